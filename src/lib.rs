@@ -1,0 +1,1 @@
+//! Pintle: a training bench for vapor-compression loops.

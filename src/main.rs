@@ -1,0 +1,2 @@
+//! The command line: the desk by default, headless commands otherwise.
+fn main() {}
