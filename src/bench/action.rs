@@ -1,0 +1,108 @@
+//! The actions: the only way a bench changes besides time passing.
+
+use serde::{Deserialize, Serialize};
+
+use crate::fault::{FaultId, Group};
+use crate::instrument::Probe;
+
+/// A relay socket a fused jumper lead can bridge (contact 30 to 87).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Relay {
+    /// Clutch relay.
+    Clutch,
+    /// Condenser fan relay.
+    Fan,
+}
+
+/// How a learner holds a fault group at the moment.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Standing {
+    /// Not looked at yet.
+    #[default]
+    Open,
+    /// Suspected.
+    Suspected,
+    /// Cleared.
+    Cleared,
+}
+
+/// A learner's answer.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Diagnosis {
+    /// The cause named.
+    pub cause: FaultId,
+    /// Indices of notebook readings given as evidence.
+    pub evidence: Vec<usize>,
+    /// How sure, 0 to 1.
+    pub confidence: f64,
+    /// In the learner's own words.
+    pub because: String,
+}
+
+/// Everything a person can do to a bench. Actions land on ticks.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Action {
+    /// Start or stop the engine.
+    EngineOn(bool),
+    /// Engine speed [rev/min].
+    EngineRpm(f64),
+    /// A/C button.
+    AcRequest(bool),
+    /// Blower [%].
+    BlowerPct(f64),
+    /// Recirculation flap.
+    Recirculate(bool),
+    /// Road speed [km/h].
+    RoadSpeedKmh(f64),
+    /// Outside air [°C].
+    AmbientC(f64),
+    /// Outside relative humidity [%].
+    RelativeHumidityPct(f64),
+    /// Fit (true) or take off (false) both service hoses.
+    Hoses(bool),
+    /// Manifold hand valve on the low side [% open].
+    ManifoldLowPct(f64),
+    /// Manifold hand valve on the high side [% open].
+    ManifoldHighPct(f64),
+    /// Bridge a relay contact with the fused jumper lead, or take the lead away.
+    Jumper(Option<Relay>),
+    /// Impose a fault at a severity at once.
+    ImposeFault {
+        /// Which fault.
+        id: FaultId,
+        /// How bad.
+        severity: f64,
+    },
+    /// Move a fault to a severity over some seconds.
+    RampFault {
+        /// Which fault.
+        id: FaultId,
+        /// Where the severity ends.
+        severity: f64,
+        /// How long it takes [s].
+        over_s: f64,
+    },
+    /// Take a fault away.
+    ClearFault {
+        /// Which fault.
+        id: FaultId,
+    },
+    /// Put a tool on a place (it settles with its own lag), replacing the tool of the same kind.
+    Place(Probe),
+    /// Read a placed tool into the notebook.
+    Read(Probe),
+    /// Say what is expected before a reading, or remark on it.
+    Note(String),
+    /// Move a suspect card.
+    Suspect {
+        /// Which group.
+        group: Group,
+        /// Where it stands now.
+        standing: Standing,
+    },
+    /// Name the cause.
+    Diagnose(Diagnosis),
+}

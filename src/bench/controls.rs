@@ -1,0 +1,52 @@
+//! What the driver and the weather do: the knobs of the bench.
+
+use serde::{Deserialize, Serialize};
+
+/// Engine, climate controls, road and weather.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Controls {
+    /// Engine running.
+    pub engine_on: bool,
+    /// Engine speed while it runs [rev/min].
+    pub engine_rpm: f64,
+    /// A/C button pressed.
+    pub ac_request: bool,
+    /// Blower setting [% of full].
+    pub blower_pct: f64,
+    /// Recirculation flap closed to outside air.
+    pub recirculate: bool,
+    /// Road speed [km/h].
+    pub road_speed_kmh: f64,
+    /// Outside air temperature [°C].
+    pub ambient_c: f64,
+    /// Outside relative humidity [%].
+    pub relative_humidity_pct: f64,
+}
+
+impl Controls {
+    /// Allowed range of each number: name, unit, lowest, highest.
+    pub const RANGES: [(&'static str, &'static str, f64, f64); 5] = [
+        ("engine_rpm", "rev/min", 500.0, 6000.0),
+        ("blower_pct", "%", 0.0, 100.0),
+        ("road_speed_kmh", "km/h", 0.0, 180.0),
+        ("ambient_c", "°C", -20.0, 55.0),
+        ("relative_humidity_pct", "%", 0.0, 100.0),
+    ];
+}
+
+impl Default for Controls {
+    /// The compact car at idle on a hot day: 35 °C, 40 %, 900 rpm, full blower, recirculation.
+    fn default() -> Self {
+        Self {
+            engine_on: true,
+            engine_rpm: 900.0,
+            ac_request: true,
+            blower_pct: 100.0,
+            recirculate: true,
+            road_speed_kmh: 0.0,
+            ambient_c: 35.0,
+            relative_humidity_pct: 40.0,
+        }
+    }
+}

@@ -1,0 +1,165 @@
+//! What can be seen of a bench at one tick. The inside is handed out only when asked for by someone
+//! who may see it; a learner's window gets the outside alone.
+
+use super::controls::Controls;
+use crate::bench::action::{Relay, Standing};
+use crate::fault::{Fault, Group};
+use crate::instrument::{Probe, Reading};
+
+/// One moment of a bench.
+#[derive(Clone, Debug)]
+pub struct Snapshot {
+    /// Tick number (50 ms each).
+    pub tick: u64,
+    /// Time since the scenario began [s].
+    pub time_s: f64,
+    /// Knobs as they stand.
+    pub controls: Controls,
+    /// What eyes and hands notice without a tool.
+    pub outside: Outside,
+    /// Instrument faces.
+    pub instruments: Instruments,
+    /// True states; `None` unless the viewer may look inside.
+    pub inside: Option<Inside>,
+}
+
+/// What anybody at the car can notice.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Outside {
+    /// Engine speed [rev/min]; 0 when stopped.
+    pub engine_rpm: f64,
+    /// The clutch plate turns with the pulley.
+    pub clutch_engaged: bool,
+    /// Condenser fan speed [% of full].
+    pub fan_speed_pct: f64,
+    /// Blower speed [% of full].
+    pub blower_pct: f64,
+}
+
+/// Faces of the instruments on the bench.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Instruments {
+    /// Hoses are fitted.
+    pub hoses_fitted: bool,
+    /// Low gauge needle [Pa gauge], with the gauge's own lag and flutter.
+    pub low_gauge_pa: f64,
+    /// High gauge needle [Pa gauge].
+    pub high_gauge_pa: f64,
+    /// Hand valve, low side [% open].
+    pub manifold_low_pct: f64,
+    /// Hand valve, high side [% open].
+    pub manifold_high_pct: f64,
+    /// Jumper lead in place.
+    pub jumper: Option<Relay>,
+    /// Jumper fuse has blown.
+    pub jumper_fuse_blown: bool,
+    /// Tools in place now and what they show (SI), one of each kind.
+    pub placed: Vec<(Probe, f64)>,
+    /// The notebook.
+    pub notebook: Vec<Reading>,
+    /// Suspect cards.
+    pub suspects: Vec<(Group, Standing)>,
+}
+
+/// One of the six numbered state points.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct PointState {
+    /// Refrigerant pressure (partial pressure where air is mixed in) [Pa absolute].
+    pub p_pa: f64,
+    /// Total pressure a gauge would feel [Pa absolute].
+    pub p_total_pa: f64,
+    /// Enthalpy of the flow [J/kg].
+    pub h_j_per_kg: f64,
+    /// Temperature [K].
+    pub t_k: f64,
+    /// Vapour mass share of the flow; NaN in a single phase.
+    pub x: f64,
+    /// Vapour volume share in place, 0 to 1.
+    pub void_fraction: f64,
+    /// Mass flow through the point, positive round the loop [kg/s].
+    pub flow_kg_s: f64,
+}
+
+/// One cell of a heat exchanger.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct CellState {
+    /// State of the refrigerant in the cell, as it leaves it.
+    pub point: PointState,
+    /// Wall temperature [K].
+    pub wall_t_k: f64,
+    /// Heat from wall into refrigerant [W].
+    pub heat_w: f64,
+}
+
+/// The true state of everything.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Inside {
+    /// Points 1 to 6.
+    pub points: [PointState; 6],
+    /// Condenser cells in flow order, the subcooling pass (after the receiver) last.
+    pub condenser: Vec<CellState>,
+    /// How many of `condenser` come before the receiver.
+    pub condenser_main_cells: usize,
+    /// Evaporator cells in flow order.
+    pub evaporator: Vec<CellState>,
+    /// Receiver: share of its volume filled with liquid.
+    pub receiver_level: f64,
+    /// State in the receiver.
+    pub receiver: PointState,
+    /// Bubble share in the sight glass (liquid line), 0 to 1.
+    pub sight_glass_bubbles: f64,
+    /// Valve opening, share of full lift (above 1 when stuck beyond it).
+    pub valve_lift: f64,
+    /// Pressures on the valve diaphragm [Pa]: bulb (opens), evaporator (closes), spring (closes).
+    pub valve_bulb_pa: f64,
+    /// Closing pressure under the diaphragm [Pa].
+    pub valve_evaporator_pa: f64,
+    /// Spring force as pressure [Pa].
+    pub valve_spring_pa: f64,
+    /// Bulb temperature [K].
+    pub bulb_t_k: f64,
+    /// Mass flow through the compressor [kg/s].
+    pub m_compressor_kg_s: f64,
+    /// Mass flow through the expansion valve [kg/s].
+    pub m_metering_kg_s: f64,
+    /// Heat out of the refrigerant in the condenser [W].
+    pub q_condenser_w: f64,
+    /// Heat into the refrigerant in the evaporator [W].
+    pub q_evaporator_w: f64,
+    /// Shaft work into the refrigerant [W].
+    pub w_compressor_w: f64,
+    /// Heat into the refrigerant from lines, hoses, receiver and shell [W].
+    pub q_other_w: f64,
+    /// Superheat at point 6 [K].
+    pub superheat_k: f64,
+    /// Subcooling at point 4 [K].
+    pub subcooling_k: f64,
+    /// True gauge pressure where the low gauge sits [Pa].
+    pub gauge_low_pa: f64,
+    /// True gauge pressure where the high gauge sits [Pa].
+    pub gauge_high_pa: f64,
+    /// Compressor speed [rev/min]; 0 with the clutch out.
+    pub compressor_rpm: f64,
+    /// Refrigerant in loop and hoses [kg].
+    pub charge_kg: f64,
+    /// Refrigerant let out so far [kg].
+    pub released_kg: f64,
+    /// Air in loop and hoses [kg].
+    pub air_kg: f64,
+    /// Air off the vents [K].
+    pub vent_t_k: f64,
+    /// Cabin air [K].
+    pub cabin_t_k: f64,
+    /// Outside air [K].
+    pub ambient_t_k: f64,
+    /// Air off the condenser [K].
+    pub condenser_air_off_t_k: f64,
+    /// Air mass flow over the condenser [kg/s].
+    pub condenser_air_kg_s: f64,
+    /// Condensate forming on the evaporator [kg/s].
+    pub condensate_kg_s: f64,
+    /// Circuit points with their volts against battery minus, in the order of the rig.
+    pub volts: Vec<(&'static str, f64)>,
+    /// Faults present.
+    pub faults: Vec<Fault>,
+}

@@ -1,0 +1,36 @@
+//! What the panels ask for. A panel reads a view, draws, and pushes commands; it changes nothing itself.
+
+use crate::bench::Action;
+
+/// One wish of the person at the desk.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Command {
+    /// Do something to the bench.
+    Act(Action),
+    /// Pause or go on.
+    TogglePause,
+    /// Run at 1, 2, 5 or 20 times real time.
+    Speed(u32),
+    /// One tick, then pause.
+    SingleTick,
+    /// Start the scenario again.
+    Restart,
+    /// Unfold the drawing into the p-h chart, or fold it back.
+    ToggleUnfold,
+    /// Next set of units.
+    NextUnits,
+    /// Show or hide the inside view (only where it is allowed).
+    ToggleInside,
+    /// Dark or light.
+    ToggleTheme,
+    /// Open an embedded scenario by id, or a file by path.
+    OpenScenario(String),
+    /// Show the list of scenarios.
+    ShowStart,
+    /// Show the debrief.
+    ShowDebrief,
+    /// Back to the bench.
+    ShowBench,
+    /// Show or hide the shortcut sheet.
+    ToggleHelp,
+}

@@ -1,0 +1,107 @@
+//! Where tools can be put, and the reading they give.
+
+use serde::{Deserialize, Serialize};
+
+/// A bare pipe a clamp thermometer fits on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum PipePlace {
+    /// Suction pipe at the compressor (point 1).
+    CompressorInlet,
+    /// Discharge pipe at the compressor (point 2). Hot: caution S16.
+    CompressorOutlet,
+    /// Pipe after the subcooling pass (point 3).
+    CondenserOutlet,
+    /// Liquid pipe at the expansion valve (point 4).
+    ValveInlet,
+    /// Pipe after the expansion valve (point 5).
+    ValveOutlet,
+    /// Pipe at the evaporator outlet (point 6).
+    EvaporatorOutlet,
+}
+
+impl PipePlace {
+    /// All places in loop order, from point 1 to point 6.
+    pub const ALL: [Self; 6] = [
+        Self::CompressorInlet,
+        Self::CompressorOutlet,
+        Self::CondenserOutlet,
+        Self::ValveInlet,
+        Self::ValveOutlet,
+        Self::EvaporatorOutlet,
+    ];
+    /// Plain name.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::CompressorInlet => "compressor inlet pipe",
+            Self::CompressorOutlet => "compressor outlet pipe",
+            Self::CondenserOutlet => "condenser outlet pipe",
+            Self::ValveInlet => "valve inlet pipe",
+            Self::ValveOutlet => "valve outlet pipe",
+            Self::EvaporatorOutlet => "evaporator outlet pipe",
+        }
+    }
+    /// Number of the state point, 1 to 6.
+    pub fn point(self) -> usize {
+        self as usize + 1
+    }
+}
+
+/// Air an air thermometer hangs in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum AirPlace {
+    /// Outside air before the condenser.
+    Outside,
+    /// Air leaving the condenser.
+    CondenserOff,
+    /// Cabin air.
+    Cabin,
+    /// Air from the middle vent.
+    Vent,
+}
+
+impl AirPlace {
+    /// All places.
+    pub const ALL: [Self; 4] = [Self::Outside, Self::CondenserOff, Self::Cabin, Self::Vent];
+    /// Plain name.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Outside => "outside air",
+            Self::CondenserOff => "air off condenser",
+            Self::Cabin => "cabin air",
+            Self::Vent => "vent air",
+        }
+    }
+}
+
+/// A tool on a place: everything a learner can measure or look at.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Probe {
+    /// Low-side gauge of the manifold set.
+    LowGauge,
+    /// High-side gauge of the manifold set.
+    HighGauge,
+    /// Clamp thermometer on a pipe.
+    Pipe(PipePlace),
+    /// Thermometer in air.
+    Air(AirPlace),
+    /// Voltmeter, red lead on the named circuit point, black lead on battery minus.
+    Volts(String),
+    /// A look into the sight glass.
+    SightGlass,
+}
+
+/// One reading as it stands in the notebook.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Reading {
+    /// Tick it was read on.
+    pub tick: u64,
+    /// Tool and place.
+    pub probe: Probe,
+    /// Shown value in SI: Pa gauge, K, V; for the sight glass the share of bubbles 0 to 1.
+    pub value: f64,
+    /// Half-width of the 95 % band of the instrument, same unit.
+    pub uncertainty: f64,
+}

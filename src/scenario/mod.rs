@@ -1,0 +1,183 @@
+//! Scenarios: a strict RON file that says who complains about what, in which weather, with which hidden
+//! fault, with which tools on the bench and what the learner may see. Data only.
+
+use serde::{Deserialize, Serialize};
+
+use crate::bench::Controls;
+use crate::fault::FaultId;
+
+/// What kind of session a scenario makes.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Mode {
+    /// Everything open: inside view, p-h chart, fault controls.
+    #[default]
+    Explore,
+    /// A hidden fault to find; the inside stays shut unless granted.
+    Practice,
+}
+
+/// When a hidden fault sets in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum Onset {
+    /// Present from the first tick.
+    #[default]
+    Start,
+    /// After so many seconds.
+    AfterS(f64),
+    /// The first time the discharge pipe is hotter than this [°C].
+    WhenDischargeAboveC(f64),
+    /// The first time the car rolls slower than this [km/h] after having rolled faster.
+    WhenSlowerThanKmh(f64),
+}
+
+/// A hidden fault of a scenario.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct HiddenFault {
+    /// Which fault.
+    pub id: FaultId,
+    /// How bad; the catalogue default when left out.
+    #[serde(default)]
+    pub severity: Option<f64>,
+    /// When it sets in.
+    #[serde(default)]
+    pub onset: Onset,
+    /// Over how many seconds it grows from nothing once it sets in.
+    #[serde(default)]
+    pub grows_over_s: f64,
+}
+
+/// A change of driving or weather at a set time, such as stopping at the lights.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Moment {
+    /// When [s].
+    pub at_s: f64,
+    /// What changes.
+    pub change: Change,
+}
+
+/// One knob and its new value.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Change {
+    /// Engine on or off.
+    EngineOn(bool),
+    /// Engine speed [rev/min].
+    EngineRpm(f64),
+    /// A/C button.
+    AcRequest(bool),
+    /// Blower [%].
+    BlowerPct(f64),
+    /// Recirculation flap.
+    Recirculate(bool),
+    /// Road speed [km/h].
+    RoadSpeedKmh(f64),
+    /// Outside air [°C].
+    AmbientC(f64),
+    /// Outside relative humidity [%].
+    RelativeHumidityPct(f64),
+}
+
+/// A tool that can lie on the bench.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Tool {
+    /// Manifold gauge set with hoses.
+    GaugeSet,
+    /// Clamp thermometer for pipes.
+    PipeThermometer,
+    /// Thermometer for air.
+    AirThermometer,
+    /// Voltmeter.
+    Voltmeter,
+    /// Fused jumper lead.
+    Jumper,
+    /// A look into the sight glass.
+    SightGlass,
+}
+
+impl Tool {
+    /// All tools in the order they lie on the bench.
+    pub const ALL: [Self; 6] = [
+        Self::GaugeSet,
+        Self::PipeThermometer,
+        Self::AirThermometer,
+        Self::Voltmeter,
+        Self::Jumper,
+        Self::SightGlass,
+    ];
+    /// Plain name.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::GaugeSet => "Gauge set",
+            Self::PipeThermometer => "Pipe thermometer",
+            Self::AirThermometer => "Air thermometer",
+            Self::Voltmeter => "Voltmeter",
+            Self::Jumper => "Jumper lead, fused",
+            Self::SightGlass => "Sight glass",
+        }
+    }
+}
+
+fn all_tools() -> Vec<Tool> {
+    Tool::ALL.to_vec()
+}
+
+/// A scenario file.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Scenario {
+    /// Version of the file format; 1.
+    pub format: u32,
+    /// Short name on the command line.
+    pub id: String,
+    /// Title for people.
+    pub title: String,
+    /// Course unit it belongs to.
+    pub unit: String,
+    /// Learner tasks it exercises, `T1` to `T21` (see DEVELOPERS.md).
+    #[serde(default)]
+    pub tasks: Vec<String>,
+    /// What it trains, one sentence, without giving the fault away.
+    pub trains: String,
+    /// Kind of session.
+    #[serde(default)]
+    pub mode: Mode,
+    /// The complaint as the customer would say it.
+    pub work_order: String,
+    /// Rig by name.
+    pub rig: String,
+    /// Knobs at the start.
+    #[serde(default)]
+    pub start: Controls,
+    /// Engine and A/C stay off for so long after the start, then come on as `start` says [s].
+    #[serde(default)]
+    pub comes_on_after_s: f64,
+    /// Changes of driving and weather later on.
+    #[serde(default)]
+    pub moments: Vec<Moment>,
+    /// Hidden faults.
+    #[serde(default)]
+    pub faults: Vec<HiddenFault>,
+    /// Tools on the bench; all when left out.
+    #[serde(default = "all_tools")]
+    pub tools: Vec<Tool>,
+    /// Service hoses already fitted at the start.
+    #[serde(default)]
+    pub hoses_fitted: bool,
+    /// The learner may look inside.
+    #[serde(default)]
+    pub inside_view: bool,
+    /// Causes accepted as right.
+    #[serde(default)]
+    pub accepted_causes: Vec<FaultId>,
+    /// Hints, mildest first.
+    #[serde(default)]
+    pub hints: Vec<String>,
+    /// What to say afterwards.
+    #[serde(default)]
+    pub debrief: String,
+}
