@@ -6,8 +6,10 @@
 //! `desk`, the window. Data flows one way and nothing below knows what is above it.
 
 pub mod bench;
+pub mod commands;
 pub mod fault;
 pub mod instrument;
+pub mod record;
 pub mod scenario;
 pub mod units;
 
