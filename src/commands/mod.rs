@@ -21,9 +21,12 @@ use std::io::Write;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
-use clap::{Parser, Subcommand};
+use clap::{CommandFactory, Parser, Subcommand};
 
 pub use failure::Failure;
+
+use crate::scenario::SHIPPED;
+use crate::scenario::nearest::hint;
 
 /// The hook: replace by `mod properties;` when the file is there; the call below stays.
 mod properties {
@@ -107,7 +110,10 @@ pub fn main(args: impl IntoIterator<Item = OsString>) -> ExitCode {
 
 fn dispatch(cli: Cli, out: &mut dyn Write) -> Result<ExitCode, Failure> {
     match cli.command {
-        None => return desk::run(&cli.desk),
+        None => {
+            known(cli.desk.scenario.as_deref())?;
+            return desk::run(&cli.desk);
+        }
         Some(Command::Desk(args)) => return desk::run(&args),
         Some(Command::Run(args)) => run::run(&args, out)?,
         Some(Command::Replay(args)) => replay::run(&args, out)?,
@@ -120,6 +126,19 @@ fn dispatch(cli: Cli, out: &mut dyn Write) -> Result<ExitCode, Failure> {
         }
     }
     Ok(ExitCode::SUCCESS)
+}
+
+/// Without a command, a bare word is a scenario to open, unless it is a mistyped command.
+fn known(word: Option<&str>) -> Result<(), Failure> {
+    let Some(word) = word.filter(|w| !w.contains(['/', '\\', '.'])) else { return Ok(()) };
+    let ids = || SHIPPED.iter().map(|shipped| shipped.id);
+    if ids().any(|id| id == word) || std::path::Path::new(word).exists() {
+        return Ok(());
+    }
+    let cli = Cli::command();
+    let names: Vec<&str> = cli.get_subcommands().map(clap::Command::get_name).chain(ids()).collect();
+    let hint = hint(word, names.iter().copied());
+    Err(Failure::Input(format!("`{}` is no command, file or scenario (hint: {hint})", word.escape_debug())))
 }
 
 /// Print something as JSON.

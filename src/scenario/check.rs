@@ -107,15 +107,13 @@ impl Findings {
         let mut last = 0.0;
         for (index, moment) in scenario.moments.iter().enumerate() {
             let path = format!("moments[{index}].at_s");
-            self.range(&path, moment.at_s, "s", 0.0, LONGEST_S);
-            if moment.at_s < last {
-                self.add(
-                    &path,
-                    format!("moments are out of order: {} s comes after {last} s", moment.at_s),
-                    Some("sort them by at_s".into()),
-                );
+            if let Some(reason) = out_of_range(moment.at_s, "s", 0.0, LONGEST_S) {
+                self.add(&path, reason, None);
+            } else if moment.at_s < last {
+                let reason = format!("moments are out of order: {} s comes after {last} s", moment.at_s);
+                self.add(&path, reason, Some("sort them by at_s".into()));
             }
-            last = moment.at_s;
+            last = moment.at_s.max(last);
             if let Some(reason) = moment.change.fault_in_value() {
                 self.add(
                     &format!("moments[{index}].change"),

@@ -13,13 +13,19 @@ pub fn parse<T: serde::de::DeserializeOwned>(file: &str, text: &str) -> Result<T
     ron::Options::default()
         .with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME)
         .from_str(text)
-        .map_err(|e| explain(file, e))
+        .map_err(|e| explain(file, text, &e))
 }
 
-fn explain(file: &str, error: SpannedError) -> BadFile {
-    let position = error.span.start;
-    let (reason, hint) = words(&error.code);
-    BadFile::one(file, Some(Position { line: position.line, column: position.col }), reason, hint)
+fn explain(file: &str, text: &str, error: &SpannedError) -> BadFile {
+    // RON points at the blank before a value; a reader looks for the value.
+    let ron::error::Position { line, col } = error.span.start;
+    let line_start: usize = text.split_inclusive('\n').take(line.saturating_sub(1)).map(str::len).sum();
+    let rest = &text[line_start.min(text.len())..];
+    let column_start = rest.char_indices().nth(col.saturating_sub(1)).map_or(rest.len(), |(at, _)| at);
+    let trouble = rest[column_start..].trim_start();
+    let at = Position::of(text, text.len() - trouble.len());
+    let (reason, hint) = if trouble.is_empty() { words(&Error::Eof) } else { words(&error.code) };
+    BadFile::one(file, Some(at), reason, hint)
 }
 
 /// Reason and hint for one error.
