@@ -6,8 +6,13 @@
 //! `desk`, the window. Data flows one way and nothing below knows what is above it.
 
 pub mod bench;
+pub mod commands;
 pub mod fault;
 pub mod instrument;
+pub mod moist_air;
+pub mod plant;
+pub mod refrigerant;
+pub mod rig;
 pub mod scenario;
 pub mod units;
 

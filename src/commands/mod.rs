@@ -1,0 +1,5 @@
+//! Headless subcommands, one file each.
+
+pub mod properties;
+#[cfg(feature = "tables")]
+pub mod tables;
