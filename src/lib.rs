@@ -8,6 +8,7 @@
 pub mod bench;
 pub mod fault;
 pub mod instrument;
+pub mod moist_air;
 pub mod scenario;
 pub mod units;
 
