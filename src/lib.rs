@@ -6,6 +6,7 @@
 //! `desk`, the window. Data flows one way and nothing below knows what is above it.
 
 pub mod bench;
+pub mod circuit;
 pub mod fault;
 pub mod instrument;
 pub mod moist_air;
