@@ -145,6 +145,56 @@ fn every_link_of_the_control_chain_stops_the_clutch() {
     }
 }
 
+/// Every combination of switches, faults and jumper against plain logic.
+#[test]
+fn all_states_agree_with_logic() {
+    for bits in 0..512_u32 {
+        let bit = |n: u32| bits >> n & 1 == 1;
+        for jumper in [None, Some(Relay::Fan), Some(Relay::Clutch)] {
+            let inputs = CircuitInputs {
+                engine_on: bit(0),
+                ac_request: bit(1),
+                blower_pct: if bit(2) { 50.0 } else { 0.0 },
+                liquid_line_gauge_pa: [0.5e5, 14.0e5, 20.0e5, 33.0e5][(bits >> 3 & 3) as usize],
+                evaporator_fin_t_k: if bit(5) { 283.0 } else { 270.0 },
+                fan_motor_open: bit(6),
+                fan_relay_open: bit(7),
+                clutch_coil_open: bit(8),
+                jumper,
+                ..hot_day()
+            };
+            let mut c = Circuit::compact_car();
+            c.update(&inputs, TICK);
+            let asked = bit(0) && bit(1) && bit(2);
+            let pressure = bits >> 3 & 3;
+            let clutch_fed = asked && (1..=2).contains(&pressure) && bit(5) || jumper == Some(Relay::Clutch);
+            assert_eq!(c.clutch_engaged(), clutch_fed && !bit(8), "{inputs:?}");
+            let fan_fed = asked && !bit(7) || jumper == Some(Relay::Fan);
+            assert_eq!(c.fan_speed_target() > 0.3, fan_fed && !bit(6), "{inputs:?}");
+            let fast = fan_fed && !bit(6) && asked && pressure >= 2;
+            assert_eq!(c.fan_speed_target() > 0.7, fast, "{inputs:?}");
+            assert!(!c.jumper_fuse_blown());
+        }
+    }
+}
+
+#[test]
+fn a_weak_supply_holds_a_hot_clutch_but_does_not_pull_it_in() {
+    let at = |volts: f64| Parts { alternator_v: volts, ..Parts::COMPACT_CAR };
+    let hot = CircuitInputs { coil_t_k: 383.15, ..hot_day() };
+    let engaged = |volts: f64, inputs: &CircuitInputs| {
+        let mut c = Circuit::with_parts(at(volts));
+        c.update(inputs, TICK);
+        c.clutch_engaged()
+    };
+    assert!(engaged(9.9, &hot_day()) && !engaged(9.9, &hot), "a hot coil draws less");
+    let mut c = Circuit::with_parts(at(9.9));
+    c.update(&hot_day(), TICK);
+    c.update(&hot, TICK);
+    assert!(c.clutch_engaged(), "once in, it stays in");
+    assert!(!engaged(7.0, &hot_day()), "below 8 V the relay itself does not pull in");
+}
+
 #[test]
 fn a_short_blows_the_jumper_fuse_until_the_lead_is_taken_away() {
     let mut c = Circuit::with_parts(Parts { clutch_ohm: 0.2, ..Parts::COMPACT_CAR });
