@@ -12,6 +12,7 @@ pub mod fault;
 pub mod instrument;
 pub mod moist_air;
 pub mod plant;
+pub mod record;
 pub mod refrigerant;
 pub mod rig;
 pub mod scenario;

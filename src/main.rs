@@ -1,2 +1,5 @@
 //! The command line: the desk by default, headless commands otherwise.
-fn main() {}
+
+fn main() -> std::process::ExitCode {
+    pintle::commands::main(std::env::args_os())
+}

@@ -92,6 +92,8 @@ pub struct State {
     pub cabin: Cabin,
     /// Refrigerant let out so far [kg].
     pub released_kg: f64,
+    /// Refrigerant put in (or, negative, taken out) on purpose so far [kg].
+    pub serviced_kg: f64,
 }
 
 /// Solver counters.
@@ -231,6 +233,10 @@ impl Plant {
         let l = &self.layout;
         volume::evaluate(self.refrigerant, l.kinds[i], l.volumes_m3[i], air, mix(&a.u, &b.u), mix(&a.h, &b.h))
     }
+    /// A small channel volume at a pressure and enthalpy, free of air: the state just after the valve.
+    pub fn at_pressure(&self, p_pa: f64, h_j_kg: f64) -> Node {
+        volume::evaluate(self.refrigerant, volume::Kind::Channel, 1e-6, 0.0, libm::log(p_pa), h_j_kg)
+    }
     /// Something of the state at a time within the present step.
     pub fn at(&self, time_s: f64, pick: impl Fn(&State) -> f64) -> f64 {
         let (x, y) = (pick(&self.before), pick(&self.after));
@@ -356,6 +362,7 @@ impl Plant {
         next.mass_kg[r] += dt * out.service.0;
         next.energy_j[r] += dt * out.service.1;
         next.released_kg += dt * (out.relief.0 - out.service.0.min(0.0));
+        next.serviced_kg += dt * out.service.0;
         for i in 0..n {
             next.energy_j[i] += dt * out.heat_w[i];
             next.through_kg_s[i] = 0.0;

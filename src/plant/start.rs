@@ -70,6 +70,7 @@ pub fn soaked(l: &Layout, r: &'static Refrigerant, inputs: &Inputs, charge_kg: f
         fin_t_k: t,
         cabin: Cabin { t_k: t, w: inputs.ambient_w, trim_k: t },
         released_kg: 0.0,
+        serviced_kg: 0.0,
     }
 }
 
