@@ -22,10 +22,9 @@ pub(super) fn state(grid: &Grid, limit: f64, sat: &Saturation, h: f64) -> State 
     // Change with ln p at constant h: the table's own, and the bubble point moving away above.
     let along = |k: usize| d.fx[k] * sat.table_slope + d.fq[k] * bend * sat.dh_l_dlnp;
 
-    let v = sat.v_l + d.f[1];
-    let rho = 1.0 / (v * sat.liquid_yield);
-    let dv_dlnp = (sat.dv_l + along(1)) * sat.liquid_yield + v * sat.liquid_yield_slope;
-    let dv_dh = by_h(1) * sat.liquid_yield;
+    let rho = 1.0 / (sat.v_l + d.f[1] * sat.yielded);
+    let dv_dlnp = sat.dv_l + along(1) * sat.yielded + d.f[1] * sat.yielded_slope;
+    let dv_dh = by_h(1) * sat.yielded;
 
     let mut t_k = sat.t_k + d.f[0];
     let (mut dt_dlnp, mut dt_dh) = (sat.dt_dlnp + along(0), by_h(0));

@@ -22,8 +22,8 @@ pub(super) const SATURATION_CURVES: usize = 7;
 
 /// ln p is cut to plus or minus this, which keeps exp(ln p) and every product finite.
 const LN_P_LIMIT: f64 = 60.0;
-/// Relative fall of liquid volume per ln p above the table: what R-134a does at 20 C and 40 bar, about 0.02.
-const LIQUID_YIELD: f64 = 0.02;
+/// Relative fall of saturated volumes per ln p above the table, about that of liquid at 20 C and 40 bar.
+const YIELD: f64 = 0.02;
 
 /// Properties on the saturation line at one pressure, with their derivatives along it.
 ///
@@ -73,14 +73,14 @@ pub struct Saturation {
     /// Added to every temperature above the table's top, and its slope in ln p.
     pub(super) t_shift: f64,
     pub(super) t_shift_slope: f64,
-    /// Specific volumes and slopes; the liquid's before the yield of [`Saturation::liquid_yield`].
+    /// Specific volumes [m3/kg] and their slopes in ln p.
     pub(super) v_l: f64,
     pub(super) dv_l: f64,
-    pub(super) pv_v: f64,
-    pub(super) dpv_v: f64,
+    pub(super) v_v: f64,
+    pub(super) dv_v: f64,
     /// Factor on every liquid volume above the table's top, and its slope in ln p.
-    pub(super) liquid_yield: f64,
-    pub(super) liquid_yield_slope: f64,
+    pub(super) yielded: f64,
+    pub(super) yielded_slope: f64,
 }
 
 /// The curves behind [`Saturation`].
@@ -118,18 +118,21 @@ impl SaturationLine {
         let p_pa = libm::exp(ln_p);
         let slope = |k: usize| c.slope[k] * table_slope;
         let (mut t_shift, mut t_shift_slope) = (0.0, 0.0);
-        let (mut liquid_yield, mut liquid_yield_slope) = (1.0, 0.0);
+        let (mut yielded, mut yielded_slope) = (1.0, 0.0);
+        // Vapour volume: p*v over p. Below the table p goes on falling, above it p stops with the curves.
+        let (mut v_v_p, mut v_v_p_slope) = (p_pa, 1.0);
         if ln_p > self.high {
             let (beyond, beyond_slope) = (ln_p - table_ln_p, 1.0 - table_slope);
             t_shift = self.top_slope * beyond;
             t_shift_slope = self.top_slope * beyond_slope;
-            liquid_yield = 1.0 / (1.0 + LIQUID_YIELD * beyond);
-            liquid_yield_slope = -LIQUID_YIELD * beyond_slope * liquid_yield * liquid_yield;
+            yielded = 1.0 / (1.0 + YIELD * beyond);
+            yielded_slope = -YIELD * beyond_slope * yielded * yielded;
+            (v_v_p, v_v_p_slope) = (libm::exp(table_ln_p), table_slope);
         }
-        let (v_l, dv_l) = (c.value[V_L], slope(V_L));
-        let (pv_v, dpv_v) = (c.value[PV_V], slope(PV_V));
-        let rho_l = 1.0 / (v_l * liquid_yield);
-        let rho_v = p_pa / pv_v;
+        let (v_l, v_v) = (c.value[V_L] * yielded, c.value[PV_V] / v_v_p * yielded);
+        let dv_l = slope(V_L) * yielded + c.value[V_L] * yielded_slope;
+        let dv_v = (slope(PV_V) * yielded + c.value[PV_V] * (yielded_slope - v_v_p_slope * yielded)) / v_v_p;
+        let (rho_l, rho_v) = (1.0 / v_l, 1.0 / v_v);
         Saturation {
             ln_p,
             p_pa,
@@ -143,8 +146,8 @@ impl SaturationLine {
             dt_dlnp: slope(T) + t_shift_slope,
             dh_l_dlnp: slope(H_L),
             dh_v_dlnp: slope(H_V),
-            drho_l_dlnp: -rho_l * rho_l * (dv_l * liquid_yield + v_l * liquid_yield_slope),
-            drho_v_dlnp: rho_v * (1.0 - dpv_v / pv_v),
+            drho_l_dlnp: -rho_l * rho_l * dv_l,
+            drho_v_dlnp: -rho_v * rho_v * dv_v,
             ds_l_dlnp: slope(S_L),
             ds_v_dlnp: slope(S_V),
             valid: ln_p >= self.low && ln_p <= self.high,
@@ -154,10 +157,10 @@ impl SaturationLine {
             t_shift_slope,
             v_l,
             dv_l,
-            pv_v,
-            dpv_v,
-            liquid_yield,
-            liquid_yield_slope,
+            v_v,
+            dv_v,
+            yielded,
+            yielded_slope,
         }
     }
 

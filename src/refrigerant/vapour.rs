@@ -14,8 +14,10 @@ pub(super) fn state(grid: &Grid, limit: f64, sat: &Saturation, h: f64) -> State 
     let d = grid.at_or_straight_on(sat.table_ln_p, above, limit);
     // Change with ln p at constant h: the table's own, and the dew point moving away below.
     let along = |k: usize| d.fx[k] * sat.table_slope - d.fq[k] * sat.dh_v_dlnp;
-    let pv = sat.pv_v + d.f[1];
-    let rho = sat.p_pa / pv;
+    // The volume beyond the dew's is that of a gas even above the table, where the dew itself hardly yields.
+    let per_p = 1.0 / sat.p_pa;
+    let rho = 1.0 / (sat.v_v + d.f[1] * per_p);
+    let dv_dlnp = sat.dv_v + (along(1) - d.f[1]) * per_p;
     State {
         phase: Phase::Vapour,
         t_k: sat.t_k + d.f[0],
@@ -24,8 +26,8 @@ pub(super) fn state(grid: &Grid, limit: f64, sat: &Saturation, h: f64) -> State 
         x: f64::NAN,
         dt_dlnp: sat.dt_dlnp + along(0),
         dt_dh: d.fq[0],
-        drho_dlnp: rho * (1.0 - (sat.dpv_v + along(1)) / pv),
-        drho_dh: -rho * d.fq[1] / pv,
+        drho_dlnp: -rho * rho * dv_dlnp,
+        drho_dh: -rho * rho * d.fq[1] * per_p,
         valid: sat.valid && above <= limit,
     }
 }
