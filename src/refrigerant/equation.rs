@@ -238,3 +238,36 @@ impl Equation {
         Err(EquationError::NoSolution(format!("saturation at p = {p} Pa")))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn r134a() -> Equation {
+        Equation::from_json(include_str!("../../assets/refrigerants/R-134a.json")).unwrap()
+    }
+
+    /// CoolProp 8.0.0 at 20 C: 571.706 kPa, 1225.33 and 27.7803 kg/m3.
+    #[test]
+    fn saturation_at_20_c() {
+        let eq = r134a();
+        let [l, v] = eq.saturation(571_706.0, &eq.at_0_c().unwrap()).unwrap();
+        assert!((l.t - 293.15).abs() < 1e-4);
+        assert!((l.rho - 1225.33).abs() < 0.01 && (v.rho - 27.7803).abs() < 1e-4);
+    }
+
+    #[test]
+    fn derivatives_match_differences() {
+        let eq = r134a();
+        let v = eq.at(320.0, 30.0).unwrap();
+        let (e_p, e_h) = (v.p * 1e-5, 5.0);
+        let three = |s: Single| [s.t, s.v(), s.s];
+        let (a, b) = (eq.at_ph(v.p - e_p, v.h, &v).unwrap(), eq.at_ph(v.p + e_p, v.h, &v).unwrap());
+        let (c, d) = (eq.at_ph(v.p, v.h - e_h, &v).unwrap(), eq.at_ph(v.p, v.h + e_h, &v).unwrap());
+        for k in 0..3 {
+            let (by_p, by_h) = (v.by_p()[k], v.by_h()[k]);
+            assert!(((three(b)[k] - three(a)[k]) / (2.0 * e_p) / by_p - 1.0).abs() < 1e-6);
+            assert!(((three(d)[k] - three(c)[k]) / (2.0 * e_h) / by_h - 1.0).abs() < 1e-6);
+        }
+    }
+}

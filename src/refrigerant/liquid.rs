@@ -48,3 +48,21 @@ pub(super) fn state(grid: &Grid, limit: f64, sat: &Saturation, h: f64) -> State 
         valid: sat.valid && below <= limit,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Phase, Refrigerant};
+
+    /// CoolProp 8.0.0 (reference/physics.md 1.6): boiling liquid of 25 C sealed at constant density and warmed by
+    /// 1, 2 and 5 K reaches 1307, 1949 and 3879 kPa. A test of compressibility and expansion at once.
+    #[test]
+    fn sealed_liquid_builds_pressure() {
+        let r = Refrigerant::r134a();
+        let rho = r.saturation(libm::log(r.saturation_p_pa(298.15))).rho_l;
+        for (warmer, p) in [(1.0, 1307e3), (2.0, 1949e3), (5.0, 3879e3)] {
+            let sealed = r.density_at_pt(p, 298.15 + warmer, Phase::Liquid);
+            // 0.5 kPa of rounding in the reference is 2e-6 of density.
+            assert!((sealed / rho - 1.0).abs() < 4e-6, "{warmer} K: {sealed} {rho}");
+        }
+    }
+}

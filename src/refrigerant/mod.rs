@@ -5,8 +5,20 @@
 //! same bits on every machine, and costs well under a microsecond per state. Coordinates are ln p (p in Pa)
 //! and specific enthalpy (J/kg, IIR reference: 200 kJ/kg and 1 kJ/(kg K) in liquid at 0 C).
 //!
-//! Parts: [`SaturationLine`](saturation) along the dome, bicubic [`Grid`](grid)s of the deviations from it for
-//! vapour and liquid, and inverse look-ups in `solve`. Transcendentals come from `libm` alone.
+//! Parts: Hermite curves along the dome (`saturation`), bicubic grids of the deviations from it (`grid`, `vapour`,
+//! `liquid`), inverse look-ups (`solve`), the file (`table`); and with feature `tables` the equation (`equation`)
+//! and the maker of the file (`tabulate`). Transcendentals come from `libm` alone, and nothing is fused, so results
+//! do not depend on the machine.
+//!
+//! ```
+//! use pintle::refrigerant::{Phase, Refrigerant};
+//!
+//! let r = Refrigerant::r134a();
+//! let p_pa = r.saturation_p_pa(278.15); // 5 C: 349.7 kPa
+//! let suction = r.state(libm::log(p_pa), 406.07e3);
+//! assert_eq!(suction.phase, Phase::Vapour);
+//! assert!((suction.t_k - 283.15).abs() < 0.01 && (suction.rho_kg_m3 - 16.690).abs() < 0.01);
+//! ```
 
 mod axis;
 mod error;

@@ -5,7 +5,7 @@
 //! critical point (carried straight on, liquid and vapour would cross); only the saturation temperature goes
 //! on rising, so that a heat exchanger still feels a rising pressure.
 
-use super::axis::{Axis, soft_clamp};
+use super::axis::{Axis, Place, soft_clamp};
 use super::hermite::{Knot, Weights, curves};
 
 pub(super) const T: usize = 0;
@@ -19,6 +19,8 @@ pub(super) const V_L: usize = 5;
 pub(super) const PV_V: usize = 6;
 /// Curves of the saturation line, in the order of the constants above.
 pub(super) const SATURATION_CURVES: usize = 7;
+/// Curves in memory: one is padding, so that they are computed in pairs.
+pub(super) const SATURATION_LANES: usize = 8;
 
 /// ln p is cut to plus or minus this, which keeps exp(ln p) and every product finite.
 const LN_P_LIMIT: f64 = 60.0;
@@ -87,23 +89,28 @@ pub struct Saturation {
 #[derive(Debug, Clone)]
 pub(super) struct SaturationLine {
     pub ln_p: Axis,
-    pub knots: Vec<Knot<SATURATION_CURVES>>,
+    pub knots: Vec<Knot<SATURATION_LANES>>,
     /// ln p of the range in which the curves are followed exactly.
     pub low: f64,
     pub high: f64,
-    /// Slope of the saturation temperature at `high` [K].
-    pub top_slope: f64,
+    /// Saturation temperature [K] and its slope in ln p at `low` and at `high`.
+    bottom: (f64, f64),
+    top: (f64, f64),
 }
 
 impl SaturationLine {
-    pub fn new(ln_p: Axis, knots: Vec<Knot<SATURATION_CURVES>>, low: f64, high: f64) -> Self {
-        let mut line = Self { ln_p, knots, low, high, top_slope: 0.0 };
-        line.top_slope = line.curves_at(high).slope[T];
+    pub fn new(ln_p: Axis, knots: Vec<Knot<SATURATION_LANES>>, low: f64, high: f64) -> Self {
+        let mut line = Self { ln_p, knots, low, high, bottom: (0.0, 0.0), top: (0.0, 0.0) };
+        let t_at = |x| {
+            let c = line.curves_at(x);
+            (c.value[T], c.slope[T])
+        };
+        (line.bottom, line.top) = (t_at(low), t_at(high));
         line
     }
 
     #[inline]
-    pub fn curves_at(&self, ln_p: f64) -> Knot<SATURATION_CURVES> {
+    pub fn curves_at(&self, ln_p: f64) -> Knot<SATURATION_LANES> {
         let place = self.ln_p.place(ln_p);
         let pair = &self.knots[place.cell..place.cell + 2];
         curves(&pair[0], &pair[1], &Weights::at(&place))
@@ -123,8 +130,8 @@ impl SaturationLine {
         let (mut v_v_p, mut v_v_p_slope) = (p_pa, 1.0);
         if ln_p > self.high {
             let (beyond, beyond_slope) = (ln_p - table_ln_p, 1.0 - table_slope);
-            t_shift = self.top_slope * beyond;
-            t_shift_slope = self.top_slope * beyond_slope;
+            t_shift = self.top.1 * beyond;
+            t_shift_slope = self.top.1 * beyond_slope;
             yielded = 1.0 / (1.0 + YIELD * beyond);
             yielded_slope = -YIELD * beyond_slope * yielded * yielded;
             (v_v_p, v_v_p_slope) = (libm::exp(table_ln_p), table_slope);
@@ -167,27 +174,62 @@ impl SaturationLine {
     /// ln p at which the saturation temperature is `t_k`, and d(ln p)/dT [1/K]: the exact inverse of the
     /// curve in range, Clausius-Clapeyron below it, a straight line above.
     pub fn ln_p_at(&self, t_k: f64) -> (f64, f64) {
-        let (bottom, top) = (self.curves_at(self.low), self.curves_at(self.high));
-        if t_k >= top.value[T] {
-            let slope = 1.0 / top.slope[T];
-            return ((self.high + (t_k - top.value[T]) * slope).min(LN_P_LIMIT), slope);
+        let ((t_bottom, bottom_slope), (t_top, top_slope)) = (self.bottom, self.top);
+        if t_k >= t_top {
+            return ((self.high + (t_k - t_top) / top_slope).min(LN_P_LIMIT), 1.0 / top_slope);
         }
-        if t_k <= bottom.value[T] {
-            let (t0, t) = (bottom.value[T], t_k.max(1.0));
-            let strength = t0 * t0 / bottom.slope[T];
-            return ((self.low + strength * (1.0 / t0 - 1.0 / t)).max(-LN_P_LIMIT), strength / (t * t));
+        if t_k <= t_bottom {
+            let t = t_k.max(1.0);
+            let strength = t_bottom * t_bottom / bottom_slope;
+            let ln_p = self.low + strength * (1.0 / t_bottom - 1.0 / t);
+            return (ln_p.max(-LN_P_LIMIT), strength / (t * t));
         }
         let cell = self.knots.partition_point(|k| k.value[T] <= t_k).clamp(1, self.knots.len() - 1) - 1;
-        let (a, b) = (self.knots[cell].value[T], self.knots[cell + 1].value[T]);
-        let (from, to) = (self.ln_p.knots()[cell], self.ln_p.knots()[cell + 1]);
-        let mut x = from + (to - from) * (t_k - a) / (b - a);
+        let (below, above) = (&self.knots[cell], &self.knots[cell + 1]);
+        let of_t = |k: &Knot<SATURATION_LANES>| Knot { value: [k.value[T]], slope: [k.slope[T]] };
+        let (below, above) = (of_t(below), of_t(above));
+        let (from, width) = (self.ln_p.knots()[cell], self.ln_p.knots()[cell + 1] - self.ln_p.knots()[cell]);
+        let mut place = Place {
+            cell,
+            t: (t_k - below.value[0]) / (above.value[0] - below.value[0]),
+            width,
+            inverse_width: 1.0 / width,
+        };
         let mut slope = 1.0;
         // The curve is nearly straight inside a cell: Newton is down to rounding after three steps.
-        for _ in 0..4 {
-            let c = self.curves_at(x);
-            slope = c.slope[T];
-            x = (x - (c.value[T] - t_k) / slope).clamp(from, to);
+        for _ in 0..3 {
+            let c = curves(&below, &above, &Weights::at(&place));
+            slope = c.slope[0];
+            place.t -= (c.value[0] - t_k) / (slope * width);
         }
-        (x, 1.0 / slope)
+        (from + place.t * width, 1.0 / slope)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::Refrigerant;
+
+    /// CoolProp 8.0.0, R-134a at 20 C: 571.706 kPa, 1225.33 and 27.7803 kg/m3.
+    #[test]
+    fn saturation_at_20_c() {
+        let r = Refrigerant::r134a();
+        let sat = r.saturation(libm::log(571_706.0));
+        assert!((sat.t_k - 293.15).abs() < 1e-4);
+        assert!((sat.rho_l - 1225.33).abs() < 0.01 && (sat.rho_v - 27.7803).abs() < 1e-4);
+        assert!((r.saturation_p_pa(293.15) / 571_706.0 - 1.0).abs() < 1e-5);
+    }
+
+    /// Above the table the temperature goes on rising and the phases stay apart and in order.
+    #[test]
+    fn above_the_table_the_dome_stays_open() {
+        let r = Refrigerant::r134a();
+        let mut last = r.saturation(libm::log(r.max_p_pa()));
+        for _ in 0..200 {
+            let next = r.saturation(last.ln_p + 0.05);
+            assert!(next.t_k > last.t_k && next.rho_v > last.rho_v && next.rho_l > next.rho_v);
+            assert!(next.h_v > next.h_l && !next.valid);
+            last = next;
+        }
     }
 }

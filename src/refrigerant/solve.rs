@@ -91,3 +91,27 @@ impl Refrigerant {
         h
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Beyond saturation the answer is the saturated state, as promised.
+    #[test]
+    fn the_wrong_side_gives_the_saturated_state() {
+        let r = Refrigerant::r134a();
+        let sat = r.saturation(libm::log(1e6));
+        assert_eq!(r.h_from_pt(1e6, sat.t_k - 3.0, Phase::Vapour), sat.h_v);
+        assert_eq!(r.h_from_pt(1e6, sat.t_k + 3.0, Phase::Liquid), sat.h_l);
+        assert_eq!(r.density_at_pt(1e6, sat.t_k + 3.0, Phase::Liquid), sat.rho_l);
+    }
+
+    #[test]
+    fn entropy_finds_its_enthalpy_in_every_phase() {
+        let r = Refrigerant::r134a();
+        for h in [150e3, 300e3, 440e3, 520e3] {
+            let s = r.state(libm::log(8e5), h).s_j_per_kg_k;
+            assert!((r.isentropic_h(libm::log(8e5), s, 400e3) - h).abs() < 1e-3, "{h}");
+        }
+    }
+}

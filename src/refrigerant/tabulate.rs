@@ -4,7 +4,7 @@ use super::axis::Axis;
 use super::equation::{Equation, EquationError, Single};
 use super::grid::{Grid, LANES, Node};
 use super::hermite::Knot;
-use super::saturation::SaturationLine;
+use super::saturation::{SATURATION_LANES, SaturationLine};
 use super::table::{Facts, Table};
 
 /// The table reaches this far below 1 Pa in ln p, for the soft stop of the saturation line.
@@ -17,7 +17,7 @@ const VAPOUR_REACH: f64 = 260e3;
 const LIQUID_REACH: [f64; 2] = [270e3, 330e3];
 /// First cell beside the saturation line [J/kg] and growth from cell to cell.
 const FIRST_CELL: f64 = 1e3;
-const GROWTH: f64 = 1.15;
+const GROWTH: f64 = 1.14;
 
 /// The three tabulated curves at a point and their slopes in enthalpy.
 type Curves = ([f64; 3], [f64; 3]);
@@ -76,7 +76,7 @@ impl Maker {
         reach: f64,
         row: impl Fn(f64, &[f64]) -> Result<Vec<Curves>, EquationError>,
     ) -> Result<Grid, EquationError> {
-        let xs = ln_p_knots(self.critical_ln_p, 0.25, 0.25);
+        let xs = ln_p_knots(self.critical_ln_p, 0.2, 0.18);
         let qs = distance_knots(reach);
         let mut nodes = Vec::with_capacity(xs.len() * qs.len());
         for &x in &xs {
@@ -183,7 +183,7 @@ fn march(eq: &Equation, knots: &[f64]) -> Result<Vec<[Single; 2]>, EquationError
 }
 
 /// The seven curves of the saturation line and their slopes in ln p.
-fn saturation_knot([l, v]: &[Single; 2]) -> Knot<7> {
+fn saturation_knot([l, v]: &[Single; 2]) -> Knot<SATURATION_LANES> {
     let p = l.p;
     let t_p = (v.v() - l.v()) / (v.s - l.s);
     let along = |at: &Single| {
@@ -194,8 +194,8 @@ fn saturation_knot([l, v]: &[Single; 2]) -> Knot<7> {
     };
     let ([hl, sl, vl], [hv, sv, vv]) = (along(l), along(v));
     Knot {
-        value: [l.t, l.h, v.h, l.s, v.s, l.v(), p * v.v()],
-        slope: [p * t_p, hl, hv, sl, sv, vl, p * (v.v() + vv)],
+        value: [l.t, l.h, v.h, l.s, v.s, l.v(), p * v.v(), 0.0],
+        slope: [p * t_p, hl, hv, sl, sv, vl, p * (v.v() + vv), 0.0],
     }
 }
 

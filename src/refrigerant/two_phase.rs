@@ -25,3 +25,19 @@ pub(super) fn state(sat: &Saturation, h: f64) -> State {
         valid: sat.valid,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Phase, Refrigerant};
+
+    /// CoolProp 8.0.0 (reference/physics.md 1.6): 0.5 kg in 2 litres has a quality of 0.0905 at 20 C.
+    #[test]
+    fn quality_of_a_closed_vessel() {
+        let r = Refrigerant::r134a();
+        let sat = r.saturation(libm::log(r.saturation_p_pa(293.15)));
+        let s = r.state_with(&sat, sat.h_l + 0.0905 * (sat.h_v - sat.h_l));
+        assert_eq!(s.phase, Phase::TwoPhase);
+        assert!((s.x - 0.0905).abs() < 1e-12 && s.dt_dh == 0.0);
+        assert!((s.rho_kg_m3 / 250.0 - 1.0).abs() < 1e-3);
+    }
+}

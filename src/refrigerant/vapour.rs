@@ -31,3 +31,22 @@ pub(super) fn state(grid: &Grid, limit: f64, sat: &Saturation, h: f64) -> State 
         valid: sat.valid && above <= limit,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Phase, Refrigerant};
+
+    /// CoolProp 8.0.0 (reference/physics.md 1.7): suction at the pressure of 5 C, superheated by 0, 5, 10, 20 K.
+    #[test]
+    fn superheated_suction() {
+        let r = Refrigerant::r134a();
+        let p = r.saturation_p_pa(278.15);
+        for (superheat, rho, h) in
+            [(0.0, 17.131, 401.49), (5.0, 16.690, 406.07), (10.0, 16.283, 410.62), (20.0, 15.547, 419.68)]
+        {
+            let t = 278.15 + superheat;
+            assert!((r.density_at_pt(p, t, Phase::Vapour) - rho).abs() < 6e-4);
+            assert!((r.h_from_pt(p, t, Phase::Vapour) * 1e-3 - h).abs() < 6e-3);
+        }
+    }
+}
