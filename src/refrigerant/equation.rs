@@ -26,11 +26,11 @@ pub enum EquationError {
 /// A point given in the coefficient file.
 #[derive(Debug, Clone, Copy, Deserialize)]
 pub struct Point {
-    /// Temperature [K].
+    /// Temperature (K).
     pub t_k: f64,
-    /// Pressure [Pa].
+    /// Pressure (Pa).
     pub p_pa: f64,
-    /// Molar density [mol/m3], where given.
+    /// Molar density (mol/m3), where given.
     #[serde(default)]
     pub rho_mol_m3: f64,
 }
@@ -38,11 +38,11 @@ pub struct Point {
 /// Rough saturated densities near 0 C.
 #[derive(Debug, Clone, Copy, Deserialize)]
 pub struct NearZero {
-    /// Pressure [Pa].
+    /// Pressure (Pa).
     pub p_pa: f64,
-    /// Density of the liquid [kg/m3].
+    /// Density of the liquid (kg/m3).
     pub rho_l_kg_m3: f64,
-    /// Density of the vapour [kg/m3].
+    /// Density of the vapour (kg/m3).
     pub rho_v_kg_m3: f64,
 }
 
@@ -55,37 +55,37 @@ pub struct Constants {
     pub triple_point: Point,
     /// Saturation near 0 C, roughly: where searches along the saturation line start.
     pub near_0_c: NearZero,
-    /// Highest temperature of the equation [K].
+    /// Highest temperature of the equation (K).
     pub max_t_k: f64,
-    /// Gas constant of the paper [J/(mol K)].
+    /// Gas constant of the paper (J/(mol K)).
     pub gas_constant: f64,
-    /// Molar mass [g/mol].
+    /// Molar mass (g/mol).
     pub molarweight: f64,
 }
 
 /// A single-phase state with its derivatives.
 #[derive(Debug, Clone, Copy)]
 pub struct Single {
-    /// Temperature [K].
+    /// Temperature (K).
     pub t: f64,
-    /// Density [kg/m3].
+    /// Density (kg/m3).
     pub rho: f64,
-    /// Pressure [Pa].
+    /// Pressure (Pa).
     pub p: f64,
-    /// Enthalpy [J/kg].
+    /// Enthalpy (J/kg).
     pub h: f64,
-    /// Entropy [J/(kg K)].
+    /// Entropy (J/(kg K)).
     pub s: f64,
-    /// dp/dT at constant density [Pa/K].
+    /// dp/dT at constant density (Pa/K).
     pub p_t: f64,
-    /// dp/d(rho) at constant temperature [Pa m3/kg].
+    /// dp/d(rho) at constant temperature (Pa m3/kg).
     pub p_rho: f64,
-    /// Isochoric heat capacity [J/(kg K)].
+    /// Isochoric heat capacity (J/(kg K)).
     pub cv: f64,
 }
 
 impl Single {
-    /// Specific volume [m3/kg].
+    /// Specific volume (m3/kg).
     pub fn v(&self) -> f64 {
         1.0 / self.rho
     }
@@ -95,7 +95,7 @@ impl Single {
         self.p_t / (self.rho * self.rho * self.p_rho)
     }
 
-    /// Isobaric heat capacity [J/(kg K)].
+    /// Isobaric heat capacity (J/(kg K)).
     pub fn cp(&self) -> f64 {
         self.cv + self.t * self.p_t * self.v_t()
     }
@@ -122,9 +122,9 @@ pub struct Equation {
     eos: Arc<MultiParameterEquationOfState>,
     /// Constants from the coefficient file.
     pub constants: Constants,
-    /// Molar mass that gives the paper's R/M with the gas constant of `feos` [g/mol].
+    /// Molar mass that gives the paper's R/M with the gas constant of `feos` (g/mol).
     scaled_molarweight: f64,
-    /// Added to enthalpy [J/kg] and entropy [J/(kg K)] for the IIR reference.
+    /// Added to enthalpy (J/kg) and entropy (J/(kg K)) for the IIR reference.
     offset: [f64; 2],
 }
 
@@ -167,7 +167,7 @@ impl Equation {
         Ok(pair)
     }
 
-    /// The state at temperature `t` [K] and density `rho` [kg/m3], stable or not.
+    /// The state at temperature `t` (K) and density `rho` (kg/m3), stable or not.
     pub fn at(&self, t: f64, rho: f64) -> Result<Single, EquationError> {
         let molar = rho / (self.scaled_molarweight * 1e-3) * MOL / METER.powi::<3>();
         let state = State::new_pure(&self.eos, t * KELVIN, molar)

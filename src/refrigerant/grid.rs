@@ -7,7 +7,7 @@
 use super::axis::Axis;
 use super::hermite::Weights;
 
-/// Curves carried by a grid: temperature [K], a volume measure, entropy [J/(kg K)]; the fourth is padding
+/// Curves carried by a grid: temperature (K), a volume measure, entropy (J/(kg K)); the fourth is padding
 /// that keeps a node on one cache line.
 pub(super) const LANES: usize = 4;
 /// Curves that are in use and in the file.

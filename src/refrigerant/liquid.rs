@@ -8,11 +8,11 @@ use super::grid::Grid;
 use super::saturation::Saturation;
 use super::state::{Phase, State};
 
-/// Above the table's top the continued rise of temperature fades over this enthalpy [J/kg], so that cold
+/// Above the table's top the continued rise of temperature fades over this enthalpy (J/kg), so that cold
 /// liquid under very high pressure stays cold.
 const SHIFT_FADE: f64 = 20e3;
 
-/// The state at enthalpy `h` <= `sat.h_l`; beyond `limit` [J/kg] of subcooling, properties come to a halt.
+/// The state at enthalpy `h` <= `sat.h_l`; beyond `limit` (J/kg) of subcooling, properties come to a halt.
 #[inline]
 pub(super) fn state(grid: &Grid, limit: f64, sat: &Saturation, h: f64) -> State {
     let below = sat.h_l - h;

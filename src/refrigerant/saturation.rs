@@ -13,9 +13,9 @@ pub(super) const H_L: usize = 1;
 pub(super) const H_V: usize = 2;
 pub(super) const S_L: usize = 3;
 pub(super) const S_V: usize = 4;
-/// Specific volume of the liquid [m3/kg].
+/// Specific volume of the liquid (m3/kg).
 pub(super) const V_L: usize = 5;
-/// Pressure times specific volume of the vapour [J/kg]: nearly R*T at low pressure, so it tabulates well.
+/// Pressure times specific volume of the vapour (J/kg): nearly R*T at low pressure, so it tabulates well.
 pub(super) const PV_V: usize = 6;
 /// Curves of the saturation line, in the order of the constants above.
 pub(super) const SATURATION_CURVES: usize = 7;
@@ -37,35 +37,35 @@ const YIELD: f64 = 0.02;
 pub struct Saturation {
     /// ln(p / 1 Pa).
     pub ln_p: f64,
-    /// Pressure, absolute [Pa].
+    /// Pressure, absolute (Pa).
     pub p_pa: f64,
-    /// Saturation temperature [K].
+    /// Saturation temperature (K).
     pub t_k: f64,
-    /// Enthalpy of boiling liquid [J/kg].
+    /// Enthalpy of boiling liquid (J/kg).
     pub h_l: f64,
-    /// Enthalpy of saturated vapour [J/kg].
+    /// Enthalpy of saturated vapour (J/kg).
     pub h_v: f64,
-    /// Density of boiling liquid [kg/m3].
+    /// Density of boiling liquid (kg/m3).
     pub rho_l: f64,
-    /// Density of saturated vapour [kg/m3].
+    /// Density of saturated vapour (kg/m3).
     pub rho_v: f64,
-    /// Entropy of boiling liquid [J/(kg K)].
+    /// Entropy of boiling liquid (J/(kg K)).
     pub s_l: f64,
-    /// Entropy of saturated vapour [J/(kg K)].
+    /// Entropy of saturated vapour (J/(kg K)).
     pub s_v: f64,
-    /// d(t_k)/d(ln p) [K].
+    /// d(t_k)/d(ln p) (K).
     pub dt_dlnp: f64,
-    /// d(h_l)/d(ln p) [J/kg].
+    /// d(h_l)/d(ln p) (J/kg).
     pub dh_l_dlnp: f64,
-    /// d(h_v)/d(ln p) [J/kg].
+    /// d(h_v)/d(ln p) (J/kg).
     pub dh_v_dlnp: f64,
-    /// d(rho_l)/d(ln p) [kg/m3].
+    /// d(rho_l)/d(ln p) (kg/m3).
     pub drho_l_dlnp: f64,
-    /// d(rho_v)/d(ln p) [kg/m3].
+    /// d(rho_v)/d(ln p) (kg/m3).
     pub drho_v_dlnp: f64,
-    /// d(s_l)/d(ln p) [J/(kg K)].
+    /// d(s_l)/d(ln p) (J/(kg K)).
     pub ds_l_dlnp: f64,
-    /// d(s_v)/d(ln p) [J/(kg K)].
+    /// d(s_v)/d(ln p) (J/(kg K)).
     pub ds_v_dlnp: f64,
     /// Whether the pressure lies in the range of the tables.
     pub valid: bool,
@@ -75,7 +75,7 @@ pub struct Saturation {
     /// Added to every temperature above the table's top, and its slope in ln p.
     pub(super) t_shift: f64,
     pub(super) t_shift_slope: f64,
-    /// Specific volumes [m3/kg] and their slopes in ln p.
+    /// Specific volumes (m3/kg) and their slopes in ln p.
     pub(super) v_l: f64,
     pub(super) dv_l: f64,
     pub(super) v_v: f64,
@@ -93,7 +93,7 @@ pub(super) struct SaturationLine {
     /// ln p of the range in which the curves are followed exactly.
     pub low: f64,
     pub high: f64,
-    /// Saturation temperature [K] and its slope in ln p at `low` and at `high`.
+    /// Saturation temperature (K) and its slope in ln p at `low` and at `high`.
     bottom: (f64, f64),
     top: (f64, f64),
 }
@@ -171,7 +171,7 @@ impl SaturationLine {
         }
     }
 
-    /// ln p at which the saturation temperature is `t_k`, and d(ln p)/dT [1/K]: the exact inverse of the
+    /// ln p at which the saturation temperature is `t_k`, and d(ln p)/dT (1/K): the exact inverse of the
     /// curve in range, Clausius-Clapeyron below it, a straight line above.
     pub fn ln_p_at(&self, t_k: f64) -> (f64, f64) {
         let ((t_bottom, bottom_slope), (t_top, top_slope)) = (self.bottom, self.top);

@@ -12,10 +12,10 @@ const BOTTOM_MARGIN: f64 = 0.25;
 /// Fractions of the critical pressure: end of the valid range, and end of the table.
 const TOP: f64 = 0.98;
 const TABLE_TOP: f64 = 0.985;
-/// Enthalpy above the dew and below the bubble line [J/kg]: end of the valid range, and end of the table.
+/// Enthalpy above the dew and below the bubble line (J/kg): end of the valid range, and end of the table.
 const VAPOUR_REACH: f64 = 260e3;
 const LIQUID_REACH: [f64; 2] = [270e3, 330e3];
-/// First cell beside the saturation line [J/kg] and growth from cell to cell.
+/// First cell beside the saturation line (J/kg) and growth from cell to cell.
 const FIRST_CELL: f64 = 1e3;
 const GROWTH: f64 = 1.14;
 
@@ -32,7 +32,7 @@ struct Maker {
     critical_ln_p: f64,
     fine: Vec<f64>,
     line: Vec<[Single; 2]>,
-    /// Liquid colder than this [K] is continued with constant heat capacity: the equation does not hold there.
+    /// Liquid colder than this (K) is continued with constant heat capacity: the equation does not hold there.
     coldest: f64,
 }
 

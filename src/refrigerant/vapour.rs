@@ -7,7 +7,7 @@ use super::grid::Grid;
 use super::saturation::Saturation;
 use super::state::{Phase, State};
 
-/// The state at enthalpy `h` >= `sat.h_v`; beyond `limit` [J/kg] of superheat, properties go straight on.
+/// The state at enthalpy `h` >= `sat.h_v`; beyond `limit` (J/kg) of superheat, properties go straight on.
 #[inline]
 pub(super) fn state(grid: &Grid, limit: f64, sat: &Saturation, h: f64) -> State {
     let above = h - sat.h_v;
