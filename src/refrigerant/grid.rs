@@ -7,7 +7,7 @@
 use super::axis::Axis;
 use super::hermite::Weights;
 
-/// Curves carried by a grid: temperature [K], a volume measure, entropy [J/(kg K)]; the fourth is padding
+/// Curves carried by a grid: temperature (K), a volume measure, entropy (J/(kg K)); the fourth is padding
 /// that keeps a node on one cache line.
 pub(super) const LANES: usize = 4;
 /// Curves that are in use and in the file.
@@ -90,5 +90,45 @@ impl Grid {
             d.fx[k] += d.fxq[k] * beyond;
         }
         d
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A product of cubics is in the space of the interpolant, so it must come back with all derivatives.
+    #[test]
+    fn a_product_of_cubics_is_reproduced() {
+        let f = |x: f64| [1.0 + x * (0.5 - x * x), 0.5 - 3.0 * x * x];
+        let g = |q: f64| [q * (2.0 + q * q), 2.0 + 3.0 * q * q];
+        let (xs, qs) = (vec![-1.0, 0.25, 1.0], vec![0.0, 0.5, 2.0]);
+        let mut nodes = Vec::new();
+        for &x in &xs {
+            for &q in &qs {
+                let ([a, da], [b, db]) = (f(x), g(q));
+                let lanes = |v: f64| [v as f32; LANES];
+                nodes.push(Node {
+                    f: lanes(a * b),
+                    fx: lanes(da * b),
+                    fq: lanes(a * db),
+                    fxq: lanes(da * db),
+                });
+            }
+        }
+        let grid = Grid { ln_p: Axis::new(xs).unwrap(), distance: Axis::new(qs).unwrap(), nodes };
+        for (x, q) in [(-0.7, 0.1), (0.25, 1.3), (0.9, 2.0), (0.1, 0.0)] {
+            let (d, [a, da], [b, db]) = (grid.at::<true>(x, q), f(x), g(q));
+            for k in 0..LANES {
+                for (got, expected) in
+                    [(d.f[k], a * b), (d.fx[k], da * b), (d.fq[k], a * db), (d.fxq[k], da * db)]
+                {
+                    assert!((got - expected).abs() < 1e-6, "{got} {expected}");
+                }
+            }
+        }
+        let (edge, beyond) = (grid.at::<true>(0.4, 1.5), grid.at_or_straight_on(0.4, 4.5, 1.5));
+        assert!((beyond.f[0] - edge.f[0] - 3.0 * edge.fq[0]).abs() < 1e-12);
+        assert!((beyond.fx[0] - edge.fx[0] - 3.0 * edge.fxq[0]).abs() < 1e-12);
     }
 }

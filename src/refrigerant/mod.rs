@@ -5,8 +5,20 @@
 //! same bits on every machine, and costs well under a microsecond per state. Coordinates are ln p (p in Pa)
 //! and specific enthalpy (J/kg, IIR reference: 200 kJ/kg and 1 kJ/(kg K) in liquid at 0 C).
 //!
-//! Parts: [`SaturationLine`](saturation) along the dome, bicubic [`Grid`](grid)s of the deviations from it for
-//! vapour and liquid, and inverse look-ups in `solve`. Transcendentals come from `libm` alone.
+//! Parts: Hermite curves along the dome (`saturation`), bicubic grids of the deviations from it (`grid`, `vapour`,
+//! `liquid`), inverse look-ups (`solve`), the file (`table`); and with feature `tables` the equation (`equation`)
+//! and the maker of the file (`tabulate`). Transcendentals come from `libm` alone, and nothing is fused, so results
+//! do not depend on the machine.
+//!
+//! ```
+//! use pintle::refrigerant::{Phase, Refrigerant};
+//!
+//! let r = Refrigerant::r134a();
+//! let p_pa = r.saturation_p_pa(278.15); // 5 C: 349.7 kPa
+//! let suction = r.state(libm::log(p_pa), 406.07e3);
+//! assert_eq!(suction.phase, Phase::Vapour);
+//! assert!((suction.t_k - 283.15).abs() < 0.01 && (suction.rho_kg_m3 - 16.690).abs() < 0.01);
+//! ```
 
 mod axis;
 mod error;
@@ -32,7 +44,7 @@ pub use state::{Phase, State};
 use std::sync::OnceLock;
 use table::Table;
 
-/// Enthalpies are cut to plus or minus this [J/kg], so that the continuation beyond the table stays finite.
+/// Enthalpies are cut to plus or minus this (J/kg), so that the continuation beyond the table stays finite.
 const H_LIMIT: f64 = 1e9;
 
 /// A pure refrigerant, ready for look-ups.
@@ -78,52 +90,52 @@ impl Refrigerant {
         &self.table.name
     }
 
-    /// Pressure at the critical point [Pa].
+    /// Pressure at the critical point (Pa).
     pub fn critical_p_pa(&self) -> f64 {
         self.table.facts.critical_p_pa
     }
 
-    /// Temperature at the critical point [K].
+    /// Temperature at the critical point (K).
     pub fn critical_t_k(&self) -> f64 {
         self.table.facts.critical_t_k
     }
 
-    /// Enthalpy at the critical point [J/kg].
+    /// Enthalpy at the critical point (J/kg).
     pub fn critical_h_j_per_kg(&self) -> f64 {
         self.table.facts.critical_h
     }
 
-    /// Density at the critical point [kg/m3].
+    /// Density at the critical point (kg/m3).
     pub fn critical_rho_kg_m3(&self) -> f64 {
         self.table.facts.critical_rho
     }
 
-    /// Molar mass [kg/mol].
+    /// Molar mass (kg/mol).
     pub fn molar_mass_kg_mol(&self) -> f64 {
         self.table.facts.molar_mass_kg_mol
     }
 
-    /// Temperature of the triple point [K]; colder states are a continuation of the equation.
+    /// Temperature of the triple point (K); colder states are a continuation of the equation.
     pub fn triple_t_k(&self) -> f64 {
         self.table.facts.triple_t_k
     }
 
-    /// Pressure of the triple point [Pa].
+    /// Pressure of the triple point (Pa).
     pub fn triple_p_pa(&self) -> f64 {
         self.table.facts.triple_p_pa
     }
 
-    /// Highest temperature of the equation of state [K].
+    /// Highest temperature of the equation of state (K).
     pub fn max_t_k(&self) -> f64 {
         self.table.facts.max_t_k
     }
 
-    /// Lowest pressure of the table [Pa]: 1 Pa.
+    /// Lowest pressure of the table (Pa): 1 Pa.
     pub fn min_p_pa(&self) -> f64 {
         libm::exp(self.table.facts.low)
     }
 
-    /// Highest pressure of the table [Pa]: 98 % of the critical pressure.
+    /// Highest pressure of the table (Pa): 98 % of the critical pressure.
     pub fn max_p_pa(&self) -> f64 {
         libm::exp(self.table.facts.high)
     }
@@ -134,7 +146,7 @@ impl Refrigerant {
         self.table.saturation.at(ln_p)
     }
 
-    /// The state at `ln_p` = ln(p / 1 Pa) and enthalpy `h_j_per_kg` [J/kg].
+    /// The state at `ln_p` = ln(p / 1 Pa) and enthalpy `h_j_per_kg` (J/kg).
     #[inline]
     pub fn state(&self, ln_p: f64, h_j_per_kg: f64) -> State {
         self.state_with(&self.saturation(ln_p), h_j_per_kg)

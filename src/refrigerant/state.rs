@@ -30,21 +30,21 @@ impl Phase {
 pub struct State {
     /// Side of the dome.
     pub phase: Phase,
-    /// Temperature [K].
+    /// Temperature (K).
     pub t_k: f64,
-    /// Density [kg/m3]; of the homogeneous mixture inside the dome.
+    /// Density (kg/m3); of the homogeneous mixture inside the dome.
     pub rho_kg_m3: f64,
-    /// Entropy [J/(kg K)], 1000 in liquid at 0 C.
+    /// Entropy (J/(kg K)), 1000 in liquid at 0 C.
     pub s_j_per_kg_k: f64,
-    /// Vapour quality [kg/kg]; NaN outside the dome.
+    /// Vapour quality (kg/kg); NaN outside the dome.
     pub x: f64,
-    /// dT/d(ln p) at constant enthalpy [K].
+    /// dT/d(ln p) at constant enthalpy (K).
     pub dt_dlnp: f64,
-    /// dT/dh at constant pressure [K kg/J].
+    /// dT/dh at constant pressure (K kg/J).
     pub dt_dh: f64,
-    /// d(rho)/d(ln p) at constant enthalpy [kg/m3].
+    /// d(rho)/d(ln p) at constant enthalpy (kg/m3).
     pub drho_dlnp: f64,
-    /// d(rho)/dh at constant pressure [kg2/(m3 J)].
+    /// d(rho)/dh at constant pressure (kg2/(m3 J)).
     pub drho_dh: f64,
     /// Whether pressure, enthalpy and temperature lie in the range of table and equation of state. When not,
     /// the numbers are a smooth continuation, good for a solver on its way but not to be shown.

@@ -9,7 +9,7 @@ use super::axis::Axis;
 use super::error::TableError;
 use super::grid::{CURVES, Grid, Node};
 use super::hermite::Knot;
-use super::saturation::{SATURATION_CURVES, SaturationLine};
+use super::saturation::{SATURATION_CURVES, SATURATION_LANES, SaturationLine};
 
 const MARK: &[u8; 8] = b"PINTLE-R";
 const LAYOUT: u32 = 1;
@@ -37,7 +37,7 @@ pub(super) struct Facts {
 const FACTS: usize = 12;
 
 impl Facts {
-    #[cfg_attr(not(feature = "tables"), allow(dead_code, reason = "only the table maker writes"))]
+    #[cfg(feature = "tables")]
     fn to_array(self) -> [f64; FACTS] {
         [
             self.critical_t_k,
@@ -107,8 +107,9 @@ impl Table {
         let ln_p = r.axis("the saturation line")?;
         let mut knots = Vec::with_capacity(ln_p.len());
         for _ in 0..ln_p.len() {
-            let mut knot = Knot { value: [0.0; SATURATION_CURVES], slope: [0.0; SATURATION_CURVES] };
-            for number in knot.value.iter_mut().chain(&mut knot.slope) {
+            let mut knot = Knot { value: [0.0; SATURATION_LANES], slope: [0.0; SATURATION_LANES] };
+            let (value, slope) = (&mut knot.value, &mut knot.slope);
+            for number in value[..SATURATION_CURVES].iter_mut().chain(&mut slope[..SATURATION_CURVES]) {
                 *number = r.f64("the saturation line")?;
             }
             knots.push(knot);
@@ -147,7 +148,9 @@ impl Table {
         };
         axis(&mut out, &self.saturation.ln_p);
         for knot in &self.saturation.knots {
-            out.extend(knot.value.iter().chain(&knot.slope).flat_map(|v| v.to_le_bytes()));
+            for lane in [&knot.value, &knot.slope] {
+                out.extend(lane[..SATURATION_CURVES].iter().flat_map(|v| v.to_le_bytes()));
+            }
         }
         for grid in [&self.vapour, &self.liquid] {
             axis(&mut out, &grid.ln_p);

@@ -1,10 +1,10 @@
 //! Makes a property table from the equation of state (feature `tables` only).
 
 use super::axis::Axis;
-use super::equation::{Equation, EquationError, Point1};
+use super::equation::{Equation, EquationError, Single};
 use super::grid::{Grid, LANES, Node};
 use super::hermite::Knot;
-use super::saturation::SaturationLine;
+use super::saturation::{SATURATION_LANES, SaturationLine};
 use super::table::{Facts, Table};
 
 /// The table reaches this far below 1 Pa in ln p, for the soft stop of the saturation line.
@@ -12,12 +12,12 @@ const BOTTOM_MARGIN: f64 = 0.25;
 /// Fractions of the critical pressure: end of the valid range, and end of the table.
 const TOP: f64 = 0.98;
 const TABLE_TOP: f64 = 0.985;
-/// Enthalpy above the dew and below the bubble line [J/kg]: end of the valid range, and end of the table.
+/// Enthalpy above the dew and below the bubble line (J/kg): end of the valid range, and end of the table.
 const VAPOUR_REACH: f64 = 260e3;
 const LIQUID_REACH: [f64; 2] = [270e3, 330e3];
-/// First cell beside the saturation line [J/kg] and growth from cell to cell.
+/// First cell beside the saturation line (J/kg) and growth from cell to cell.
 const FIRST_CELL: f64 = 1e3;
-const GROWTH: f64 = 1.15;
+const GROWTH: f64 = 1.14;
 
 /// The three tabulated curves at a point and their slopes in enthalpy.
 type Curves = ([f64; 3], [f64; 3]);
@@ -31,8 +31,8 @@ struct Maker {
     eq: Equation,
     critical_ln_p: f64,
     fine: Vec<f64>,
-    line: Vec<[Point1; 2]>,
-    /// Liquid colder than this [K] is continued with constant heat capacity: the equation does not hold there.
+    line: Vec<[Single; 2]>,
+    /// Liquid colder than this (K) is continued with constant heat capacity: the equation does not hold there.
     coldest: f64,
 }
 
@@ -40,9 +40,8 @@ impl Maker {
     fn new(eq: Equation) -> Result<Self, EquationError> {
         let critical_ln_p = libm::log(eq.constants.critical_point.p_pa);
         let fine = ln_p_knots(critical_ln_p, 0.125, 0.125);
-        let mut line = march(&eq, &fine)?;
+        let line = march(&eq, &fine)?;
         let coldest = line[0][0].t - 1.0;
-        line.shrink_to_fit();
         Ok(Self { eq, critical_ln_p, fine, line, coldest })
     }
 
@@ -77,7 +76,7 @@ impl Maker {
         reach: f64,
         row: impl Fn(f64, &[f64]) -> Result<Vec<Curves>, EquationError>,
     ) -> Result<Grid, EquationError> {
-        let xs = ln_p_knots(self.critical_ln_p, 0.25, 0.25);
+        let xs = ln_p_knots(self.critical_ln_p, 0.2, 0.18);
         let qs = distance_knots(reach);
         let mut nodes = Vec::with_capacity(xs.len() * qs.len());
         for &x in &xs {
@@ -101,7 +100,7 @@ impl Maker {
     }
 
     /// Boiling liquid and saturated vapour at `x` = ln p.
-    fn saturation(&self, x: f64) -> Result<[Point1; 2], EquationError> {
+    fn saturation(&self, x: f64) -> Result<[Single; 2], EquationError> {
         let near = self.fine.partition_point(|&k| k < x).min(self.fine.len() - 1);
         self.eq.saturation(libm::exp(x), &self.line[near])
     }
@@ -145,7 +144,7 @@ impl Maker {
 
 /// Liquid colder than the equation holds: T and v fall exponentially in h, so they stay positive, and the
 /// entropy follows from dh = T ds.
-fn continued(cold: &Point1, h: f64) -> Curves {
+fn continued(cold: &Single, h: f64) -> Curves {
     let [t_h, v_h, _] = cold.by_h();
     let y = h - cold.h;
     let t = cold.t * libm::exp(y * t_h / cold.t);
@@ -155,12 +154,11 @@ fn continued(cold: &Point1, h: f64) -> Curves {
 }
 
 /// The saturation line over rising knots of ln p, followed up and down from 0 C.
-fn march(eq: &Equation, knots: &[f64]) -> Result<Vec<[Point1; 2]>, EquationError> {
-    let start = [eq.at_pt(292.8e3, 273.15, 1294.8)?, eq.at_pt(292.8e3, 273.15, 14.43)?];
-    let start = eq.saturation(292.8e3, &start)?;
-    let first = knots.partition_point(|&x| x < libm::log(292.8e3));
+fn march(eq: &Equation, knots: &[f64]) -> Result<Vec<[Single; 2]>, EquationError> {
+    let start = eq.at_0_c()?;
+    let first = knots.partition_point(|&x| x < libm::log(start[0].p));
     let mut line = vec![start; knots.len()];
-    let follow = |from: &[Point1; 2], x: f64| {
+    let follow = |from: &[Single; 2], x: f64| {
         // Clapeyron's slope carries the guess from knot to knot.
         let [l, v] = *from;
         let dp = libm::exp(x) - l.p;
@@ -168,7 +166,7 @@ fn march(eq: &Equation, knots: &[f64]) -> Result<Vec<[Point1; 2]>, EquationError
         let t = 1.0 / (1.0 / l.t - (x - libm::log(l.p)) * dt_dlnp / (l.t * l.t));
         let rho_l = l.rho + dp / l.p_rho - (t - l.t) * l.p_t / l.p_rho;
         let rho_v = v.rho * libm::exp(x) / v.p * v.t / t;
-        let guess = |old: &Point1, rho| Point1 { t, rho, ..*old };
+        let guess = |old: &Single, rho| Single { t, rho, ..*old };
         eq.saturation(libm::exp(x), &[guess(&l, rho_l), guess(&v, rho_v)])
     };
     let mut last = start;
@@ -185,10 +183,10 @@ fn march(eq: &Equation, knots: &[f64]) -> Result<Vec<[Point1; 2]>, EquationError
 }
 
 /// The seven curves of the saturation line and their slopes in ln p.
-fn saturation_knot([l, v]: &[Point1; 2]) -> Knot<7> {
+fn saturation_knot([l, v]: &[Single; 2]) -> Knot<SATURATION_LANES> {
     let p = l.p;
     let t_p = (v.v() - l.v()) / (v.s - l.s);
-    let along = |at: &Point1| {
+    let along = |at: &Single| {
         let h = at.cp() * t_p + at.v() - at.t * at.v_t();
         let s = at.cp() / at.t * t_p - at.v_t();
         let vol = at.v_t() * t_p - 1.0 / (at.rho * at.rho * at.p_rho);
@@ -196,8 +194,8 @@ fn saturation_knot([l, v]: &[Point1; 2]) -> Knot<7> {
     };
     let ([hl, sl, vl], [hv, sv, vv]) = (along(l), along(v));
     Knot {
-        value: [l.t, l.h, v.h, l.s, v.s, l.v(), p * v.v()],
-        slope: [p * t_p, hl, hv, sl, sv, vl, p * (v.v() + vv)],
+        value: [l.t, l.h, v.h, l.s, v.s, l.v(), p * v.v(), 0.0],
+        slope: [p * t_p, hl, hv, sl, sv, vl, p * (v.v() + vv), 0.0],
     }
 }
 
