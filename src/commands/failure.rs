@@ -1,5 +1,6 @@
 //! How a command fails, and the exit code that goes with it.
 
+use super::properties::PropertiesError;
 use crate::record::ReplayError;
 use crate::record::new_file::WriteError;
 use crate::scenario::BadFile;
@@ -47,6 +48,22 @@ impl From<ReplayError> for Failure {
             ReplayError::Start(_) => Self::Input(error.to_string()),
             ReplayError::Refused { .. } | ReplayError::Differs { .. } => Self::Wrong(error.to_string()),
         }
+    }
+}
+
+impl From<PropertiesError> for Failure {
+    fn from(error: PropertiesError) -> Self {
+        match error {
+            PropertiesError::Write(source) => Self::from(source),
+            other => Self::Input(other.to_string()),
+        }
+    }
+}
+
+#[cfg(feature = "tables")]
+impl From<super::tables::TablesError> for Failure {
+    fn from(error: super::tables::TablesError) -> Self {
+        Self::Input(error.to_string())
     }
 }
 

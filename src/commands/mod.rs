@@ -9,12 +9,15 @@ mod failure;
 mod faults;
 mod plan;
 mod progress;
+pub mod properties;
 mod readings;
 mod replay;
 mod rigs;
 mod run;
 mod scenarios;
 mod spec;
+#[cfg(feature = "tables")]
+pub mod tables;
 
 use std::ffi::OsString;
 use std::io::Write;
@@ -27,16 +30,6 @@ pub use failure::Failure;
 
 use crate::scenario::SHIPPED;
 use crate::scenario::nearest::hint;
-
-/// The hook: replace by `mod properties;` when the file is there; the call below stays.
-mod properties {
-    use std::io::Write;
-    use std::path::Path;
-
-    pub fn run(refrigerant: &str, _pairs_csv: &Path, _out: &mut dyn Write) -> Result<(), super::Failure> {
-        Err(super::Failure::Input(format!("{refrigerant}: the property tables are not built yet")))
-    }
-}
 
 /// A training bench for vapour-compression loops.
 #[derive(Parser)]
@@ -64,6 +57,9 @@ enum Command {
     Faults(ListArgs),
     /// Read pressure and enthalpy pairs, write the properties of the refrigerant
     Properties(PropertiesArgs),
+    /// Make the property tables of a refrigerant from its equation of state
+    #[cfg(feature = "tables")]
+    Tables(TablesArgs),
 }
 
 /// Arguments of the commands that list things.
@@ -81,6 +77,16 @@ struct PropertiesArgs {
     /// CSV file with the columns p_pa,h_j_per_kg
     #[arg(long, value_name = "FILE.csv")]
     pairs: PathBuf,
+}
+
+#[cfg(feature = "tables")]
+#[derive(Clone, Debug, clap::Args)]
+struct TablesArgs {
+    /// Refrigerant, such as R-134a
+    refrigerant: String,
+    /// Folder with the coefficients of the equation; the tables are written there
+    #[arg(long, value_name = "FOLDER", default_value = "assets/refrigerants")]
+    folder: PathBuf,
 }
 
 /// The whole program: read the command line, do it, give the exit code.
@@ -120,10 +126,9 @@ fn dispatch(cli: Cli, out: &mut dyn Write) -> Result<ExitCode, Failure> {
         Some(Command::Scenarios(args)) => scenarios::run(args, out)?,
         Some(Command::Rigs(args)) => rigs::run(args, out)?,
         Some(Command::Faults(args)) => faults::run(args, out)?,
-        Some(Command::Properties(args)) => {
-            properties::run(&args.refrigerant, &args.pairs, out)
-                .map_err(|e| Failure::Input(e.to_string()))?;
-        }
+        Some(Command::Properties(args)) => properties::run(&args.refrigerant, &args.pairs, out)?,
+        #[cfg(feature = "tables")]
+        Some(Command::Tables(args)) => tables::run(&args.refrigerant, &args.folder, out)?,
     }
     Ok(ExitCode::SUCCESS)
 }

@@ -2,18 +2,44 @@
 
 use std::io::Write;
 
+use serde::Serialize;
+
 use super::ListArgs;
 use super::failure::Failure;
-use crate::scenario::RIGS;
+use crate::rig::Rig;
+
+#[derive(Serialize)]
+struct Entry {
+    id: String,
+    name: String,
+    words: String,
+    refrigerant: String,
+    full_charge_kg: f64,
+}
 
 /// List the rigs.
 pub fn run(args: ListArgs, out: &mut dyn Write) -> Result<(), Failure> {
-    if args.json {
-        return super::print_json(out, RIGS);
+    let mut entries = Vec::new();
+    for id in Rig::ids() {
+        // A rig of ours that does not load is our mistake, not bad input.
+        let Rig { id, name, words, plant } = Rig::load(id).map_err(|e| Failure::Wrong(e.to_string()))?;
+        let entry =
+            Entry { id, name, words, refrigerant: plant.refrigerant, full_charge_kg: plant.full_charge_kg };
+        entries.push(entry);
     }
-    for rig in RIGS {
-        writeln!(out, "{:<24}{} ({})", rig.id, rig.name, rig.refrigerant)?;
-        writeln!(out, "    {}", rig.parts)?;
+    if args.json {
+        return super::print_json(out, &entries);
+    }
+    for rig in entries {
+        writeln!(
+            out,
+            "{:<24}{}, {:.0} g of {}",
+            rig.id,
+            rig.name,
+            rig.full_charge_kg * 1e3,
+            rig.refrigerant
+        )?;
+        writeln!(out, "    {}", rig.words)?;
     }
     Ok(())
 }

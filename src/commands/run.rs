@@ -182,8 +182,7 @@ fn act(bench: &mut Bench, action: &Action) -> Result<(), Failure> {
 /// What went wrong inside a run that ended.
 pub fn troubles(bench: &Bench, odd: &BTreeSet<&'static str>) -> Vec<String> {
     let mut all: Vec<String> = odd.iter().map(|name| format!("{name} was not a finite number")).collect();
-    // When the plant is in: `all.extend(bench.troubles().iter().cloned());`
-    let _ = bench;
+    all.extend(bench.troubles().iter().cloned());
     all.sort();
     all
 }

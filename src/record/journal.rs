@@ -76,8 +76,7 @@ fn other_engine(engine: &str) -> String {
 
 /// A bench at tick 0. The one place outside the desk that makes one.
 pub fn start(scenario: &Scenario, seed: u64) -> Result<Bench, ReplayError> {
-    // When `Bench::new` returns a `Result`: `.map_err(|e| ReplayError::Start(e.to_string()))`.
-    Ok(Bench::new(scenario, seed))
+    Bench::new(scenario, seed).map_err(|e| ReplayError::Start(e.to_string()))
 }
 
 /// State hash as it is printed and recorded.

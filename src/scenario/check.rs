@@ -4,8 +4,9 @@ use std::collections::BTreeSet;
 
 use super::change::out_of_range;
 use super::nearest::hint;
-use super::{Change, HiddenFault, Mode, Onset, RIGS, Scenario};
+use super::{Change, HiddenFault, Mode, Onset, Scenario};
 use crate::bench::Controls;
+use crate::rig::Rig;
 
 /// Version of the scenario format this program reads.
 pub const FORMAT: u32 = 1;
@@ -82,8 +83,9 @@ impl Findings {
                 Some(help),
             );
         }
-        if !RIGS.iter().any(|rig| rig.id == scenario.rig) {
-            let help = hint(&scenario.rig, RIGS.iter().map(|rig| rig.id));
+        if !Rig::ids().any(|id| id == scenario.rig) {
+            let known: Vec<&str> = Rig::ids().collect();
+            let help = hint(&scenario.rig, known.iter().copied());
             self.add("rig", format!("unknown rig `{}`", scenario.rig.escape_debug()), Some(help));
         }
     }

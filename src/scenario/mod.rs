@@ -7,14 +7,12 @@ mod explain;
 pub mod load;
 mod locate;
 pub mod nearest;
-mod rigs;
 mod shipped;
 pub mod source;
 
 pub use change::out_of_range;
 pub(crate) use explain::parse;
 pub use load::load;
-pub use rigs::{RIGS, RigInfo};
 pub use shipped::{SHIPPED, Shipped};
 pub use source::{BadFile, Problem};
 
