@@ -4,9 +4,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
-use pintle::record::{Record, replay};
+use pintle::record::{Record, replay, start};
 use pintle::scenario::load::from_text;
-use pintle::scenario::{Mode, SHIPPED, check, load};
+use pintle::scenario::{Mode, SHIPPED, Scenario, check, load};
 use serde_json::Value;
 
 /// The columns of the issue, in their order.
@@ -68,6 +68,36 @@ fn shipped_scenarios_load_and_check_clean() {
                 }
             }
         }
+    }
+}
+
+/// Mean vent temperature [K] over the last three of 25 minutes, and whether all hidden faults are there then.
+fn vents(scenario: &Scenario) -> (f64, bool) {
+    let mut bench = start(scenario, 1).unwrap();
+    bench.advance(22 * 60 * 20);
+    let mut sum = 0.0;
+    for _ in 0..180 {
+        bench.advance(20);
+        sum += bench.snapshot(true).inside.unwrap().vent_t_k;
+    }
+    let present = scenario.faults.iter().all(|fault| bench.faults().has(fault.id));
+    (sum / 180.0, present)
+}
+
+/// A severity that nobody can notice makes no scenario: the vents must be warmer than without the fault.
+#[test]
+fn hidden_faults_set_in_and_can_be_felt() {
+    for shipped in SHIPPED {
+        let scenario = load(shipped.id).unwrap();
+        if scenario.mode != Mode::Practice {
+            continue;
+        }
+        let (faulty_k, present) = vents(&scenario);
+        assert!(present, "{}: the fault never sets in", shipped.id);
+        let healthy = Scenario { faults: Vec::new(), ..scenario };
+        let warmer_k = faulty_k - vents(&healthy).0;
+        assert!(warmer_k > 2.0, "{}: the vents are only {warmer_k:.1} K warmer", shipped.id);
+        println!("{}: vents {warmer_k:.1} K warmer", shipped.id);
     }
 }
 
@@ -190,7 +220,7 @@ fn record_and_replay_give_one_hash() {
         "--clear",
         "undercharge@60",
         "--fault",
-        "air_in_loop",
+        "condenser_fins_blocked",
     ];
     let ran = fine(&dir, &args);
     let again = fine(&dir, &["replay", "r.ron"]);

@@ -20,6 +20,9 @@ use crate::record::{NewFile, Record, start};
 /// Ticks between two looks at the progress.
 const STRETCH: u64 = 200;
 
+/// So many solver troubles are told in full; the first ones show the cause.
+const MOST_TOLD: usize = 10;
+
 /// Arguments of `pintle run`.
 #[derive(Clone, Debug, clap::Args)]
 pub struct RunArgs {
@@ -182,7 +185,10 @@ fn act(bench: &mut Bench, action: &Action) -> Result<(), Failure> {
 /// What went wrong inside a run that ended.
 pub fn troubles(bench: &Bench, odd: &BTreeSet<&'static str>) -> Vec<String> {
     let mut all: Vec<String> = odd.iter().map(|name| format!("{name} was not a finite number")).collect();
-    all.extend(bench.troubles().iter().cloned());
-    all.sort();
+    let told = bench.troubles();
+    all.extend(told.iter().take(MOST_TOLD).cloned());
+    if told.len() > MOST_TOLD {
+        all.push(format!("and {} more of this kind", told.len() - MOST_TOLD));
+    }
     all
 }

@@ -25,7 +25,7 @@ macro_rules! shipped {
 shipped![
     "healthy",
     "cold_only_on_the_road",
-    "ten_minutes_of_cold",
+    "cold_for_a_while",
     "weaker_by_the_mile",
     "lukewarm_all_day",
     "quiet_and_lukewarm",
