@@ -8,6 +8,7 @@
 pub mod bench;
 pub mod fault;
 pub mod instrument;
+pub mod lesson;
 pub mod scenario;
 pub mod units;
 

@@ -1,0 +1,6 @@
+//! Lessons: the cautions at their actions and what a debrief holds.
+
+pub mod cautions;
+pub mod debrief;
+
+pub use debrief::{Belief, Debrief, DebriefLine, Hypothesis};
