@@ -4,6 +4,7 @@ pub mod command;
 pub mod demo;
 pub mod history;
 pub mod loop_view;
+pub mod panels;
 pub mod theme;
 pub mod view;
 
