@@ -8,8 +8,10 @@
 pub mod bench;
 pub mod circuit;
 pub mod commands;
+pub mod diagnosis;
 pub mod fault;
 pub mod instrument;
+pub mod lesson;
 pub mod moist_air;
 pub mod plant;
 pub mod record;

@@ -49,7 +49,10 @@ impl Rig {
     /// Load an embedded rig.
     pub fn load(id: &str) -> Result<Self, RigError> {
         let Some((name, text)) = FILES.iter().find(|(name, _)| *name == id) else {
-            return Err(RigError::Unknown { id: id.into(), known: Self::ids().collect::<Vec<_>>().join(", ") });
+            return Err(RigError::Unknown {
+                id: id.into(),
+                known: Self::ids().collect::<Vec<_>>().join(", "),
+            });
         };
         ron::from_str(text).map_err(|e| RigError::Broken { id: name, reason: e.to_string() })
     }

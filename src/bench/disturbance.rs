@@ -53,8 +53,15 @@ impl Disturbances {
     pub fn ramp(&mut self, id: FaultId, from: Option<f64>, to: f64, tick: u64, over_s: f64) {
         self.stop(id);
         // A fault grows from the healthy end of its range, or from where it stands.
-        let healthy = if id == FaultId::TxvStuckClosed { 0.2 } else { id.info().severity.map_or(to, |s| s.min) };
-        self.ramps.push(Ramp { id, from: from.unwrap_or(healthy), to, start_tick: tick, ticks: ticks(over_s) });
+        let healthy =
+            if id == FaultId::TxvStuckClosed { 0.2 } else { id.info().severity.map_or(to, |s| s.min) };
+        self.ramps.push(Ramp {
+            id,
+            from: from.unwrap_or(healthy),
+            to,
+            start_tick: tick,
+            ticks: ticks(over_s),
+        });
     }
 
     /// Forget a ramp.
@@ -63,7 +70,14 @@ impl Disturbances {
     }
 
     /// Everything due on `tick`.
-    pub fn run(&mut self, tick: u64, scenario: &Scenario, discharge_c: f64, controls: &mut Controls, faults: &mut FaultSet) {
+    pub fn run(
+        &mut self,
+        tick: u64,
+        scenario: &Scenario,
+        discharge_c: f64,
+        controls: &mut Controls,
+        faults: &mut FaultSet,
+    ) {
         if self.comes_on.is_some_and(|at| tick >= at) {
             self.comes_on = None;
             controls.engine_on = scenario.start.engine_on;
@@ -92,7 +106,14 @@ impl Disturbances {
         }
     }
 
-    fn onsets(&mut self, tick: u64, scenario: &Scenario, discharge_c: f64, controls: &Controls, faults: &mut FaultSet) {
+    fn onsets(
+        &mut self,
+        tick: u64,
+        scenario: &Scenario,
+        discharge_c: f64,
+        controls: &Controls,
+        faults: &mut FaultSet,
+    ) {
         let due: Vec<usize> = self
             .waiting
             .iter()

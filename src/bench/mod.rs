@@ -93,8 +93,7 @@ impl Bench {
     pub fn new(scenario: &Scenario, seed: u64) -> Result<Self, BenchError> {
         let rig = Rig::load(&scenario.rig)?;
         let name = &rig.plant.refrigerant;
-        let refrigerant =
-            Refrigerant::by_name(name).ok_or_else(|| BenchError::Refrigerant(name.clone()))?;
+        let refrigerant = Refrigerant::by_name(name).ok_or_else(|| BenchError::Refrigerant(name.clone()))?;
         let mut controls = scenario.start;
         if scenario.comes_on_after_s > 0.0 {
             controls.engine_on = false;
@@ -289,7 +288,8 @@ impl Bench {
             let air = self.air_target_kg() - self.plant.at(now, |s| s.air_kg.iter().sum());
             inputs.air_kg_s = if air.abs() < 1e-9 { 0.0 } else { air.clamp(-2e-4, 2e-4) };
         } else {
-            (inputs.charge_kg_s, inputs.charge_h_j_kg, inputs.air_kg_s) = (old.charge_kg_s, old.charge_h_j_kg, old.air_kg_s);
+            (inputs.charge_kg_s, inputs.charge_h_j_kg, inputs.air_kg_s) =
+                (old.charge_kg_s, old.charge_h_j_kg, old.air_kg_s);
         }
         inputs
     }
@@ -492,7 +492,9 @@ impl Bench {
         };
         // Text of the shortest exact decimals, so the hash depends on values, not on memory layout.
         let bytes = serde_json::to_vec(&committed).unwrap_or_default();
-        bytes.iter().fold(0xcbf2_9ce4_8422_2325, |hash, &b| (hash ^ u64::from(b)).wrapping_mul(0x0100_0000_01b3))
+        bytes
+            .iter()
+            .fold(0xcbf2_9ce4_8422_2325, |hash, &b| (hash ^ u64::from(b)).wrapping_mul(0x0100_0000_01b3))
     }
 }
 
@@ -508,7 +510,11 @@ pub fn tool_of(probe: &Probe) -> Tool {
 }
 
 fn in_range(what: &'static str, value: f64, min: f64, max: f64, unit: &'static str) -> Result<(), Refusal> {
-    if value >= min && value <= max { Ok(()) } else { Err(Refusal::OutOfRange { what, value, min, max, unit }) }
+    if value >= min && value <= max {
+        Ok(())
+    } else {
+        Err(Refusal::OutOfRange { what, value, min, max, unit })
+    }
 }
 
 /// Inputs with compressor and fan at rest and nothing wrong.

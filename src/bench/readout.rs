@@ -74,7 +74,8 @@ impl Bench {
         let mut point_5 = point(&after_valve, nodes[l.liquid].h_out.v, metering);
         point_5.p_total_pa = first.p.v;
 
-        let cell = |i: usize, flow: f64| CellState { point: at(i, flow), wall_t_k: walls[i], heat_w: heats[i] };
+        let cell =
+            |i: usize, flow: f64| CellState { point: at(i, flow), wall_t_k: walls[i], heat_w: heats[i] };
         let mut condenser = Vec::new();
         let mut upstream = l.discharge;
         for i in l.condenser.clone() {
@@ -99,7 +100,8 @@ impl Bench {
         let (condenser_air_kg_s, condenser_air_off_t_k) = plant.condenser_air();
         let liquid = &nodes[l.liquid];
         let receiver_h = nodes[l.receiver].h_out.v;
-        let port = |line: usize, hose: usize| nodes[if self.hoses_fitted { hose } else { line }].p.v - ATMOSPHERE_PA;
+        let port =
+            |line: usize, hose: usize| nodes[if self.hoses_fitted { hose } else { line }].p.v - ATMOSPHERE_PA;
         Inside {
             points: [
                 at(l.suction, compressor.mass_kg_s),
@@ -118,7 +120,8 @@ impl Bench {
             valve_lift: lift.max(0.0),
             valve_bulb_pa: bulb_pa,
             valve_evaporator_pa: nodes[evaporator_out].p.v,
-            valve_spring_pa: plant.spec().valve.spring_pa + plant.spec().valve.spring_rate_pa * lift.clamp(0.0, 1.0),
+            valve_spring_pa: plant.spec().valve.spring_pa
+                + plant.spec().valve.spring_rate_pa * lift.clamp(0.0, 1.0),
             bulb_t_k,
             m_compressor_kg_s: compressor.mass_kg_s,
             m_metering_kg_s: metering,

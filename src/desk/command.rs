@@ -1,6 +1,7 @@
 //! What the panels ask for. A panel reads a view, draws, and pushes commands; it changes nothing itself.
 
 use crate::bench::Action;
+use crate::scenario::Tool;
 
 /// One wish of the person at the desk.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,4 +34,14 @@ pub enum Command {
     ShowBench,
     /// Show or hide the shortcut sheet.
     ToggleHelp,
+    /// Take a tool in hand, or put it down.
+    ChooseTool(Option<Tool>),
+    /// After a debrief: back to the bench with the inside open.
+    LookInside,
+    /// The notice has been read.
+    DismissNotice,
+    /// Less movement, or all of it.
+    ToggleReducedMotion,
+    /// Close the desk.
+    Quit,
 }

@@ -80,7 +80,13 @@ pub struct CoilAir {
 
 impl CabinSpec {
     /// State of the air that meets the evaporator.
-    pub fn coil_air(&self, cabin: &Cabin, blower_pct: f64, recirculate: bool, outside: (f64, f64)) -> CoilAir {
+    pub fn coil_air(
+        &self,
+        cabin: &Cabin,
+        blower_pct: f64,
+        recirculate: bool,
+        outside: (f64, f64),
+    ) -> CoilAir {
         let share = (blower_pct / 100.0).clamp(0.0, 1.0);
         let flow = (self.blower_kg_s * share).max(self.natural_kg_s);
         let fresh = if recirculate { self.flap_leak } else { 1.0 };
@@ -141,7 +147,11 @@ impl Cabin {
         // Trim eliminated: T_trim = (trim T_old + G T) / (trim + G).
         let g = spec.trim_w_k;
         let coupling = g * trim / (trim + g);
-        self.t_k = (air * self.t_k + supply * AIR_CP * vent.t_k + spec.shell_w_k * outside.0 + spec.gains_w + coupling * self.trim_k)
+        self.t_k = (air * self.t_k
+            + supply * AIR_CP * vent.t_k
+            + spec.shell_w_k * outside.0
+            + spec.gains_w
+            + coupling * self.trim_k)
             / (air + supply * AIR_CP + spec.shell_w_k + coupling);
         self.trim_k = (trim * self.trim_k + g * self.t_k) / (trim + g);
         let mass = spec.air_kg / dt_s;

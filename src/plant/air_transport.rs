@@ -7,7 +7,14 @@ use super::link;
 use super::system::Outcome;
 
 /// New air mass of each volume after `dt_s`; `source_kg_s` goes into volume `at`.
-pub fn carry(layout: &Layout, air_kg: &[f64], out: &Outcome, at: usize, source_kg_s: f64, dt_s: f64) -> Vec<f64> {
+pub fn carry(
+    layout: &Layout,
+    air_kg: &[f64],
+    out: &Outcome,
+    at: usize,
+    source_kg_s: f64,
+    dt_s: f64,
+) -> Vec<f64> {
     let n = layout.len();
     let total: f64 = air_kg.iter().sum();
     if total <= 0.0 && source_kg_s <= 0.0 {

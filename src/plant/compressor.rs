@@ -48,10 +48,6 @@ impl Pumping {
     /// Standing still.
     pub const STILL: Self =
         Self { mass_kg_s: D4::constant(0.0), discharge_w: D4::constant(0.0), suction_w: D4::constant(0.0) };
-    /// Shaft work into the refrigerant [W].
-    pub fn shaft_w(&self) -> f64 {
-        self.discharge_w.v - self.suction_w.v
-    }
 }
 
 /// Isentropic efficiency at a speed [rev/min] and suction density [kg/m3].
@@ -65,7 +61,13 @@ pub fn volumetric_efficiency(rpm: f64, clearance: f64, density_ratio: f64) -> f6
 }
 
 /// Pump from `suction` to `discharge` at compressor speed `rpm`.
-pub fn pump(refrigerant: &Refrigerant, spec: &CompressorSpec, rpm: f64, suction: &Node, discharge: &Node) -> Pumping {
+pub fn pump(
+    refrigerant: &Refrigerant,
+    spec: &CompressorSpec,
+    rpm: f64,
+    suction: &Node,
+    discharge: &Node,
+) -> Pumping {
     if rpm <= 0.0 {
         return Pumping::STILL;
     }

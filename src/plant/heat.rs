@@ -82,7 +82,14 @@ fn saturation_conductance(spec: &WallSpec, film: f64, node: &Node, wall_old_k: f
 }
 
 /// Heat of a wall over one implicit step of `dt_s`, the wall eliminated exactly.
-pub fn wall_heat(spec: &WallSpec, film: f64, node: &Node, wall_old_k: f64, air: &AirSide, dt_s: f64) -> WallHeat {
+pub fn wall_heat(
+    spec: &WallSpec,
+    film: f64,
+    node: &Node,
+    wall_old_k: f64,
+    air: &AirSide,
+    dt_s: f64,
+) -> WallHeat {
     let sat = saturation_conductance(spec, film, node, wall_old_k);
     let sensible = if node.quality.v > 1.0 { spec.vapour_w_k } else { spec.liquid_w_k } * film;
     // Sensible part: zero inside the dome where T equals T_sat.
@@ -90,7 +97,10 @@ pub fn wall_heat(spec: &WallSpec, film: f64, node: &Node, wall_old_k: f64, air: 
     let store = spec.capacity_j_k / dt_s;
     let wall = (sat * node.t_sat
         + excess * sensible
-        + (store * wall_old_k + air.conductance_w_k * air.t_k + air.latent_w + air.latent_slope_w_k * wall_old_k))
+        + (store * wall_old_k
+            + air.conductance_w_k * air.t_k
+            + air.latent_w
+            + air.latent_slope_w_k * wall_old_k))
         / (sat + (store + air.conductance_w_k + air.latent_slope_w_k));
     let into = sat * (wall - node.t_sat) - excess * sensible;
     WallHeat { into_refrigerant_w: into, wall_t_k: wall.v }

@@ -41,4 +41,3 @@ pub fn air_rates(a: &Node, b: &Node, volumes_m3: (f64, f64), m: f64) -> (f64, f6
     let backward = (-m).max(0.0) * b.air_per_flow(volumes_m3.1, 1.0);
     (forward, backward)
 }
-

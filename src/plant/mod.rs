@@ -141,7 +141,13 @@ pub struct Plant {
 impl Plant {
     /// The rig soaked and at rest: everything at outside temperature, pressures equal, with `charge_kg`
     /// of refrigerant and `air_kg` of air.
-    pub fn soaked(spec: &PlantSpec, refrigerant: &'static Refrigerant, inputs: Inputs, charge_kg: f64, air_kg: f64) -> Self {
+    pub fn soaked(
+        spec: &PlantSpec,
+        refrigerant: &'static Refrigerant,
+        inputs: Inputs,
+        charge_kg: f64,
+        air_kg: f64,
+    ) -> Self {
         let layout = Layout::new(spec);
         let state = start::soaked(&layout, refrigerant, &inputs, charge_kg, air_kg);
         let mut plant = Self {
@@ -337,7 +343,10 @@ impl Plant {
             let (eu, eh) = if self.rates.is_some() {
                 ((out.u[i] - u[i]).abs() / ERROR_LN_P, (out.h[i] - h[i]).abs() / ERROR_H)
             } else {
-                ((out.u[i] - from.u[i]).abs() / (20.0 * ERROR_LN_P), (out.h[i] - from.h[i]).abs() / (20.0 * ERROR_H))
+                (
+                    (out.u[i] - from.u[i]).abs() / (20.0 * ERROR_LN_P),
+                    (out.h[i] - from.h[i]).abs() / (20.0 * ERROR_H),
+                )
             };
             // Nearly empty volumes may swing; nobody can see them.
             let weight = (out.nodes[i].mass.v / (self.layout.volumes_m3[i] * 0.5)).min(1.0);
@@ -375,7 +384,14 @@ impl Plant {
         next.u.clone_from(&out.u);
         next.h.clone_from(&out.h);
         next.wall_k.clone_from(&out.wall_k);
-        next.air_kg = air_transport::carry(&self.layout, &from.air_kg, &out, self.layout.suction, self.inputs.air_kg_s, dt);
+        next.air_kg = air_transport::carry(
+            &self.layout,
+            &from.air_kg,
+            &out,
+            self.layout.suction,
+            self.inputs.air_kg_s,
+            dt,
+        );
         next.bulb_t_k = out.bulb_t_k;
         let lag = dt / (self.spec.fin_sensor_lag_s + dt);
         let fin = out.wall_k[self.layout.evaporator.start + self.spec.fin_sensor_cell];

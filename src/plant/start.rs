@@ -37,7 +37,8 @@ pub fn soaked(l: &Layout, r: &'static Refrigerant, inputs: &Inputs, charge_kg: f
         // Fill levels: the receiver up to 80 %, what is left evenly over the channels.
         let receiver = (liquid_kg / (extra * l.volumes_m3[l.receiver])).min(0.8);
         let left = liquid_kg - receiver * extra * l.volumes_m3[l.receiver];
-        let channels: f64 = (0..n).filter(|&i| in_use(i) && !hose(i) && i != l.receiver).map(|i| l.volumes_m3[i]).sum();
+        let channels: f64 =
+            (0..n).filter(|&i| in_use(i) && !hose(i) && i != l.receiver).map(|i| l.volumes_m3[i]).sum();
         let share = (left / (extra * channels)).min(0.999);
         for i in (0..n).filter(|&i| in_use(i) && !hose(i)) {
             let level = if i == l.receiver { receiver } else { share };

@@ -5,8 +5,8 @@ use super::compressor::{self, Pumping};
 use super::dual::{D2, D4};
 use super::heat::{AirSide, film_share, wall_heat};
 use super::layout::{Layout, PlantSpec};
-use super::link;
 use super::linear;
+use super::link;
 use super::volume::{self, Node};
 use super::{Inputs, State};
 use crate::refrigerant::Refrigerant;
@@ -122,7 +122,14 @@ impl System<'_> {
         nodes.clear();
         let l = self.layout;
         for i in 0..l.len() {
-            nodes.push(volume::evaluate(self.refrigerant, l.kinds[i], l.volumes_m3[i], state.air_kg[i], u[i], h[i]));
+            nodes.push(volume::evaluate(
+                self.refrigerant,
+                l.kinds[i],
+                l.volumes_m3[i],
+                state.air_kg[i],
+                u[i],
+                h[i],
+            ));
         }
     }
 
@@ -132,7 +139,8 @@ impl System<'_> {
         let (flow, ua) = s.condenser_air.flow(inputs.fan_share, inputs.road_kmh, inputs.fins_blocked);
         let capacity = flow * super::air_side::AIR_CP;
         let face = capacity * (1.0 - libm::exp(-ua / capacity));
-        let outside = |conductance_w_k: f64| AirSide { conductance_w_k, t_k: inputs.ambient_t_k, ..AirSide::default() };
+        let outside =
+            |conductance_w_k: f64| AirSide { conductance_w_k, t_k: inputs.ambient_t_k, ..AirSide::default() };
         let mut sides = vec![AirSide::default(); l.len()];
         for i in l.condenser.clone() {
             sides[i] = outside(face * (1.0 - s.subcooler_face) / l.condenser.len() as f64);
@@ -239,7 +247,12 @@ impl System<'_> {
             out.wall_k.push(wall.wall_t_k);
             out.heat_w.push(wall.into_refrigerant_w.v);
             scratch.add2(n2, 2 * i, i, (node.mass - state.mass_kg[i]) * (1.0 / dt_s));
-            scratch.add2(n2, 2 * i + 1, i, (node.energy - state.energy_j[i]) * (1.0 / dt_s) - wall.into_refrigerant_w);
+            scratch.add2(
+                n2,
+                2 * i + 1,
+                i,
+                (node.energy - state.energy_j[i]) * (1.0 / dt_s) - wall.into_refrigerant_w,
+            );
         }
         let mut push = |scratch: &mut Scratch, i: usize, j: usize, m: D4, out_w: D4, in_w: D4| {
             scratch.flow(n2, (i, j), m, out_w, in_w);
@@ -269,8 +282,15 @@ impl System<'_> {
         let w = link::carried(&nodes[a], &nodes[b], m);
         push(scratch, a, b, m, w, w);
         let per_lift = (spec.valve.orifice_m2(1.0) - spec.valve.orifice_m2(0.0)) / k;
-        for (row, flow, sign) in [(2 * a, m.v, 1.0), (2 * b, m.v, -1.0), (2 * a + 1, w.v, 1.0), (2 * b + 1, w.v, -1.0)] {
-            scratch.slope(n2, row, end, [sign * flow * per_lift * lift.d[0], sign * flow * per_lift * lift.d[1]]);
+        for (row, flow, sign) in
+            [(2 * a, m.v, 1.0), (2 * b, m.v, -1.0), (2 * a + 1, w.v, 1.0), (2 * b + 1, w.v, -1.0)]
+        {
+            scratch.slope(
+                n2,
+                row,
+                end,
+                [sign * flow * per_lift * lift.d[0], sign * flow * per_lift * lift.d[1]],
+            );
         }
 
         for &(i, j, k) in &l.pipes {
@@ -294,7 +314,8 @@ impl System<'_> {
 
         // Relief valve at the discharge line.
         let over = (nodes[d].p - spec.relief_pa).soft_positive(1e3);
-        let relief = if nodes[d].p.v > spec.relief_pa - 2e5 { over * spec.relief_kg_s_pa } else { D2::constant(0.0) };
+        let relief =
+            if nodes[d].p.v > spec.relief_pa - 2e5 { over * spec.relief_kg_s_pa } else { D2::constant(0.0) };
         let relief_w = relief * nodes[d].h_out;
         scratch.add2(n2, 2 * d, d, relief);
         scratch.add2(n2, 2 * d + 1, d, relief_w);

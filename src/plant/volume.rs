@@ -214,7 +214,11 @@ mod tests {
             let dh = (f(&at(u, h + eh)).v - f(&at(u, h - eh)).v) / (2.0 * eh);
             let got = f(&n);
             let scale = got.v.abs().max(1e-9);
-            assert!((got.d[0] - du).abs() < 2e-4 * du.abs().max(scale), "{name} by u at {p} {h}: {} {du}", got.d[0]);
+            assert!(
+                (got.d[0] - du).abs() < 2e-4 * du.abs().max(scale),
+                "{name} by u at {p} {h}: {} {du}",
+                got.d[0]
+            );
             assert!(
                 (got.d[1] - dh).abs() < 2e-3 * dh.abs().max(1e-6 * scale),
                 "{name} by h at {p} {h}: {} {dh}",
@@ -226,7 +230,14 @@ mod tests {
     #[test]
     fn slopes_agree_with_differences() {
         for kind in [Kind::Channel, Kind::Separator] {
-            for (p, h) in [(3.5e5, 300e3), (3.5e5, 420e3), (1.6e6, 260e3), (1.6e6, 282e3), (1.6e6, 330e3), (1.6e6, 470e3)] {
+            for (p, h) in [
+                (3.5e5, 300e3),
+                (3.5e5, 420e3),
+                (1.6e6, 260e3),
+                (1.6e6, 282e3),
+                (1.6e6, 330e3),
+                (1.6e6, 470e3),
+            ] {
                 difference_check(kind, p, h, 0.0);
                 difference_check(kind, p, h, 1e-5);
             }
@@ -238,7 +249,9 @@ mod tests {
     #[test]
     fn void_follows_zivi() {
         let r = Refrigerant::r134a();
-        for (t, x, want) in [(323.15, 0.1, 0.4200), (323.15, 0.5, 0.8670), (278.15, 0.3, 0.8837), (278.15, 0.7, 0.9764)] {
+        for (t, x, want) in
+            [(323.15, 0.1, 0.4200), (323.15, 0.5, 0.8670), (278.15, 0.3, 0.8837), (278.15, 0.7, 0.9764)]
+        {
             let u = libm::log(r.saturation_p_pa(t));
             let s = r.saturation(u);
             let n = evaluate(r, Kind::Channel, 1.0, 0.0, u, s.h_l + x * (s.h_v - s.h_l));

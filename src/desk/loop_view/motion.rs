@@ -1,0 +1,98 @@
+//! Phases of everything that moves. The drawing is a pure function of these and of the snapshot; only the
+//! shell advances them, once a frame.
+
+use crate::bench::Snapshot;
+
+/// A stretch of pipe with one flow through it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Segment {
+    /// Compressor to condenser.
+    Discharge,
+    /// Condenser before the receiver.
+    CondenserMain,
+    /// Condenser to receiver.
+    ToReceiver,
+    /// Receiver to subcooling pass.
+    FromReceiver,
+    /// Subcooling pass.
+    Subcooling,
+    /// Liquid line to the valve.
+    LiquidLine,
+    /// Valve to evaporator.
+    AfterValve,
+    /// Evaporator.
+    Evaporator,
+    /// Evaporator to compressor.
+    Suction,
+}
+
+/// Number of [`Segment`]s.
+pub const SEGMENTS: usize = 9;
+
+/// Mass flow that counts as full speed in the drawing [kg/s]: the compact car at idle.
+const NOMINAL_FLOW_KG_S: f64 = 0.025;
+
+/// Accumulated phases.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Motion {
+    /// Way travelled in each segment, in units of nominal seconds.
+    pub flow: [f64; SEGMENTS],
+    /// Condenser fan angle [rad].
+    pub fan: f64,
+    /// Blower angle [rad].
+    pub blower: f64,
+    /// Compressor pulley angle [rad].
+    pub pulley: f64,
+    /// Compressor shaft angle [rad]; stands still with the clutch out.
+    pub shaft: f64,
+}
+
+impl Motion {
+    /// Move on by `dt_s` of wall time. Flow in the drawing follows mass flow, not the speed of the clock,
+    /// so that twenty times real time stays readable.
+    pub fn advance(&mut self, dt_s: f64, snapshot: &Snapshot) {
+        let outside = &snapshot.outside;
+        let turn = |angle: f64, rate: f64| (angle + dt_s * rate).rem_euclid(std::f64::consts::TAU);
+        self.fan = turn(self.fan, outside.fan_speed_pct * 0.09);
+        self.blower = turn(self.blower, outside.blower_pct * 0.07);
+        self.pulley = turn(self.pulley, outside.engine_rpm * 0.004);
+        if outside.clutch_engaged {
+            self.shaft = turn(self.shaft, outside.engine_rpm * 0.004);
+        }
+        let Some(inside) = &snapshot.inside else { return };
+        let point = |number: usize| inside.points[number - 1].flow_kg_s;
+        let cells = |cells: &[crate::bench::CellState], or: f64| {
+            if cells.is_empty() {
+                or
+            } else {
+                cells.iter().map(|c| c.point.flow_kg_s).sum::<f64>() / cells.len() as f64
+            }
+        };
+        let main = inside.condenser_main_cells.min(inside.condenser.len());
+        let rates = [
+            point(2),
+            cells(&inside.condenser[..main], point(2)),
+            inside.condenser[..main].last().map_or(point(2), |c| c.point.flow_kg_s),
+            point(3),
+            point(3),
+            point(4),
+            point(5),
+            cells(&inside.evaporator, point(5)),
+            point(6),
+        ];
+        for (phase, rate) in self.flow.iter_mut().zip(rates) {
+            if rate.is_finite() {
+                *phase += dt_s * (rate / NOMINAL_FLOW_KG_S).clamp(-3.0, 3.0);
+            }
+        }
+    }
+
+    /// Does anything visible move in this snapshot?
+    pub fn moves(snapshot: &Snapshot) -> bool {
+        let outside = &snapshot.outside;
+        outside.fan_speed_pct > 0.0
+            || outside.blower_pct > 0.0
+            || outside.engine_rpm > 0.0
+            || snapshot.inside.as_ref().is_some_and(|i| i.points.iter().any(|p| p.flow_kg_s.abs() > 1e-5))
+    }
+}

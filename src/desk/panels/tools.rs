@@ -1,0 +1,168 @@
+//! The tools on the bench: choose one, choose its place, read it. Cautions stand before the act.
+
+use egui::{ScrollArea, Ui};
+
+use super::parts::{button, choice, gate, heading, prepare, row, slider, small, toggle};
+use super::{Draft, words};
+use crate::bench::{Action, Relay};
+use crate::desk::{Command, DeskView};
+use crate::instrument::{AirPlace, PipePlace, Probe};
+use crate::scenario::Tool;
+
+/// With less height than this the list makes room for the tool in hand.
+const ROOM_FOR_BOTH: f32 = 420.0;
+
+/// Tools of the scenario and what the one in hand can do.
+pub fn tools(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+    prepare(ui, view.theme);
+    heading(ui, view.theme, "Tools");
+    let in_hand = view.ui_state.tool.filter(|tool| view.scenario.tools.contains(tool));
+    let roomy = ui.available_height() >= ROOM_FOR_BOTH;
+    let mut draft = Draft::load(ui.ctx(), view);
+    ScrollArea::vertical().id_salt("tools").auto_shrink([false, true]).show(ui, |ui| {
+        for &tool in &view.scenario.tools {
+            if roomy || in_hand.is_none() || in_hand == Some(tool) {
+                let state = state_of(view, tool);
+                if choice(ui, view.theme, tool.name(), &state, in_hand == Some(tool)).clicked() {
+                    draft.pending = None;
+                    out.push(Command::ChooseTool((in_hand != Some(tool)).then_some(tool)));
+                }
+            }
+        }
+        if let Some(tool) = in_hand {
+            if button(ui, view.theme, "Put it down", ui.available_width(), false).clicked() {
+                draft.pending = None;
+                out.push(Command::ChooseTool(None));
+            }
+            small(ui, view.theme, touches(tool));
+            match tool {
+                Tool::GaugeSet => gauge_set(ui, view, &mut draft, out),
+                Tool::PipeThermometer => {
+                    let places = PipePlace::ALL.map(|p| (Probe::Pipe(p), p.name().to_owned()));
+                    places_of(ui, view, &mut draft, &places, out);
+                }
+                Tool::AirThermometer => {
+                    let places = AirPlace::ALL.map(|p| (Probe::Air(p), p.name().to_owned()));
+                    places_of(ui, view, &mut draft, &places, out);
+                }
+                Tool::Voltmeter => {
+                    let points = view.circuit_points.iter();
+                    let places: Vec<_> =
+                        points.map(|&(id, label)| (Probe::Volts(id.into()), label.to_owned())).collect();
+                    places_of(ui, view, &mut draft, &places, out);
+                }
+                Tool::Jumper => jumper(ui, view, &mut draft, out),
+                Tool::SightGlass => {
+                    let place = [(Probe::SightGlass, "look into the glass".to_owned())];
+                    places_of(ui, view, &mut draft, &place, out);
+                }
+            }
+        }
+    });
+    draft.save(ui.ctx());
+}
+
+/// What a tool can touch, said in one line.
+fn touches(tool: Tool) -> &'static str {
+    match tool {
+        Tool::GaugeSet => "Goes on the two service ports.",
+        Tool::PipeThermometer => "Clamps on a bare metal pipe.",
+        Tool::AirThermometer => "Hangs in an air stream.",
+        Tool::Voltmeter => "Red lead on a point, black lead on battery minus.",
+        Tool::Jumper => "Bridges the contact of a relay. Live parts after it prove the power path.",
+        Tool::SightGlass => "In the liquid line, before the valve.",
+    }
+}
+
+/// A word on where the tool is now.
+fn state_of(view: &DeskView, tool: Tool) -> String {
+    let instruments = &view.snapshot.instruments;
+    let placed = |wanted: fn(&Probe) -> bool| {
+        let here = instruments.placed.iter().any(|(probe, _)| wanted(probe));
+        if here { "in place".to_owned() } else { String::new() }
+    };
+    match tool {
+        Tool::GaugeSet if instruments.hoses_fitted => "fitted".into(),
+        Tool::GaugeSet => String::new(),
+        Tool::PipeThermometer => placed(|p| matches!(p, Probe::Pipe(_))),
+        Tool::AirThermometer => placed(|p| matches!(p, Probe::Air(_))),
+        Tool::Voltmeter => placed(|p| matches!(p, Probe::Volts(_))),
+        Tool::Jumper => instruments.jumper.map(|r| words::relay(r).to_owned()).unwrap_or_default(),
+        Tool::SightGlass => placed(|p| matches!(p, Probe::SightGlass)),
+    }
+}
+
+fn gauge_set(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
+    let (theme, instruments) = (view.theme, &view.snapshot.instruments);
+    let fitted = instruments.hoses_fitted;
+    let (wish, confirm) = if fitted {
+        ("Take the hoses off", "Take hoses off, goggles on")
+    } else {
+        ("Fit the hoses", "Fit hoses, goggles on")
+    };
+    let action = Action::Hoses(!fitted);
+    if draft.pending.as_ref() != Some(&action)
+        && button(ui, theme, wish, ui.available_width(), false).clicked()
+    {
+        draft.ask(action.clone(), out);
+    }
+    gate(ui, theme, draft, &action, confirm, out);
+    if !fitted {
+        return;
+    }
+    for (probe, name) in [(Probe::LowGauge, "Read the low gauge"), (Probe::HighGauge, "Read the high gauge")]
+    {
+        if button(ui, theme, name, ui.available_width(), false).clicked() {
+            out.push(Command::Act(Action::Read(probe)));
+        }
+    }
+    let valves: [(&str, f64, fn(f64) -> Action); 2] = [
+        ("Low hand valve", instruments.manifold_low_pct, Action::ManifoldLowPct),
+        ("High hand valve", instruments.manifold_high_pct, Action::ManifoldHighPct),
+    ];
+    for (name, pct, action) in valves {
+        let text = if pct <= 0.0 { "shut".to_owned() } else { format!("{pct:.0} % open") };
+        if let Some(v) = slider(ui, theme, name, &text, pct, 0.0..=100.0, 5.0) {
+            out.push(Command::Act(action(v)));
+        }
+    }
+    small(ui, theme, "Open valves join both sides.");
+}
+
+fn places_of(
+    ui: &mut Ui,
+    view: &DeskView,
+    draft: &mut Draft,
+    places: &[(Probe, String)],
+    out: &mut Vec<Command>,
+) {
+    let theme = view.theme;
+    for (probe, name) in places {
+        let shown = view.snapshot.instruments.placed.iter().find(|(placed, _)| placed == probe);
+        if choice(ui, theme, name, "", shown.is_some()).clicked() {
+            draft.ask(Action::Place(probe.clone()), out);
+        }
+        gate(ui, theme, draft, &Action::Place(probe.clone()), "Place it, gloves on", out);
+        if let Some((_, si)) = shown {
+            row(ui, theme, "shows", &words::value(view.units, probe, *si));
+            if button(ui, theme, "Write it down", ui.available_width(), true).clicked() {
+                out.push(Command::Act(Action::Read(probe.clone())));
+            }
+        }
+    }
+}
+
+fn jumper(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
+    let (theme, now) = (view.theme, view.snapshot.instruments.jumper);
+    if view.snapshot.instruments.jumper_fuse_blown {
+        small(ui, theme, "The fuse of the lead has blown: it bridged a short circuit.");
+    }
+    for relay in [Relay::Fan, Relay::Clutch] {
+        let here = now == Some(relay);
+        let action = Action::Jumper((!here).then_some(relay));
+        if toggle(ui, theme, &format!("Bridge the {}", words::relay(relay)), here).clicked() {
+            draft.ask(action.clone(), out);
+        }
+        gate(ui, theme, draft, &action, "Bridge it, hands clear", out);
+    }
+}
