@@ -173,3 +173,58 @@ pub fn advance_to(bench: &mut Bench, tick: u64) {
     let ticks = tick.saturating_sub(bench.tick());
     bench.advance(u32::try_from(ticks).unwrap_or(u32::MAX));
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::bench::{Diagnosis, Relay, Standing};
+    use crate::fault::{FaultId, Group};
+    use crate::instrument::{AirPlace, PipePlace, Probe};
+    use crate::scenario::load;
+
+    /// One action of every shape, with numbers and texts that are easy to lose on the way.
+    fn awkward() -> Vec<Action> {
+        vec![
+            Action::EngineOn(false),
+            Action::AmbientC(0.1 + 0.2),
+            Action::EngineRpm(1.0e300),
+            Action::BlowerPct(-0.0),
+            Action::Jumper(None),
+            Action::Jumper(Some(Relay::Clutch)),
+            Action::ImposeFault { id: FaultId::AirInLoop, severity: f64::MIN_POSITIVE },
+            Action::RampFault { id: FaultId::Undercharge, severity: 1.0 / 3.0, over_s: 600.0 },
+            Action::ClearFault { id: FaultId::ClutchCoilOpen },
+            Action::Place(Probe::Pipe(PipePlace::ValveInlet)),
+            Action::Place(Probe::Volts("clutch \"coil\" \\ +".into())),
+            Action::Read(Probe::Air(AirPlace::Vent)),
+            Action::Note("two\nlines, \t \u{0}, \u{1F321} and \"#\"##".into()),
+            Action::Suspect { group: Group::CondenserAirflow, standing: Standing::Cleared },
+            Action::Diagnose(Diagnosis {
+                cause: FaultId::Overcharge,
+                evidence: vec![0, 2],
+                confidence: 0.7,
+                because: String::new(),
+            }),
+        ]
+    }
+
+    #[test]
+    fn a_record_reads_back_as_it_was_written() {
+        for id in ["healthy", "weaker_by_the_mile"] {
+            let actions: Vec<_> = awkward().into_iter().enumerate().map(|(i, a)| (i as u64, a)).collect();
+            let record = Record {
+                format: FORMAT,
+                engine: ENGINE.into(),
+                hash: "0123456789abcdef".into(),
+                seed: u64::MAX,
+                ticks: 1_000,
+                actions,
+                scenario: load(id).unwrap(),
+            };
+            let text = record.to_text().unwrap();
+            let back = Record::from_text("r.ron", &text).unwrap_or_else(|e| panic!("{e}\n{text}"));
+            assert_eq!(back, record);
+            assert_eq!(back.to_text().unwrap(), text);
+        }
+    }
+}
