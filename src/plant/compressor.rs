@@ -7,7 +7,7 @@
 //!   eta_v = (0.8889 - 1.0025e-4 N) (1 - R (rho_2s / rho_s - 1)),
 //! N in rev/min, rho in lb/ft3. Outside the range both are held within sane bounds.
 
-use super::dual::D4;
+use super::dual::Dual;
 use super::volume::Node;
 use crate::refrigerant::Refrigerant;
 use serde::{Deserialize, Serialize};
@@ -33,21 +33,25 @@ const KG_M3_PER_LB_FT3: f64 = 16.018_463;
 /// Suction pressure below which the valves no longer open fully [Pa]; flow fades in vacuum.
 const FADE_PA: f64 = 8_000.0;
 
+/// Value by the unknowns of both ends and, in the last two slots, by their total pressures alone (through which
+/// air acts).
+type D6 = Dual<6>;
+
 /// Flow and work of one moment.
 #[derive(Clone, Copy, Debug)]
 pub struct Pumping {
     /// Mass flow from suction to discharge [kg/s].
-    pub mass_kg_s: D4,
+    pub mass_kg_s: D6,
     /// Enthalpy flow into the discharge volume [W].
-    pub discharge_w: D4,
+    pub discharge_w: D6,
     /// Enthalpy flow out of the suction volume [W].
-    pub suction_w: D4,
+    pub suction_w: D6,
 }
 
 impl Pumping {
     /// Standing still.
     pub const STILL: Self =
-        Self { mass_kg_s: D4::constant(0.0), discharge_w: D4::constant(0.0), suction_w: D4::constant(0.0) };
+        Self { mass_kg_s: D6::constant(0.0), discharge_w: D6::constant(0.0), suction_w: D6::constant(0.0) };
 }
 
 /// Isentropic efficiency at a speed [rev/min] and suction density [kg/m3].
@@ -71,9 +75,10 @@ pub fn pump(
     if rpm <= 0.0 {
         return Pumping::STILL;
     }
-    let (p1, p2) = (suction.p.first(), discharge.p.second());
-    let h1 = suction.h_out.first();
-    let rho1 = suction.rho_out.first();
+    let p1 = suction.p.first().with_pressure(Some(4));
+    let p2 = discharge.p.second().with_pressure(Some(5));
+    let h1 = suction.h_out.first().with_pressure(None);
+    let rho1 = suction.rho_out.first().with_pressure(None);
     let compressing = p2.v > p1.v;
 
     // Isentropic enthalpy rise and its exact slopes: dh2s = v2 dp2 + T2 ds, T1 ds = dh1 - v1 dp1.
@@ -85,12 +90,12 @@ pub fn pump(
         let end = refrigerant.state(u2, h2s);
         let ratio_t = end.t_k / suction.t.v;
         let mut rise = p2.chain((h2s - h1.v).max(0.0), 1.0 / end.rho_kg_m3);
-        for i in 0..4 {
+        for i in 0..6 {
             rise.d[i] += h1.d[i] * (ratio_t - 1.0) - p1.d[i] * ratio_t / rho1.v;
         }
         (rise, (end.rho_kg_m3 / rho1.v).max(1.0))
     } else {
-        (D4::constant(0.0), 1.0)
+        (D6::constant(0.0), 1.0)
     };
 
     // The density ratio enters through its local power law in the pressure ratio.
@@ -99,7 +104,7 @@ pub fn pump(
         let power = libm::log(density_ratio) / libm::log(ratio.v).max(1e-9);
         ratio.chain(density_ratio, density_ratio * power / ratio.v)
     } else {
-        D4::constant(1.0)
+        D6::constant(1.0)
     };
     let base = volumetric_efficiency(rpm, 0.0, 1.0);
     let eta_v = ((ratio_dual - 1.0) * (-spec.clearance * base) + base).soft_positive(0.01);

@@ -69,6 +69,26 @@ impl D2 {
     }
 }
 
+impl Dual<6> {
+    /// The part by both ends' unknowns; the last two slots are slopes by the ends' total pressures alone.
+    #[inline]
+    pub fn pair(self) -> D4 {
+        D4 { v: self.v, d: [self.d[0], self.d[1], self.d[2], self.d[3]] }
+    }
+}
+
+impl D4 {
+    /// Room for slopes by the two total pressures; `slot` 4 or 5 gets a one.
+    #[inline]
+    pub fn with_pressure(self, slot: Option<usize>) -> Dual<6> {
+        let mut d = [self.d[0], self.d[1], self.d[2], self.d[3], 0.0, 0.0];
+        if let Some(slot) = slot {
+            d[slot] = 1.0;
+        }
+        Dual { v: self.v, d }
+    }
+}
+
 impl<const N: usize> Add for Dual<N> {
     type Output = Self;
     #[inline]

@@ -40,13 +40,17 @@ impl ValveSpec {
         if p.v < self.max_bulb_pa { p } else { (p - self.max_bulb_pa) * 0.03 + self.max_bulb_pa }
     }
 
-    /// Lift, 0 to 1, from bulb pressure and the pressure under the diaphragm (at the evaporator outlet).
-    pub fn lift(&self, bulb_pa: D2, outlet: &Node) -> D2 {
+    /// Lift, 0 to 1, from bulb pressure and the pressure under the diaphragm (at the evaporator outlet), and its
+    /// slope by that pressure alone [1/Pa].
+    pub fn lift(&self, bulb_pa: D2, outlet: &Node) -> (D2, f64) {
         let open = (bulb_pa - outlet.p - self.spring_pa) * (1.0 / self.spring_rate_pa);
         // Rounded at both stops, so the Newton step sees a slope.
         let low = open.soft_positive(0.03);
         let top = (D2::constant(1.0) - low).soft_positive(0.03);
-        D2::constant(1.0) - top
+        // The same rounding seen by the pressure alone.
+        let by_pressure = D2 { v: open.v, d: [-1.0 / self.spring_rate_pa, 0.0] };
+        let slope = (D2::constant(1.0) - by_pressure.soft_positive(0.03)).soft_positive(0.03).d[0];
+        (D2::constant(1.0) - top, -slope)
     }
 
     /// Orifice constant at a lift: area times sqrt 2, for [`super::link::orifice`] [m2].

@@ -1,19 +1,20 @@
 //! One implicit step of the network: backward Euler in conserved form, Newton with exact slopes.
 
 use super::air_side::CoilAir;
-use super::compressor::{self, Pumping};
-use super::dual::{D2, D4};
+use super::compressor;
+use super::dual::D2;
 use super::heat::{AirSide, film_share, wall_heat};
 use super::layout::{Layout, PlantSpec};
-use super::linear;
 use super::link;
+use super::scratch::{AirEnds, Scratch};
 use super::volume::{self, Node};
 use super::{Inputs, State};
 use crate::refrigerant::Refrigerant;
 
-/// Newton stops when no unknown moves more than this: ln p, and h [J/kg].
+/// Newton stops when no unknown moves more than this: ln p, h [J/kg], air [kg].
 const CLOSE_LN_P: f64 = 1e-7;
 const CLOSE_H: f64 = 0.02;
+const CLOSE_AIR: f64 = 1e-11;
 const MAX_ITERATIONS: usize = 14;
 /// Largest move of an unknown in one iteration.
 const MOVE_LN_P: f64 = 0.35;
@@ -41,6 +42,10 @@ pub struct Outcome {
     pub u: Vec<f64>,
     /// h of each volume [J/kg].
     pub h: Vec<f64>,
+    /// Air of each volume [kg].
+    pub air_kg: Vec<f64>,
+    /// Rates of change of each volume's air [kg/s]; they sum to what comes from outside.
+    pub air_rate_kg_s: Vec<f64>,
     /// Wall temperatures [K].
     pub wall_k: Vec<f64>,
     /// Heat into the refrigerant from each wall [W].
@@ -73,62 +78,19 @@ pub struct System<'a> {
     pub layout: &'a Layout,
 }
 
-/// Matrix and right-hand side, reused between steps.
-#[derive(Clone, Debug, Default)]
-pub struct Scratch {
-    matrix: Vec<f64>,
-    rhs: Vec<f64>,
-}
-
-/// Column scale of h in the matrix.
-const H_SCALE: f64 = 1e5;
-
-impl Scratch {
-    fn reset(&mut self, n: usize) {
-        self.matrix.clear();
-        self.matrix.resize(4 * n * n, 0.0);
-        self.rhs.clear();
-        self.rhs.resize(2 * n, 0.0);
-    }
-    /// Add to the residual of row `row` of size `n2` a dual of volume `i`.
-    fn add2(&mut self, n2: usize, row: usize, i: usize, x: D2) {
-        self.rhs[row] += x.v;
-        self.matrix[row * n2 + 2 * i] += x.d[0];
-        self.matrix[row * n2 + 2 * i + 1] += x.d[1] * H_SCALE;
-    }
-    fn add4(&mut self, n2: usize, row: usize, (i, j): (usize, usize), x: D4, sign: f64) {
-        self.rhs[row] += sign * x.v;
-        self.matrix[row * n2 + 2 * i] += sign * x.d[0];
-        self.matrix[row * n2 + 2 * i + 1] += sign * x.d[1] * H_SCALE;
-        self.matrix[row * n2 + 2 * j] += sign * x.d[2];
-        self.matrix[row * n2 + 2 * j + 1] += sign * x.d[3] * H_SCALE;
-    }
-    /// Slopes of row `row` by a third volume.
-    fn slope(&mut self, n2: usize, row: usize, i: usize, d: [f64; 2]) {
-        self.matrix[row * n2 + 2 * i] += d[0];
-        self.matrix[row * n2 + 2 * i + 1] += d[1] * H_SCALE;
-    }
-    /// A flow of mass and enthalpy from i to j.
-    fn flow(&mut self, n2: usize, (i, j): (usize, usize), m: D4, out_w: D4, in_w: D4) {
-        self.add4(n2, 2 * i, (i, j), m, 1.0);
-        self.add4(n2, 2 * j, (i, j), m, -1.0);
-        self.add4(n2, 2 * i + 1, (i, j), out_w, 1.0);
-        self.add4(n2, 2 * j + 1, (i, j), in_w, -1.0);
-    }
-}
-
 impl System<'_> {
-    fn nodes(&self, state: &State, u: &[f64], h: &[f64], nodes: &mut Vec<Node>) {
+    fn nodes(&self, out: &Outcome, nodes: &mut Vec<Node>) {
         nodes.clear();
         let l = self.layout;
         for i in 0..l.len() {
+            let air = out.air_kg[i].max(0.0);
             nodes.push(volume::evaluate(
                 self.refrigerant,
                 l.kinds[i],
                 l.volumes_m3[i],
-                state.air_kg[i],
-                u[i],
-                h[i],
+                air,
+                out.u[i],
+                out.h[i],
             ));
         }
     }
@@ -177,9 +139,13 @@ impl System<'_> {
     ) -> Option<Outcome> {
         let l = self.layout;
         let n = l.len();
-        let n2 = 2 * n;
         let sides = self.air_sides(state, inputs, coil);
-        let mut out = Outcome { u: guess.0.to_vec(), h: guess.1.to_vec(), ..Outcome::default() };
+        let mut out = Outcome {
+            u: guess.0.to_vec(),
+            h: guess.1.to_vec(),
+            air_kg: state.air_kg.clone(),
+            ..Outcome::default()
+        };
         let mut films = Vec::with_capacity(n);
         for i in 0..n {
             films.push(film_share(state.through_kg_s[i], self.spec.design_flow_kg_s));
@@ -191,26 +157,22 @@ impl System<'_> {
             self.assemble(state, inputs, &sides, &films, dt_s, &mut out, scratch);
             // Scale rows to relative errors, then solve for the move.
             for i in 0..n {
-                let inertia = l.volumes_m3[i] * (out.nodes[i].mass.v / l.volumes_m3[i] + 5.0) / dt_s;
-                for (row, scale) in [(2 * i, 1.0 / inertia), (2 * i + 1, 1.0 / (inertia * 2e5))] {
-                    scratch.rhs[row] *= -scale;
-                    for x in &mut scratch.matrix[row * n2..(row + 1) * n2] {
-                        *x *= scale;
-                    }
-                }
+                let inertia = (out.nodes[i].mass.v + 5.0 * l.volumes_m3[i]) / dt_s;
+                scratch.scale(i, 1.0 / inertia, 1.0 / (inertia * 2e5), 1e3 * dt_s);
             }
-            if !linear::solve(&mut scratch.matrix, &mut scratch.rhs, n2) {
+            if !scratch.solve() {
                 return None;
             }
             let mut close = true;
             for i in 0..n {
-                let (du, dh) = (scratch.rhs[2 * i], scratch.rhs[2 * i + 1] * H_SCALE);
-                if !(du.is_finite() && dh.is_finite()) {
+                let step = scratch.step_of(i);
+                if !(step.u.is_finite() && step.h.is_finite() && step.air.is_finite()) {
                     return None;
                 }
-                close &= du.abs() < CLOSE_LN_P && dh.abs() < CLOSE_H;
-                out.u[i] += du.clamp(-MOVE_LN_P, MOVE_LN_P);
-                out.h[i] += dh.clamp(-MOVE_H, MOVE_H);
+                close &= step.u.abs() < CLOSE_LN_P && step.h.abs() < CLOSE_H && step.air.abs() < CLOSE_AIR;
+                out.u[i] += step.u.clamp(-MOVE_LN_P, MOVE_LN_P);
+                out.h[i] += step.h.clamp(-MOVE_H, MOVE_H);
+                out.air_kg[i] += step.air;
             }
             out.iterations += 1;
             if close {
@@ -234,69 +196,80 @@ impl System<'_> {
     ) {
         let (l, spec) = (self.layout, self.spec);
         let n = l.len();
-        let n2 = 2 * n;
         let mut nodes = std::mem::take(&mut out.nodes);
-        self.nodes(state, &out.u, &out.h, &mut nodes);
-        scratch.reset(n);
+        self.nodes(out, &mut nodes);
+        let total_air: f64 = state.air_kg.iter().sum();
+        let with_air = total_air > 0.0 || inputs.air_kg_s > 0.0;
+        scratch.reset(n, with_air);
         out.flows.clear();
         out.wall_k.clear();
         out.heat_w.clear();
+        out.air_rate_kg_s.clear();
+        out.air_rate_kg_s.resize(n, 0.0);
         for i in 0..n {
             let node = &nodes[i];
             let wall = wall_heat(&l.walls[i], films[i], node, state.wall_k[i], &sides[i], dt_s);
             out.wall_k.push(wall.wall_t_k);
             out.heat_w.push(wall.into_refrigerant_w.v);
-            scratch.add2(n2, 2 * i, i, (node.mass - state.mass_kg[i]) * (1.0 / dt_s));
-            scratch.add2(
-                n2,
-                2 * i + 1,
-                i,
-                (node.energy - state.energy_j[i]) * (1.0 / dt_s) - wall.into_refrigerant_w,
-            );
+            scratch.add_own(i, 0, (node.mass - state.mass_kg[i]) * (1.0 / dt_s));
+            scratch.add_own(i, 1, (node.energy - state.energy_j[i]) * (1.0 / dt_s) - wall.into_refrigerant_w);
+            if with_air {
+                scratch.add_air(i, (out.air_kg[i] - state.air_kg[i]) / dt_s, 1.0 / dt_s);
+                // Air let in at the suction line, or taken out everywhere alike.
+                let (come, go) =
+                    (inputs.air_kg_s.max(0.0), (-inputs.air_kg_s).max(0.0) / total_air.max(1e-9));
+                let come = if i == l.suction { come } else { 0.0 };
+                scratch.add_air(i, go * out.air_kg[i] - come, go);
+                out.air_rate_kg_s[i] += come - go * out.air_kg[i];
+            }
         }
-        let mut push = |scratch: &mut Scratch, i: usize, j: usize, m: D4, out_w: D4, in_w: D4| {
-            scratch.flow(n2, (i, j), m, out_w, in_w);
-            out.flows.push(Flow { from: i, to: j, mass_kg_s: m.v, out_w: out_w.v, in_w: in_w.v });
-        };
 
         let (s, d) = (l.suction, l.discharge);
-        let pumping: Pumping =
+        let pumping =
             compressor::pump(self.refrigerant, &spec.compressor, inputs.compressor_rpm, &nodes[s], &nodes[d]);
-        push(scratch, s, d, pumping.mass_kg_s, pumping.suction_w, pumping.discharge_w);
+        let share = if with_air { nodes[s].air_share_per_flow(l.volumes_m3[s]) } else { 0.0 };
+        scratch.add_pumping(
+            (s, d),
+            (pumping.mass_kg_s, pumping.suction_w, pumping.discharge_w),
+            (nodes[s].p_per_air, nodes[d].p_per_air),
+            (share, out.air_kg[s]),
+        );
+        out.flows.push(Flow {
+            from: s,
+            to: d,
+            mass_kg_s: pumping.mass_kg_s.v,
+            out_w: pumping.suction_w.v,
+            in_w: pumping.discharge_w.v,
+        });
+        let carried = pumping.mass_kg_s.v * share * out.air_kg[s];
+        out.air_rate_kg_s[s] -= carried;
+        out.air_rate_kg_s[d] += carried;
+
         let leak = spec.compressor.reed_leak_m2 + spec.compressor.full_leak_m2 * inputs.reed_leak;
-        let m = link::orifice(&nodes[d], &nodes[s], D4::constant(leak));
-        let w = link::carried(&nodes[d], &nodes[s], m);
-        push(scratch, d, s, m, w, w);
+        self.connect((d, s), leak, &nodes, scratch, out);
 
         // Expansion valve: two ends and, through bulb and diaphragm, the evaporator outlet.
         let (a, b, end) = (l.liquid, l.evaporator.start, l.evaporator.end - 1);
         let bulb_t = spec.valve.bulb_t(state.bulb_t_k, &nodes[end], dt_s);
         let bulb_pa = spec.valve.bulb_pa(self.refrigerant, bulb_t);
-        let lift = match inputs.valve_held {
-            Some(held) => D2::constant(held),
+        let (lift, lift_per_pa) = match inputs.valve_held {
+            Some(held) => (D2::constant(held), 0.0),
             None => spec.valve.lift(bulb_pa, &nodes[end]),
         };
         (out.bulb_t_k, out.bulb_pa, out.lift) = (bulb_t.v, bulb_pa.v, lift.v);
         let k = spec.valve.orifice_m2(lift.v);
-        let m = link::orifice(&nodes[a], &nodes[b], D4::constant(k));
-        let w = link::carried(&nodes[a], &nodes[b], m);
-        push(scratch, a, b, m, w, w);
+        let flow = self.connect((a, b), k, &nodes, scratch, out);
         let per_lift = (spec.valve.orifice_m2(1.0) - spec.valve.orifice_m2(0.0)) / k;
-        for (row, flow, sign) in
-            [(2 * a, m.v, 1.0), (2 * b, m.v, -1.0), (2 * a + 1, w.v, 1.0), (2 * b + 1, w.v, -1.0)]
-        {
-            scratch.slope(
-                n2,
-                row,
-                end,
-                [sign * flow * per_lift * lift.d[0], sign * flow * per_lift * lift.d[1]],
-            );
-        }
+        scratch.add_remote(
+            (a, b),
+            end,
+            [flow.mass_kg_s * per_lift, flow.out_w * per_lift],
+            lift.d,
+            lift_per_pa * nodes[end].p_per_air,
+        );
 
         for &(i, j, k) in &l.pipes {
-            let m = link::orifice(&nodes[i], &nodes[j], D4::constant(k));
-            let w = link::carried(&nodes[i], &nodes[j], m);
-            push(scratch, i, j, m, w, w);
+            self.connect((i, j), k, &nodes, scratch, out);
         }
         let port = if inputs.hoses_fitted { spec.port_flow_m2 } else { 0.0 };
         for (i, j, k) in [
@@ -306,9 +279,7 @@ impl System<'_> {
             (l.high_hose, l.centre, spec.hand_valve_flow_m2 * inputs.manifold_high),
         ] {
             if k > 0.0 {
-                let m = link::orifice(&nodes[i], &nodes[j], D4::constant(k));
-                let w = link::carried(&nodes[i], &nodes[j], m);
-                push(scratch, i, j, m, w, w);
+                self.connect((i, j), k, &nodes, scratch, out);
             }
         }
 
@@ -317,9 +288,14 @@ impl System<'_> {
         let relief =
             if nodes[d].p.v > spec.relief_pa - 2e5 { over * spec.relief_kg_s_pa } else { D2::constant(0.0) };
         let relief_w = relief * nodes[d].h_out;
-        scratch.add2(n2, 2 * d, d, relief);
-        scratch.add2(n2, 2 * d + 1, d, relief_w);
+        scratch.add_own(d, 0, relief);
+        scratch.add_own(d, 1, relief_w);
         out.relief = (relief.v, relief_w.v);
+        if with_air {
+            let gone = relief.v * nodes[d].air_share_per_flow(l.volumes_m3[d]);
+            scratch.add_air(d, gone * out.air_kg[d], gone);
+            out.air_rate_kg_s[d] -= gone * out.air_kg[d];
+        }
 
         // Charge put in as liquid at outside temperature, or taken out as the receiver gives it.
         let r = l.receiver;
@@ -330,9 +306,52 @@ impl System<'_> {
             let m = fade * inputs.charge_kg_s;
             (m, m * nodes[r].h_out)
         };
-        scratch.add2(n2, 2 * r, r, -m);
-        scratch.add2(n2, 2 * r + 1, r, -w);
+        scratch.add_own(r, 0, -m);
+        scratch.add_own(r, 1, -w);
         out.service = (m.v, w.v);
         out.nodes = nodes;
+    }
+
+    /// Connect two volumes by a turbulent link of constant `k` and note the flow.
+    fn connect(
+        &self,
+        (i, j): (usize, usize),
+        k: f64,
+        nodes: &[Node],
+        scratch: &mut Scratch,
+        out: &mut Outcome,
+    ) -> Flow {
+        let volumes = &self.layout.volumes_m3;
+        let stream = link::stream(&nodes[i], &nodes[j], k);
+        let mut air = AirEnds::default();
+        if scratch.with_air() {
+            air.kg = (out.air_kg[i], out.air_kg[j]);
+            air.share = (nodes[i].air_share_per_flow(volumes[i]), nodes[j].air_share_per_flow(volumes[j]));
+            let carried =
+                air.kg.0 * air.share.0 * stream.split_kg_s.0 + air.kg.1 * air.share.1 * stream.split_kg_s.1;
+            out.air_rate_kg_s[i] -= carried;
+            out.air_rate_kg_s[j] += carried;
+        }
+        scratch.add_stream((i, j), &stream, (&nodes[i], &nodes[j]), &air);
+        let w = stream.heat_w.v;
+        let flow = Flow { from: i, to: j, mass_kg_s: stream.mass_kg_s.v, out_w: w, in_w: w };
+        out.flows.push(flow);
+        flow
+    }
+
+    /// Residuals and slopes at given unknowns, for the tests of the slopes.
+    #[cfg(test)]
+    pub fn assemble_for_test(
+        &self,
+        state: &State,
+        inputs: &Inputs,
+        coil: &CoilAir,
+        dt_s: f64,
+        out: &mut Outcome,
+        scratch: &mut Scratch,
+    ) {
+        let sides = self.air_sides(state, inputs, coil);
+        let films = vec![1.0; self.layout.len()];
+        self.assemble(state, inputs, &sides, &films, dt_s, out, scratch);
     }
 }

@@ -15,6 +15,8 @@ const CHANNEL_ROUNDING: f64 = 0.003;
 const SEPARATOR_ROUNDING: f64 = 0.001;
 /// Liquid level below which a separator's outlet draws vapour along.
 const OUTLET_LEVEL: f64 = 0.06;
+/// Void share below which air is bubbles in liquid rather than a gas space.
+const BUBBLY_VOID: f64 = 0.15;
 /// Elastic stretch of a volume per pascal: pipes and hoses give a little, so a liquid-full one stays finite.
 const STRETCH_PER_PA: f64 = 4e-10;
 
@@ -35,6 +37,8 @@ pub struct Node {
     pub sat: Saturation,
     /// Total pressure [Pa].
     pub p: D2,
+    /// Change of the total pressure with the mass of air [Pa/kg].
+    pub p_per_air: f64,
     /// Refrigerant partial pressure [Pa].
     pub p_ref: f64,
     /// Temperature [K].
@@ -138,10 +142,12 @@ pub fn evaluate(refrigerant: &Refrigerant, kind: Kind, volume_m3: f64, air_kg: f
         rho_out = (leaving / rho_v + (D2::constant(1.0) - leaving) / mix.rho_l).recip();
         (void, vapour_out, valid) = (mix.void, leaving.v, ok);
     }
-    let total = if air_kg > 0.0 { p + t * (air_kg * R_AIR) / (room * void) } else { p };
+    let per_air = t * R_AIR * gas_space(void) / room;
+    let total = if air_kg > 0.0 { p + per_air * air_kg } else { p };
     Node {
         sat,
         p: total,
+        p_per_air: per_air.v,
         p_ref: sat.p_pa,
         t,
         t_sat,
@@ -156,6 +162,13 @@ pub fn evaluate(refrigerant: &Refrigerant, kind: Kind, volume_m3: f64, air_kg: f
     }
 }
 
+/// Reciprocal of the gas space as air feels it. Where vapour has all but condensed, air is small bubbles in
+/// liquid that is at the full pressure itself; a floor under the gas space keeps a few milligrams of air in a
+/// liquid-full cell from turning the step stiff. It falls with void everywhere, so a step has one answer.
+fn gas_space(void: D2) -> D2 {
+    ((void - BUBBLY_VOID).soft_positive(0.3 * BUBBLY_VOID) + BUBBLY_VOID).recip()
+}
+
 /// Vapour share of what a separator gives away: none while liquid covers the outlet.
 fn drawn_vapour(void: D2) -> D2 {
     let level = D2::constant(1.0) - void;
@@ -168,14 +181,10 @@ fn drawn_vapour(void: D2) -> D2 {
 }
 
 impl Node {
-    /// Air carried out per kilogram of flow [kg/kg]: air rides with the vapour at the vapour's speed.
-    pub fn air_per_flow(&self, volume_m3: f64, air_kg: f64) -> f64 {
-        if air_kg <= 0.0 {
-            return 0.0;
-        }
-        let x = self.vapour_out.clamp(0.0, 1.0);
-        let vapour_kg = (self.void * self.vapour_density() * volume_m3).max(1e-12);
-        air_kg * x / vapour_kg
+    /// Share of the volume's air that one kilogram of flow carries out [1/kg]: air rides with the vapour at
+    /// the vapour's speed.
+    pub fn air_share_per_flow(&self, volume_m3: f64) -> f64 {
+        self.vapour_out.clamp(0.0, 1.0) / (self.void * self.vapour_density() * volume_m3).max(1e-12)
     }
     /// Density of the vapour in the volume [kg/m3].
     fn vapour_density(&self) -> f64 {
