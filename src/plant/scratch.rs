@@ -90,8 +90,9 @@ impl Scratch {
         if !self.with_air() {
             return;
         }
-        let carried = air.kg.0 * air.share.0 * s.split_kg_s.0 + air.kg.1 * air.share.1 * s.split_kg_s.1;
-        let by_mass = air.kg.0 * air.share.0 * s.split_slopes.0 + air.kg.1 * air.share.1 * s.split_slopes.1;
+        let carried = air.kg.0 * air.share.0.v * s.split_kg_s.0 + air.kg.1 * air.share.1.v * s.split_kg_s.1;
+        let by_mass =
+            air.kg.0 * air.share.0.v * s.split_slopes.0 + air.kg.1 * air.share.1.v * s.split_slopes.1;
         // Air acts on the flow through the total pressures.
         let by_air = [(i, s.mass_per_pa * ends.0.p_per_air), (j, -s.mass_per_pa * ends.1.p_per_air)];
         for (volume, sign) in [(i, 1.0), (j, -1.0)] {
@@ -105,8 +106,12 @@ impl Scratch {
             let m = s.mass_kg_s;
             self.slopes(gas, i, [sign * by_mass * m.d[0], sign * by_mass * m.d[1]]);
             self.slopes(gas, j, [sign * by_mass * m.d[2], sign * by_mass * m.d[3]]);
-            self.air_slope(gas, i, sign * air.share.0 * s.split_kg_s.0);
-            self.air_slope(gas, j, sign * air.share.1 * s.split_kg_s.1);
+            for (end, kg, share, split) in
+                [(i, air.kg.0, air.share.0, s.split_kg_s.0), (j, air.kg.1, air.share.1, s.split_kg_s.1)]
+            {
+                self.air_slope(gas, end, sign * share.v * split);
+                self.slopes(gas, end, [sign * kg * split * share.d[0], sign * kg * split * share.d[1]]);
+            }
         }
     }
     /// What the compressor moves from i to j, with the air it carries; `per_air` are the slopes of the ends'
@@ -116,7 +121,7 @@ impl Scratch {
         (i, j): (usize, usize),
         (m, out_w, in_w): (Dual<6>, Dual<6>, Dual<6>),
         per_air: (f64, f64),
-        (share, kg): (f64, f64),
+        (share, kg): (D2, f64),
     ) {
         self.add_flow((i, j), m.pair(), out_w.pair(), in_w.pair());
         if !self.with_air() {
@@ -127,12 +132,13 @@ impl Scratch {
             for (by, per, slot) in [(i, per_air.0, 4), (j, per_air.1, 5)] {
                 self.air_slope(mass, by, sign * m.d[slot] * per);
                 self.air_slope(energy, by, sign * w.d[slot] * per);
-                self.air_slope(gas, by, sign * m.d[slot] * per * share * kg);
+                self.air_slope(gas, by, sign * m.d[slot] * per * share.v * kg);
             }
-            self.rhs[gas] += sign * m.v * share * kg;
-            self.air_slope(gas, i, sign * m.v * share);
-            self.slopes(gas, i, [sign * m.d[0] * share * kg, sign * m.d[1] * share * kg]);
-            self.slopes(gas, j, [sign * m.d[2] * share * kg, sign * m.d[3] * share * kg]);
+            self.rhs[gas] += sign * m.v * share.v * kg;
+            self.air_slope(gas, i, sign * m.v * share.v);
+            let own = |k: usize| sign * kg * (m.d[k] * share.v + m.v * share.d[k]);
+            self.slopes(gas, i, [own(0), own(1)]);
+            self.slopes(gas, j, [sign * m.d[2] * share.v * kg, sign * m.d[3] * share.v * kg]);
         }
     }
     /// A flow from i to j grows by `per[0]` (mass) and `per[1]` (enthalpy) with a quantity of a third volume whose
@@ -177,12 +183,12 @@ impl Scratch {
 }
 
 /// Air at both ends of a link: what is there [kg] and the share a kilogram of flow carries out [1/kg].
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Copy, Debug)]
 pub struct AirEnds {
     /// Air held.
     pub kg: (f64, f64),
     /// Share carried per flow.
-    pub share: (f64, f64),
+    pub share: (D2, D2),
 }
 
 #[cfg(test)]

@@ -227,12 +227,11 @@ impl System<'_> {
         let (s, d) = (l.suction, l.discharge);
         let pumping =
             compressor::pump(self.refrigerant, &spec.compressor, inputs.compressor_rpm, &nodes[s], &nodes[d]);
-        let share = if with_air { nodes[s].air_share_per_flow(l.volumes_m3[s]) } else { 0.0 };
         scratch.add_pumping(
             (s, d),
             (pumping.mass_kg_s, pumping.suction_w, pumping.discharge_w),
             (nodes[s].p_per_air, nodes[d].p_per_air),
-            (share, out.air_kg[s]),
+            (nodes[s].air_share, out.air_kg[s]),
         );
         out.flows.push(Flow {
             from: s,
@@ -241,7 +240,7 @@ impl System<'_> {
             out_w: pumping.suction_w.v,
             in_w: pumping.discharge_w.v,
         });
-        let carried = pumping.mass_kg_s.v * share * out.air_kg[s];
+        let carried = pumping.mass_kg_s.v * nodes[s].air_share.v * out.air_kg[s];
         out.air_rate_kg_s[s] -= carried;
         out.air_rate_kg_s[d] += carried;
 
@@ -292,7 +291,7 @@ impl System<'_> {
         scratch.add_own(d, 1, relief_w);
         out.relief = (relief.v, relief_w.v);
         if with_air {
-            let gone = relief.v * nodes[d].air_share_per_flow(l.volumes_m3[d]);
+            let gone = relief.v * nodes[d].air_share.v;
             scratch.add_air(d, gone * out.air_kg[d], gone);
             out.air_rate_kg_s[d] -= gone * out.air_kg[d];
         }
@@ -321,14 +320,12 @@ impl System<'_> {
         scratch: &mut Scratch,
         out: &mut Outcome,
     ) -> Flow {
-        let volumes = &self.layout.volumes_m3;
         let stream = link::stream(&nodes[i], &nodes[j], k);
-        let mut air = AirEnds::default();
+        let air =
+            AirEnds { kg: (out.air_kg[i], out.air_kg[j]), share: (nodes[i].air_share, nodes[j].air_share) };
         if scratch.with_air() {
-            air.kg = (out.air_kg[i], out.air_kg[j]);
-            air.share = (nodes[i].air_share_per_flow(volumes[i]), nodes[j].air_share_per_flow(volumes[j]));
-            let carried =
-                air.kg.0 * air.share.0 * stream.split_kg_s.0 + air.kg.1 * air.share.1 * stream.split_kg_s.1;
+            let carried = air.kg.0 * air.share.0.v * stream.split_kg_s.0
+                + air.kg.1 * air.share.1.v * stream.split_kg_s.1;
             out.air_rate_kg_s[i] -= carried;
             out.air_rate_kg_s[j] += carried;
         }

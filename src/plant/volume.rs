@@ -57,8 +57,9 @@ pub struct Node {
     pub quality: D2,
     /// Share of the volume that is vapour.
     pub void: f64,
-    /// Vapour mass share of what leaves, 0 to 1.
-    pub vapour_out: f64,
+    /// Share of the volume's air that one kilogram of flow carries out [1/kg]: air rides with the vapour at the
+    /// vapour's speed.
+    pub air_share: D2,
     /// Within the range of the tables.
     pub valid: bool,
 }
@@ -123,14 +124,15 @@ pub fn evaluate(refrigerant: &Refrigerant, kind: Kind, volume_m3: f64, air_kg: f
     let t_sat = by_u(sat.t_k, sat.dt_dlnp);
     let rho_v = by_u(sat.rho_v, sat.drho_v_dlnp);
 
-    let (density, heat_density, t, h_out, rho_out, void, vapour_out, valid);
+    let (density, heat_density, t, h_out, rho_out, void, carried, valid);
     if quality.v >= 1.0 {
         let s = refrigerant.state_with(&sat, h);
         let rho = D2 { v: s.rho_kg_m3, d: [s.drho_dlnp, s.drho_dh] };
         density = rho;
         heat_density = rho * h_dual;
         t = D2 { v: s.t_k, d: [s.dt_dlnp, s.dt_dh] };
-        (h_out, rho_out, void, vapour_out, valid) = (h_dual, rho, D2::constant(1.0), 1.0, s.valid);
+        (h_out, rho_out, void, valid) = (h_dual, rho, D2::constant(1.0), s.valid);
+        carried = rho.recip();
     } else {
         let (mix, ok) = mixture(refrigerant, &sat, quality, h, kind);
         let liquid = (D2::constant(1.0) - mix.void) * mix.rho_l;
@@ -140,7 +142,8 @@ pub fn evaluate(refrigerant: &Refrigerant, kind: Kind, volume_m3: f64, air_kg: f
         let leaving = if kind == Kind::Channel { mix.x } else { drawn_vapour(mix.void) };
         h_out = if kind == Kind::Channel { h_dual } else { mix.h_l + (h_v - mix.h_l) * leaving };
         rho_out = (leaving / rho_v + (D2::constant(1.0) - leaving) / mix.rho_l).recip();
-        (void, vapour_out, valid) = (mix.void, leaving.v, ok);
+        carried = leaving / (mix.void * rho_v);
+        (void, valid) = (mix.void, ok);
     }
     let per_air = t * R_AIR * gas_space(void) / room;
     let total = if air_kg > 0.0 { p + per_air * air_kg } else { p };
@@ -157,7 +160,7 @@ pub fn evaluate(refrigerant: &Refrigerant, kind: Kind, volume_m3: f64, air_kg: f
         rho_out,
         quality,
         void: void.v,
-        vapour_out,
+        air_share: carried * (1.0 / volume_m3),
         valid: valid && sat.valid,
     }
 }
@@ -181,15 +184,6 @@ fn drawn_vapour(void: D2) -> D2 {
 }
 
 impl Node {
-    /// Share of the volume's air that one kilogram of flow carries out [1/kg]: air rides with the vapour at
-    /// the vapour's speed.
-    pub fn air_share_per_flow(&self, volume_m3: f64) -> f64 {
-        self.vapour_out.clamp(0.0, 1.0) / (self.void * self.vapour_density() * volume_m3).max(1e-12)
-    }
-    /// Density of the vapour in the volume [kg/m3].
-    fn vapour_density(&self) -> f64 {
-        if self.quality.v >= 1.0 { self.rho_out.v } else { self.sat.rho_v }
-    }
     /// Superheat above saturation at the total pressure's refrigerant share, 0 unless vapour [K].
     pub fn superheat_k(&self) -> f64 {
         if self.quality.v > 1.0 { (self.t.v - self.sat.t_k).max(0.0) } else { 0.0 }
