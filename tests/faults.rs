@@ -199,7 +199,7 @@ fn severity_is_monotone() {
 
 /// faults.md 1.2 and 2.1: air in the loop raises the high side beyond what the temperatures explain.
 #[test]
-#[ignore = "solver: with a gram of air the first seconds after the start do not solve"]
+#[ignore = "solver: with 2 to 3 g of air from the start, steps of the first seconds do not solve"]
 fn air_raises_the_high_side() {
     let h = healthy();
     let mut last = h.high;
@@ -237,7 +237,7 @@ fn open_hand_valves_join_the_sides() {
     car.act(Action::ManifoldHighPct(100.0));
     let s = car.after(120);
     println!("apart {:.2} bar, joined {:.2} bar", h.high - h.low, s.high - s.low);
-    assert!(s.high - s.low < 0.75 * (h.high - h.low));
+    within("still apart [bar]", s.high - s.low, -0.5, 0.5);
     let i = car.inside();
     println!("gauges {:.2} and {:.2} bar", i.gauge_low_pa / 1e5, i.gauge_high_pa / 1e5);
 }
