@@ -9,7 +9,7 @@ use crate::desk::{Command, DeskView};
 use crate::units::{Kelvin, Units};
 
 /// Engine, climate controls, road and weather.
-pub fn controls(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn controls_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     vehicle(ui, view, out);
     weather(ui, view, out);

@@ -14,7 +14,7 @@ use crate::lesson::{Belief, Debrief, DebriefLine};
 const WIDEST: f32 = 1040.0;
 
 /// The debrief screen, or word that it is being worked out.
-pub fn debrief(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn debrief_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     let Some(debrief) = view.debrief else {
         pending(ui, view, out);

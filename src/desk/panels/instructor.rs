@@ -12,7 +12,7 @@ use crate::fault::{FaultId, Group};
 const RAMP_S: f64 = 60.0;
 
 /// The page on its own.
-pub fn instructor(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn instructor_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     let mut draft = Draft::load(ui.ctx(), view);
     faults(ui, view, &mut draft, out);

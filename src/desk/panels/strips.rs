@@ -30,7 +30,7 @@ struct Trace {
 }
 
 /// Pressures, and what the inside shows where it is open.
-pub fn strips(ui: &mut Ui, view: &DeskView, _out: &mut Vec<Command>) {
+pub fn strips_ui(ui: &mut Ui, view: &DeskView, _out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     let (rect, response) = ui.allocate_exact_size(ui.available_size(), Sense::hover());
     let pressures = view.snapshot.instruments.hoses_fitted;

@@ -17,7 +17,7 @@ const NAMES: [&str; 6] = [
 ];
 
 /// The table on its own.
-pub fn truth(ui: &mut Ui, view: &DeskView, _out: &mut Vec<Command>) {
+pub fn truth_ui(ui: &mut Ui, view: &DeskView, _out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     values(ui, view);
 }

@@ -25,7 +25,7 @@ const STEPS: [(&str, &str); 5] = [
 ];
 
 /// The right panel of the bench.
-pub fn work(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn work_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     let mut draft = Draft::load(ui.ctx(), view);
     order(ui, view);
