@@ -42,8 +42,9 @@ pub fn texts(output: &FullOutput) -> Vec<String> {
     words(output).into_iter().map(|w| w.text).collect()
 }
 
-/// Words cut off, words over words, words too small. With `whole`, shortened words count too.
-pub fn problems(output: &FullOutput, whole: bool) -> Vec<String> {
+/// Words cut off, words over words, words too small. With `whole`, shortened words count too; a panel
+/// that `scrolls` may run off in height.
+pub fn problems(output: &FullOutput, whole: bool, scrolls: bool) -> Vec<String> {
     let words = words(output);
     let mut found = Vec::new();
     let screen = words.iter().fold(Rect::NOTHING, |all, w| all.union(w.clip));
@@ -59,7 +60,7 @@ pub fn problems(output: &FullOutput, whole: bool) -> Vec<String> {
             found.push(format!("“{text}” {rect:?} is cut off at the side of {clip:?}"));
         }
         // A scroll area may cut in height; a whole panel may not.
-        let scrolls = clip.height() < screen.height() - 1.0;
+        let scrolls = scrolls || clip.height() < screen.height() - 1.0;
         if !scrolls && (rect.top() < clip.top() - 1.0 || rect.bottom() > clip.bottom() + 1.0) {
             found.push(format!("“{text}” {rect:?} is cut off in height by {clip:?}"));
         }

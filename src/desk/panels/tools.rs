@@ -156,7 +156,7 @@ fn jumper(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command
     for relay in [Relay::Fan, Relay::Clutch] {
         let here = now == Some(relay);
         let action = Action::Jumper((!here).then_some(relay));
-        if toggle(ui, theme, &format!("Bridge the {}", words::relay(relay)), here).clicked() {
+        if toggle(ui, theme, words::relay_name(relay), here).clicked() {
             draft.ask(action.clone(), out);
         }
         gate(ui, theme, draft, &action, "Bridge it, hands clear", out);
