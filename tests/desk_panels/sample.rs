@@ -4,7 +4,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use pintle::bench::{Action, Bench, Snapshot, Standing};
 use pintle::desk::loop_view::{DomeData, Motion};
-use pintle::desk::{Command, DeskView, History, Listed, UiState, demo, theme};
+use pintle::desk::{Command, DeskView, History, Listed, UiState, demo, fonts, theme};
 use pintle::fault::{Fault, FaultId, Group};
 use pintle::instrument::{AirPlace, PipePlace, Probe, Reading};
 use pintle::lesson::{Belief, Debrief, DebriefLine, Hypothesis};
@@ -248,7 +248,9 @@ impl Desk {
         let state = State { world, out: Vec::new() };
         let mut harness =
             Harness::builder().with_size(size + egui::vec2(16.0, 16.0)).build_ui_state(app, state);
-        harness.run_steps(2);
+        harness.ctx.set_fonts(fonts::definitions());
+        theme::DARK.apply(&harness.ctx);
+        harness.run_steps(3);
         Self { harness }
     }
 

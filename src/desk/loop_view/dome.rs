@@ -67,10 +67,33 @@ impl DomeData {
         t
     }
 
+    /// Enthalpy of saturated liquid \[J/kg\] at a pressure, clamped to the ends of the curve.
+    pub fn liquid_h(&self, p_pa: f64) -> f64 {
+        along(&self.points_liquid, p_pa)
+    }
+
+    /// Enthalpy of saturated vapour \[J/kg\] at a pressure, clamped to the ends of the curve.
+    pub fn vapour_h(&self, p_pa: f64) -> f64 {
+        along(&self.points_vapour, p_pa)
+    }
+
     /// Highest pressure of the dome \[Pa\].
     pub fn critical_pa(&self) -> f64 {
         self.points_liquid.last().map_or(f64::INFINITY, |&(_, p)| p)
     }
+}
+
+/// Enthalpy on a curve of rising pressure.
+fn along(curve: &[(f64, f64)], p_pa: f64) -> f64 {
+    let Some(&(mut h, _)) = curve.first() else { return f64::NAN };
+    for pair in curve.windows(2) {
+        let ((h0, p0), (h1, p1)) = (pair[0], pair[1]);
+        if p_pa >= p0 && p1 > p0 {
+            let share = ((p_pa / p0).ln() / (p1 / p0).ln()).min(1.0);
+            h = h0 + share * (h1 - h0);
+        }
+    }
+    h
 }
 
 /// An isotherm: straight up in the liquid, level through the dome, then down through the vapour with the

@@ -7,7 +7,7 @@ use crate::desk::{Command, DeskView};
 use crate::lesson::cautions::DISCLAIMER;
 
 /// Key and what it does.
-pub const SHORTCUTS: [(&str, &str); 13] = [
+pub const SHORTCUTS: [(&str, &str); 15] = [
     ("Space", "pause, go on"),
     ("1", "real time"),
     ("2", "2 times as fast"),
@@ -19,6 +19,8 @@ pub const SHORTCUTS: [(&str, &str); 13] = [
     ("I", "show or hide the inside"),
     ("N", "next units"),
     ("T", "dark or light"),
+    ("M", "less movement, or all of it"),
+    ("Esc", "put away this sheet, a message, the tool in hand"),
     ("Tab", "next control; Space or Enter presses it"),
     ("F1", "this sheet"),
 ];
@@ -66,7 +68,7 @@ pub fn help(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
             },
         );
     });
-    if sheet.should_close() && !out.contains(&Command::ToggleHelp) {
+    if sheet.backdrop_response.clicked() {
         out.push(Command::ToggleHelp);
     }
 }

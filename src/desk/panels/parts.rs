@@ -23,7 +23,7 @@ pub const SMALL: f32 = 12.0;
 /// Height of a row that can be clicked.
 pub const ROW: f32 = 24.0;
 
-/// Set sizes and colours for one panel from the tokens.
+/// Set the sizes of one panel; colours come from [`Theme::apply`].
 pub fn prepare(ui: &mut Ui, theme: &Theme) {
     let style = ui.style_mut();
     for text_style in [TextStyle::Body, TextStyle::Button] {
@@ -33,29 +33,7 @@ pub fn prepare(ui: &mut Ui, theme: &Theme) {
     style.spacing.item_spacing = vec2(6.0, 3.0);
     style.spacing.button_padding = vec2(8.0, 3.0);
     style.spacing.interact_size.y = ROW;
-    let visuals = &mut style.visuals;
-    visuals.override_text_color = Some(theme.text);
-    visuals.extreme_bg_color = theme.ground;
-    visuals.text_edit_bg_color = Some(theme.ground);
-    visuals.selection.bg_fill = theme.line;
-    visuals.selection.stroke = Stroke::new(1.0, theme.text);
-    let widgets = &mut visuals.widgets;
-    for w in [
-        &mut widgets.noninteractive,
-        &mut widgets.inactive,
-        &mut widgets.hovered,
-        &mut widgets.active,
-        &mut widgets.open,
-    ] {
-        w.bg_fill = theme.raised;
-        w.weak_bg_fill = theme.raised;
-        w.bg_stroke = Stroke::new(1.0, theme.line);
-        w.fg_stroke = Stroke::new(1.0, theme.text);
-        w.corner_radius = CornerRadius::same(4);
-        w.expansion = 0.0;
-    }
-    widgets.hovered.bg_stroke.color = theme.muted;
-    widgets.active.bg_stroke = Stroke::new(1.0, theme.chosen);
+    style.visuals.override_text_color = Some(theme.text);
 }
 
 /// Text of one line that fits a width, ending in dots when it must.
@@ -261,6 +239,7 @@ pub fn gate(
     if draft.pending.as_ref() != Some(action) {
         return;
     }
+    let top = ui.cursor().min;
     for caution in cautions::before(action) {
         caution_card(ui, theme, caution);
     }
@@ -271,6 +250,9 @@ pub fn gate(
     }
     if button(ui, theme, "Not now", width, false).clicked() {
         draft.pending = None;
+    }
+    if std::mem::take(&mut draft.bring_up) {
+        ui.scroll_to_rect(Rect::from_min_max(top, ui.cursor().min), None);
     }
 }
 
