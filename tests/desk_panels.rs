@@ -142,7 +142,7 @@ fn hoses_pipes_and_jumper_wait_behind_their_cautions() {
     assert_eq!(desk.taken(), [Command::Act(Action::Hoses(true))]);
 
     desk.harness.state_mut().world.ui_state.tool = Some(Tool::PipeThermometer);
-    desk.click("compressor outlet pipe");
+    desk.click("2 compressor outlet");
     assert!(desk.taken().is_empty());
     assert!(
         desk.harness.get_by_label_contains("burn skin").value().is_some_and(|v| v.starts_with("CAUTION"))
@@ -150,7 +150,7 @@ fn hoses_pipes_and_jumper_wait_behind_their_cautions() {
     let hot = Probe::Pipe(PipePlace::CompressorOutlet);
     desk.click("Place it, gloves on");
     assert_eq!(desk.taken(), [Command::Act(Action::Place(hot))]);
-    desk.click("valve inlet pipe");
+    desk.click("4 valve inlet");
     assert_eq!(desk.taken(), [Command::Act(Action::Place(Probe::Pipe(PipePlace::ValveInlet)))]);
 
     desk.harness.state_mut().world.ui_state.tool = Some(Tool::Jumper);

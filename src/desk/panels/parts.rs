@@ -38,11 +38,21 @@ pub fn prepare(ui: &mut Ui, theme: &Theme) {
 
 /// Text of one line that fits a width, ending in dots when it must.
 pub fn fit(ui: &Ui, text: &str, size: f32, color: Color32, width: f32) -> Arc<Galley> {
+    fit_lines(ui, text, size, color, width, 1)
+}
+
+/// Text of so many lines at most that fits a width.
+pub fn fit_lines(ui: &Ui, text: &str, size: f32, color: Color32, width: f32, lines: usize) -> Arc<Galley> {
     let mut job = LayoutJob::single_section(
         text.to_owned(),
         TextFormat { font_id: FontId::proportional(size), color, ..Default::default() },
     );
-    job.wrap = TextWrapping::truncate_at_width(width.max(0.0));
+    job.wrap = TextWrapping {
+        max_width: width.max(0.0),
+        max_rows: lines,
+        break_anywhere: lines == 1,
+        ..Default::default()
+    };
     ui.painter().layout_job(job)
 }
 
@@ -181,11 +191,18 @@ pub fn button(ui: &mut Ui, theme: &Theme, text: &str, width: f32, primary: bool)
     response
 }
 
-/// A row to choose from a list, with a word on its right; the chosen one has a ring and a mark.
+/// A row to choose from a list, with a word on its right; the chosen one has a ring. A long name takes a
+/// second line.
 pub fn choice(ui: &mut Ui, theme: &Theme, text: &str, right: &str, chosen: bool) -> Response {
-    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), ROW), Sense::click());
-    let name = if right.is_empty() { text.to_owned() } else { format!("{text}, {right}") };
-    response.widget_info(|| WidgetInfo::selected(WidgetType::RadioButton, ui.is_enabled(), chosen, &name));
+    let ink = if ui.is_enabled() { theme.text } else { theme.muted };
+    let state = fit(ui, right, SMALL, theme.muted, ui.available_width() * 0.6);
+    let gap = if right.is_empty() { 0.0 } else { 6.0 };
+    let room = ui.available_width() - 16.0 - state.size().x - gap;
+    let name = fit_lines(ui, text, BODY, ink, room, 2);
+    let height = (name.size().y + 7.0).max(ROW);
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::click());
+    let words = if right.is_empty() { text.to_owned() } else { format!("{text}, {right}") };
+    response.widget_info(|| WidgetInfo::selected(WidgetType::RadioButton, ui.is_enabled(), chosen, &words));
     let edge = if chosen {
         Stroke::new(2.0, theme.chosen)
     } else if response.hovered() {
@@ -194,8 +211,10 @@ pub fn choice(ui: &mut Ui, theme: &Theme, text: &str, right: &str, chosen: bool)
         Stroke::new(1.0, theme.line)
     };
     ui.painter().rect(rect, 4.0, theme.raised, edge, StrokeKind::Inside);
-    let ink = if ui.is_enabled() { theme.text } else { theme.muted };
-    write_both(ui, rect.shrink2(vec2(8.0, 0.0)), (text, BODY, ink), (right, SMALL, theme.muted));
+    let inner = rect.shrink2(vec2(8.0, 0.0));
+    ui.painter().galley(pos2(inner.left(), inner.center().y - name.size().y / 2.0), name, ink);
+    let at = inner.right_center() - vec2(state.size().x, state.size().y / 2.0);
+    ui.painter().galley(at, state, theme.muted);
     focus_ring(ui, theme, &response);
     response
 }

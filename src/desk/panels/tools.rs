@@ -46,7 +46,9 @@ fn in_use(ui: &mut Ui, view: &DeskView, tool: Tool, draft: &mut Draft, out: &mut
     let places: Vec<(Probe, String)> = match tool {
         Tool::GaugeSet => return gauge_set(ui, view, draft, out),
         Tool::Jumper => return jumper(ui, view, draft, out),
-        Tool::PipeThermometer => PipePlace::ALL.map(|p| (Probe::Pipe(p), p.name().to_owned())).into(),
+        Tool::PipeThermometer => {
+            PipePlace::ALL.map(|p| (Probe::Pipe(p), format!("{} {}", p.point(), words::pipe(p)))).into()
+        }
         Tool::AirThermometer => AirPlace::ALL.map(|p| (Probe::Air(p), p.name().to_owned())).into(),
         Tool::Voltmeter => view
             .circuit_points

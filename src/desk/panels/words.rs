@@ -3,7 +3,7 @@
 use crate::bench::Relay;
 use crate::desk::DeskView;
 use crate::fault::Group;
-use crate::instrument::{Probe, Reading};
+use crate::instrument::{PipePlace, Probe, Reading};
 use crate::units::{DeltaK, GaugePa, Kelvin, Units};
 
 /// A time as minutes and seconds.
@@ -12,12 +12,17 @@ pub fn clock(seconds: f64) -> String {
     format!("{}:{:02}", whole / 60, whole % 60)
 }
 
+/// A place on a pipe, without saying "pipe" again.
+pub fn pipe(place: PipePlace) -> &'static str {
+    place.name().trim_end_matches(" pipe")
+}
+
 /// Where a tool sits, in words.
 pub fn place(view: &DeskView, probe: &Probe) -> String {
     match probe {
         Probe::LowGauge => "low side".into(),
         Probe::HighGauge => "high side".into(),
-        Probe::Pipe(place) => place.name().into(),
+        Probe::Pipe(place) => pipe(*place).into(),
         Probe::Air(place) => place.name().into(),
         Probe::Volts(id) => volts_place(view, id),
         Probe::SightGlass => "sight glass".into(),
