@@ -223,6 +223,7 @@ pub fn long_words() -> World {
 pub struct State {
     pub world: World,
     pub out: Vec<Command>,
+    dressed: bool,
 }
 
 /// One panel on a screen of its own.
@@ -237,19 +238,24 @@ impl Desk {
         world: World,
     ) -> Self {
         let app = move |ui: &mut egui::Ui, state: &mut State| {
+            if !state.dressed {
+                // Fonts count from the next frame on.
+                ui.ctx().set_fonts(fonts::definitions());
+                theme::DARK.apply(ui.ctx());
+                state.dressed = true;
+                return;
+            }
             // The harness keeps a margin of 8; the panel gets exactly its size.
             let rect = egui::Rect::from_min_size(ui.max_rect().min, size);
-            let State { world, out } = state;
+            let State { world, out, .. } = state;
             ui.scope_builder(egui::UiBuilder::new().max_rect(rect), |ui| {
                 ui.set_clip_rect(rect.expand(1.0));
                 panel(ui, &world.view(), out);
             });
         };
-        let state = State { world, out: Vec::new() };
+        let state = State { world, out: Vec::new(), dressed: false };
         let mut harness =
             Harness::builder().with_size(size + egui::vec2(16.0, 16.0)).build_ui_state(app, state);
-        harness.ctx.set_fonts(fonts::definitions());
-        theme::DARK.apply(&harness.ctx);
         harness.run_steps(3);
         Self { harness }
     }

@@ -61,12 +61,14 @@ pub fn help(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
             out.push(Command::ToggleHelp);
         }
         let height = (window.y - 130.0).clamp(120.0, 760.0);
-        ScrollArea::vertical().id_salt("help").max_height(height).auto_shrink([false, false]).show(
-            ui,
-            |ui| {
+        ScrollArea::vertical()
+            .id_salt("help")
+            .max_height(height)
+            .min_scrolled_height(height)
+            .auto_shrink([false, false])
+            .show(ui, |ui| {
                 sheet_ui(ui, view);
-            },
-        );
+            });
     });
     if sheet.backdrop_response.clicked() {
         out.push(Command::ToggleHelp);

@@ -12,6 +12,7 @@ use egui::{
 
 use crate::bench::Action;
 use crate::desk::Command;
+use crate::desk::fonts;
 use crate::desk::panels::Draft;
 use crate::desk::theme::Theme;
 use crate::lesson::cautions::{self, Caution};
@@ -85,7 +86,7 @@ fn write_both(ui: &Ui, rect: Rect, left: (&str, f32, Color32), right: (&str, f32
 /// Name of a block.
 pub fn heading(ui: &mut Ui, theme: &Theme, text: &str) {
     ui.add_space(4.0);
-    ui.label(RichText::new(text).size(SMALL).color(theme.muted));
+    ui.label(RichText::new(text).font(fonts::bold(SMALL)).color(theme.muted));
 }
 
 /// A paragraph in small print.
@@ -184,8 +185,12 @@ pub fn bare_slider(
 
 /// A button as wide as asked for; the primary one of a panel is filled with the chosen colour.
 pub fn button(ui: &mut Ui, theme: &Theme, text: &str, width: f32, primary: bool) -> Response {
-    let (fill, ink) = if primary { (theme.chosen, theme.on_chosen) } else { (theme.raised, theme.text) };
-    let button = egui::Button::new(RichText::new(text).size(BODY).color(ink)).fill(fill).wrap();
+    let (fill, ink, face) = if primary {
+        (theme.chosen, theme.on_chosen, fonts::bold(BODY))
+    } else {
+        (theme.raised, theme.text, fonts::regular(BODY))
+    };
+    let button = egui::Button::new(RichText::new(text).font(face).color(ink)).fill(fill).wrap();
     let response = ui.add_sized(vec2(width, 26.0), button.stroke(Stroke::new(1.0, theme.line)));
     focus_ring(ui, theme, &response);
     response
@@ -238,7 +243,8 @@ pub fn caution_card(ui: &mut Ui, theme: &Theme, caution: &Caution) {
     card(ui, theme, theme.chosen, |ui| {
         let ink = |color| TextFormat { font_id: FontId::proportional(SMALL), color, ..Default::default() };
         let mut job = LayoutJob::default();
-        job.append(caution.signal.word(), 0.0, ink(theme.chosen));
+        let word = TextFormat { font_id: fonts::bold(SMALL), ..ink(theme.chosen) };
+        job.append(caution.signal.word(), 0.0, word);
         job.append(&format!("  {} {} ", caution.hazard, caution.consequence), 0.0, ink(theme.muted));
         job.append(caution.avoidance, 0.0, ink(theme.text));
         ui.label(job);
