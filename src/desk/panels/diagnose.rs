@@ -32,9 +32,10 @@ pub fn diagnose(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<C
     }
     let width = ui.available_width();
     entry(ui, theme, "Because", "Because ...", &mut draft.because, width);
-    if let Some(lacks) = draft.lacks {
-        body(ui, theme, lacks);
-    }
+    match draft.lacks {
+        Some(lacks) => body(ui, theme, lacks),
+        None => small(ui, theme, &format!("Readings chosen as evidence: {}", draft.evidence.len())),
+    };
     if button(ui, theme, "Hand it in", width, true).clicked() {
         hand_in(draft, view, out);
     }

@@ -116,7 +116,7 @@ pub fn face(ui: &Ui, rect: Rect, view: &DeskView, side: Side, needle_pa: f64, fi
     let mut put = |pos: Pos2, text: &str, color: Color32| {
         let galley = paint.layout_no_wrap(text.to_owned(), FontId::proportional(text_size), color);
         let rect = Align2::CENTER_CENTER.anchor_size(pos, galley.size());
-        let clear = !taken.iter().any(|other| other.intersects(rect.shrink2(vec2(0.0, 2.0))));
+        let clear = !taken.iter().any(|other| other.intersects(rect.expand2(vec2(2.0, -2.0))));
         if clear {
             taken.push(rect);
             paint.rect_filled(rect.shrink2(vec2(0.0, 2.0)), 2.0, theme.ground.gamma_multiply(0.8));
@@ -124,8 +124,8 @@ pub fn face(ui: &Ui, rect: Rect, view: &DeskView, side: Side, needle_pa: f64, fi
         }
         clear
     };
-    put(center + vec2(0.0, r * 0.40), view.units.pressure_unit(), dim(theme.text));
-    put(center + vec2(0.0, r * 0.665), &ring_label(view), dim(theme.muted));
+    put(center + vec2(0.0, r * 0.37), &ring_label(view), dim(theme.muted));
+    put(center + vec2(0.0, r * 0.62), view.units.pressure_unit(), dim(theme.text));
     put(center + vec2(0.0, r * 0.845), CLASS, dim(theme.muted));
     if !fitted {
         put(center - vec2(0.0, r * 0.22), "not fitted", theme.text);

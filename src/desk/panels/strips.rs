@@ -242,23 +242,26 @@ fn write_tags(ui: &Ui, rect: Rect, plot: Rect, traces: &[Trace], y_of: &dyn Fn(f
     }
 }
 
-/// The unit in the corner, then actions as dotted lines with as many words as there is room for.
+/// Actions as dotted lines, the unit in the corner, and as many words on the actions as there is room for.
 fn marks(ui: &Ui, view: &DeskView, plot: Rect, x_of: &dyn Fn(f64) -> f32, unit: &str) {
     let theme = view.theme;
+    let now = view.snapshot.time_s;
+    let recent = || view.history.marks().iter().filter(|m| m.0 >= now - WINDOW_S);
+    for (time, _) in recent() {
+        let x = x_of(time - now);
+        let line = [pos2(x, plot.top()), pos2(x, plot.bottom())];
+        ui.painter().extend(Shape::dotted_line(&line, theme.chosen, 4.0, 0.8));
+    }
     let corner =
         Align2::LEFT_TOP.anchor_size(plot.min + vec2(4.0, 1.0), vec2(width_of(ui, unit, SMALL), 15.0));
     backing(ui, view, corner);
     write(ui, corner, Align::Min, unit, SMALL, theme.muted);
     let mut free = corner.right() + 6.0;
-    let now = view.snapshot.time_s;
-    for (time, text) in view.history.marks().iter().filter(|m| m.0 >= now - WINDOW_S) {
-        let x = x_of(time - now);
-        let line = [pos2(x, plot.top()), pos2(x, plot.bottom())];
-        ui.painter().extend(Shape::dotted_line(&line, theme.chosen, 4.0, 0.8));
+    for (time, text) in recent() {
+        let at = pos2(x_of(time - now) + 3.0, plot.top() + 1.0);
         let galley = ui.painter().layout_no_wrap(text.clone(), FontId::proportional(SMALL), theme.chosen);
-        if x + 3.0 >= free && x + 3.0 + galley.size().x <= plot.right() {
-            free = x + 9.0 + galley.size().x;
-            let at = pos2(x + 3.0, plot.top() + 1.0);
+        if at.x >= free && at.x + galley.size().x <= plot.right() {
+            free = at.x + 6.0 + galley.size().x;
             backing(ui, view, Rect::from_min_size(at, galley.size()));
             ui.painter().galley(at, galley, theme.chosen);
         }
