@@ -167,6 +167,21 @@ fn hoses_pipes_and_jumper_wait_behind_their_cautions() {
 }
 
 #[test]
+fn the_drawing_asks_behind_the_same_cautions() {
+    let mut world = World::explore();
+    world.snapshot.instruments.hoses_fitted = false;
+    world.ui_state.tool = Some(Tool::GaugeSet);
+    let mut desk = Desk::new(pintle::desk::layout::desk_ui, egui::vec2(1366.0, 768.0), world);
+    desk.click("low-side service port");
+    assert!(desk.taken().is_empty());
+    desk.harness.run_steps(30);
+    let confirm = desk.harness.get_by_label("Fit hoses, goggles on").rect();
+    assert!(confirm.bottom() < 768.0, "the button is out of sight at {confirm:?}");
+    desk.click("Fit hoses, goggles on");
+    assert_eq!(desk.taken(), [Command::Act(Action::Hoses(true))]);
+}
+
+#[test]
 fn a_tool_is_chosen_placed_and_read() {
     let mut desk = Desk::new(left, TALL, World::explore());
     desk.click("Voltmeter");
@@ -208,6 +223,23 @@ fn a_dial_is_read_by_a_click_and_says_its_value_only_to_screen_readers() {
     desk.click("High gauge, not fitted");
     assert!(desk.taken().is_empty());
     assert!(shapes::texts(desk.harness.output()).iter().any(|t| t == "not fitted"));
+}
+
+#[test]
+fn a_face_carries_its_unit_class_refrigerant_and_both_ends() {
+    for (units, words) in [
+        (Units::Bar, ["bar", "°C R-134a", "cl. 1.6", "−1", "0", "10", "35"]),
+        (Units::Kpa, ["kPa", "°C R-134a", "cl. 1.6", "−100", "0", "1000", "3500"]),
+        (Units::Psi, ["psi", "°F R-134a", "cl. 1.6", "30\"Hg", "0", "150", "500"]),
+    ] {
+        let mut world = World::explore();
+        world.units = units;
+        let desk = Desk::new(panels::gauges_ui, GAUGES, world);
+        let texts = shapes::texts(desk.harness.output());
+        for word in words {
+            assert!(texts.iter().any(|t| t == word), "{units:?}: “{word}” is not on a face: {texts:?}");
+        }
+    }
 }
 
 #[test]

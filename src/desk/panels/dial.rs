@@ -49,7 +49,7 @@ impl Scale {
         let (end, major, minor) = match (side, units) {
             (Side::Low, Units::Bar) => (10.0, 1.0, 0.2),
             (Side::Low, Units::Kpa) => (1000.0, 200.0, 20.0),
-            (Side::Low, Units::Psi) => (150.0, 20.0, 5.0),
+            (Side::Low, Units::Psi) => (150.0, 25.0, 5.0),
             (Side::High, Units::Bar) => (35.0, 5.0, 1.0),
             (Side::High, Units::Kpa) => (3500.0, 500.0, 100.0),
             (Side::High, Units::Psi) => (500.0, 100.0, 20.0),
@@ -124,17 +124,19 @@ pub fn face(ui: &Ui, rect: Rect, view: &DeskView, side: Side, needle_pa: f64, fi
         }
         clear
     };
-    put(center + vec2(0.0, r * 0.37), &ring_label(view), dim(theme.muted));
-    put(center + vec2(0.0, r * 0.62), view.units.pressure_unit(), dim(theme.text));
-    put(center + vec2(0.0, r * 0.845), CLASS, dim(theme.muted));
-    if !fitted {
-        put(center - vec2(0.0, r * 0.22), "not fitted", theme.text);
-    }
     for i in 0..=(scale.end / scale.major).floor() as usize {
         let value = i as f64 * scale.major;
         put(at(scale.angle(value * scale.pascals), number_r), &format!("{value:.0}"), dim(theme.text));
     }
-    put(at(FIRST, number_r), vacuum_end(view.units), dim(theme.good));
+    let end = vacuum_end(view.units);
+    let inward = 2.5 * end.chars().count().saturating_sub(2) as f32;
+    put(at(FIRST, number_r - inward), end, dim(theme.good));
+    put(center + vec2(0.0, r * 0.40), view.units.pressure_unit(), dim(theme.text));
+    put(center + vec2(0.0, r * 0.68), &ring_label(view), dim(theme.muted));
+    put(center + vec2(0.0, r * 0.86), CLASS, dim(theme.muted));
+    if !fitted {
+        put(center - vec2(0.0, r * 0.22), "not fitted", theme.text);
+    }
     for (angle, text) in ring {
         put(at(angle, ring_r - 0.75 * text_size), &text, dim(theme.muted));
     }

@@ -77,7 +77,7 @@ fn state_of(view: &DeskView, tool: Tool) -> String {
     let instruments = &view.snapshot.instruments;
     let placed = |wanted: fn(&Probe) -> bool| {
         let here = instruments.placed.iter().any(|(probe, _)| wanted(probe));
-        if here { "in place".to_owned() } else { String::new() }
+        if here { "set".to_owned() } else { String::new() }
     };
     match tool {
         Tool::GaugeSet if instruments.hoses_fitted => "fitted".into(),
