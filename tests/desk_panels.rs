@@ -7,7 +7,7 @@ mod sample;
 #[path = "desk_panels/shapes.rs"]
 mod shapes;
 
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable, by};
 use pintle::bench::{Action, Diagnosis, Relay, Standing};
 use pintle::desk::{Command, DeskView, panels};
 use pintle::fault::{FaultId, Group};
@@ -160,6 +160,7 @@ fn hoses_pipes_and_jumper_wait_behind_their_cautions() {
     desk.click("Not now");
     assert!(desk.taken().is_empty());
     desk.click("Clutch relay");
+    assert!(desk.harness.query_by_label_contains("charge is not proven").is_some());
     assert!(desk.harness.query_by_label_contains("defeats both pressure cut-outs").is_some());
     assert!(desk.harness.query_by_label_contains("may start without warning").is_some());
     desk.click("Bridge it, hands clear");
@@ -354,4 +355,54 @@ fn the_help_sheet_lists_every_key_and_the_disclaimer() {
     assert_eq!(shapes::problems(desk.harness.output(), true, false), Vec::<String>::new());
     desk.click("Close (F1)");
     assert_eq!(desk.taken(), [Command::ToggleHelp]);
+}
+
+#[test]
+fn every_control_has_a_name_and_the_keyboard_reaches_it() {
+    for (name, panel, size, _) in PANELS {
+        for world in [World::explore(), practice()] {
+            let mut desk = Desk::new(panel, size, world);
+            let controls = |desk: &Desk| -> Vec<String> {
+                let clickable = |node: &egui_kittest::kittest::AccessKitNode<'_>| {
+                    node.data().supports_action(egui::accesskit::Action::Focus)
+                };
+                let nodes = desk.harness.query_all(by().predicate(clickable));
+                nodes.map(|node| node.accesskit_node().label().unwrap_or_default()).collect()
+            };
+            let wanted = controls(&desk);
+            assert!(
+                wanted.iter().all(|label| !label.trim().is_empty()),
+                "{name} has a control without a name"
+            );
+            let least = if ["strips", "truth"].contains(&name) { 0 } else { 1 };
+            assert!(wanted.len() >= least, "{name} has only {wanted:?}");
+            let mut reached = std::collections::BTreeSet::new();
+            for _ in 0..wanted.len() + 3 {
+                desk.harness.key_press(egui::Key::Tab);
+                desk.harness.run_steps(2);
+                let focused = desk.harness.query_all(by().predicate(|n| n.is_focused()));
+                let labels: Vec<_> = focused.filter_map(|node| node.accesskit_node().label()).collect();
+                if !labels.is_empty() {
+                    assert!(shapes::has_ring(desk.harness.output()), "{name}: {labels:?} shows no focus");
+                }
+                reached.extend(labels);
+            }
+            for label in &wanted {
+                assert!(reached.contains(label), "{name}: Tab never reaches “{label}”, only {reached:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn after_the_diagnosis_the_debrief_stays_at_hand() {
+    let mut world = practice();
+    let diagnosis =
+        Diagnosis { cause: FaultId::Overcharge, evidence: vec![0], confidence: 0.5, because: String::new() };
+    world.journal.push((16_000, Action::Diagnose(diagnosis)));
+    let mut desk = Desk::new(panels::work_ui, RIGHT, world);
+    assert!(desk.harness.query_by_label("Step 4 of 5: repair").is_some());
+    assert_eq!(shapes::problems(desk.harness.output(), true, false), Vec::<String>::new());
+    desk.click("Debrief");
+    assert_eq!(desk.taken(), [Command::ShowDebrief]);
 }

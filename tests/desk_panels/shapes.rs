@@ -74,3 +74,18 @@ pub fn problems(output: &FullOutput, whole: bool, scrolls: bool) -> Vec<String> 
     }
     found
 }
+
+/// Is a focus ring in the frame: an unfilled rectangle with an edge of 2 in the chosen colour?
+pub fn has_ring(output: &FullOutput) -> bool {
+    fn ring(shape: &Shape) -> bool {
+        match shape {
+            Shape::Vec(shapes) => shapes.iter().any(ring),
+            Shape::Rect(r) => {
+                let clear = r.fill == egui::Color32::TRANSPARENT;
+                clear && r.stroke.width >= 2.0 && r.stroke.color == pintle::desk::theme::DARK.chosen
+            }
+            _ => false,
+        }
+    }
+    output.shapes.iter().any(|clipped| ring(&clipped.shape))
+}

@@ -2,7 +2,8 @@
 
 use egui::Ui;
 
-use super::parts::{gate, heading, prepare, slider, toggle};
+use super::gate::gate;
+use super::parts::{heading, prepare, slider, toggle};
 use super::{Draft, propose, words};
 use crate::bench::Action;
 use crate::desk::{Command, DeskView};

@@ -2,34 +2,12 @@
 
 use std::ops::RangeInclusive;
 
-use egui::{
-    Align, Align2, Color32, FontId, Pos2, Rect, Sense, Shape, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType,
-};
+use egui::{Align, Align2, FontId, Pos2, Rect, Sense, Shape, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType};
 use egui::{pos2, vec2};
 
 use super::parts::{SMALL, prepare, width_of, write};
-use crate::desk::history::Sample;
+use super::traces::{Pattern, Trace, WINDOW_S, inside_traces, pressure_traces, range};
 use crate::desk::{Command, DeskView};
-use crate::units::{DeltaK, GaugePa, Kelvin};
-
-/// Length of the strips [s].
-const WINDOW_S: f64 = 240.0;
-
-/// How a trace is drawn; the pattern tells it apart without colour.
-#[derive(Clone, Copy, PartialEq)]
-enum Pattern {
-    Dashed,
-    Solid,
-    Dotted,
-}
-
-struct Trace {
-    name: &'static str,
-    now: String,
-    color: Color32,
-    pattern: Pattern,
-    points: Vec<(f64, f64)>,
-}
 
 /// One strip before it is drawn: its unit and its traces.
 struct Strip {
@@ -85,72 +63,6 @@ pub fn strips_ui(ui: &mut Ui, view: &DeskView, _out: &mut Vec<Command>) {
         .widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, format!("Strips: {}", said.join(", "))));
 }
 
-impl Trace {
-    /// Name and present value.
-    fn tag(&self) -> String {
-        format!("{} {}", self.name, self.now)
-    }
-}
-
-fn pressure_traces(view: &DeskView) -> Vec<Trace> {
-    let i = &view.snapshot.instruments;
-    let pick = |of: fn(&Sample) -> f64| series(view, |s| Some(view.units.pressure_value(of(s))));
-    vec![
-        Trace {
-            name: "high",
-            now: view.units.pressure(GaugePa(i.high_gauge_pa)),
-            color: view.theme.high,
-            pattern: Pattern::Solid,
-            points: pick(|s| s.high_gauge_pa),
-        },
-        Trace {
-            name: "low",
-            now: view.units.pressure(GaugePa(i.low_gauge_pa)),
-            color: view.theme.low,
-            pattern: Pattern::Dashed,
-            points: pick(|s| s.low_gauge_pa),
-        },
-    ]
-}
-
-fn inside_traces(view: &DeskView) -> Vec<Trace> {
-    let Some(i) = &view.snapshot.inside else { return Vec::new() };
-    let (u, theme) = (view.units, view.theme);
-    vec![
-        Trace {
-            name: "superheat",
-            now: u.difference(DeltaK(i.superheat_k)),
-            color: theme.low,
-            pattern: Pattern::Dashed,
-            points: series(view, |s| s.inside.map(|x| u.difference_value(DeltaK(x.superheat_k)))),
-        },
-        Trace {
-            name: "subcooling",
-            now: u.difference(DeltaK(i.subcooling_k)),
-            color: theme.high,
-            pattern: Pattern::Solid,
-            points: series(view, |s| s.inside.map(|x| u.difference_value(DeltaK(x.subcooling_k)))),
-        },
-        Trace {
-            name: "vent",
-            now: u.temperature(Kelvin(i.vent_t_k)),
-            color: theme.good,
-            pattern: Pattern::Dotted,
-            points: series(view, |s| s.inside.map(|x| u.temperature_value(Kelvin(x.vent_t_k)))),
-        },
-    ]
-}
-
-/// Points of the window: seconds before now (negative) and value; not more than the strip has pixels.
-fn series(view: &DeskView, of: impl Fn(&Sample) -> Option<f64>) -> Vec<(f64, f64)> {
-    let now = view.snapshot.time_s;
-    let recent: Vec<&Sample> =
-        view.history.samples().iter().filter(|s| s.time_s >= now - WINDOW_S - 1.0).collect();
-    let every = (recent.len() / 300).max(1);
-    let kept = recent.iter().enumerate().filter(|(i, _)| i % every == 0 || i + 1 == recent.len());
-    kept.filter_map(|(_, s)| of(s).filter(|v| v.is_finite()).map(|v| (s.time_s - now, v))).collect()
-}
-
 fn empty(ui: &Ui, view: &DeskView, rect: Rect, words: &str) {
     frame(ui, view, rect);
     write(ui, rect.shrink(8.0), Align::Center, words, SMALL, view.theme.text);
@@ -187,18 +99,6 @@ fn draw_strip(ui: &Ui, view: &DeskView, rect: Rect, across: RangeInclusive<f32>,
     }
     marks(ui, view, plot, &x_of, &strip.unit);
     write_tags(ui, rect, plot, traces, &y_of);
-}
-
-/// Lower end, upper end and grid step that hold all traces, in round numbers.
-fn range(traces: &[Trace]) -> (f64, f64, f64) {
-    let values = || traces.iter().flat_map(|t| t.points.iter().map(|p| p.1));
-    let min = values().fold(0.0, f64::min);
-    let max = values().fold(0.0, f64::max).max(min + 1.0);
-    let rough = (max - min) / 2.0;
-    let base = 10f64.powf(rough.log10().floor());
-    let step = [1.0, 2.0, 5.0, 10.0].into_iter().map(|m| m * base).find(|s| *s >= rough).unwrap_or(rough);
-    let low = (min / step).floor() * step;
-    (low, ((max / step).ceil() * step).max(low + step), step)
 }
 
 fn draw(ui: &Ui, points: &[Pos2], trace: &Trace) {

@@ -2,7 +2,8 @@
 
 use egui::Ui;
 
-use super::parts::{button, choice, gate, heading, prepare, row, slider, small, toggle};
+use super::gate::gate;
+use super::parts::{body, button, choice, heading, prepare, row, slider, small, toggle};
 use super::{Draft, words};
 use crate::bench::{Action, Relay};
 use crate::desk::{Command, DeskView};
@@ -10,7 +11,10 @@ use crate::instrument::{AirPlace, PipePlace, Probe};
 use crate::scenario::Tool;
 
 /// In a column lower than this the list makes room for the tool in hand.
-const ROOM_FOR_BOTH: f32 = 760.0;
+const ROOM_FOR_BOTH: f32 = 700.0;
+
+/// Faster than this is no idle [rev/min].
+const IDLE_RPM: f64 = 1_200.0;
 
 /// Tools of the scenario and what the one in hand can do.
 pub fn tools_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
@@ -161,6 +165,24 @@ fn jumper(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command
         if toggle(ui, theme, words::relay_name(relay), here).clicked() {
             draft.ask(action.clone(), out);
         }
+        if relay == Relay::Clutch && draft.pending.as_ref() == Some(&action) {
+            before_bridging_the_clutch(ui, view);
+        }
         gate(ui, theme, draft, &action, "Bridge it, hands clear", out);
+    }
+    if now == Some(Relay::Clutch) {
+        body(ui, theme, "Both pressure cut-outs are bypassed. Take the lead off within seconds.");
+    }
+}
+
+/// What is not as caution S25 asks.
+fn before_bridging_the_clutch(ui: &mut Ui, view: &DeskView) {
+    let (theme, rpm) = (view.theme, view.snapshot.outside.engine_rpm);
+    if rpm > IDLE_RPM {
+        body(ui, theme, &format!("The engine turns at {rpm:.0} rpm: bring it to idle first."));
+    }
+    let pressures = |probe: &Probe| matches!(probe, Probe::LowGauge | Probe::HighGauge);
+    if !view.snapshot.instruments.notebook.iter().any(|reading| pressures(&reading.probe)) {
+        body(ui, theme, "No pressure stands in the notebook: the charge is not proven yet.");
     }
 }

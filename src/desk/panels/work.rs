@@ -24,6 +24,9 @@ const STEPS: [(&str, &str); 5] = [
     ("confirm", "Run it again and compare with before."),
 ];
 
+/// Index of the step after the cause is named.
+const REPAIR: usize = 3;
+
 /// The right panel of the bench.
 pub fn work_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
@@ -64,10 +67,17 @@ fn practise(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Comma
     notebook(ui, view, draft, height, out);
     suspects(ui, view, out);
     ui.add_space(4.0);
-    if button(ui, view.theme, "Name the cause", ui.available_width(), true).clicked() {
-        draft.form_open = true;
-        draft.lacks = None;
-    }
+    ui.horizontal(|ui| {
+        let handed_in = now >= REPAIR;
+        let width = if handed_in { (ui.available_width() - 6.0) / 2.0 } else { ui.available_width() };
+        if handed_in && button(ui, view.theme, "Debrief", width, true).clicked() {
+            out.push(Command::ShowDebrief);
+        }
+        if button(ui, view.theme, "Name the cause", width, !handed_in).clicked() {
+            draft.form_open = true;
+            draft.lacks = None;
+        }
+    });
 }
 
 /// Which step the learner is at, from what was done.
@@ -75,7 +85,7 @@ pub(super) fn step(view: &DeskView) -> usize {
     let done = |wanted: fn(&Action) -> bool| view.journal.iter().any(|(_, action)| wanted(action));
     if done(|a| matches!(a, Action::Diagnose(_))) {
         let cured = done(|a| matches!(a, Action::ClearFault { .. }));
-        return if cured { 4 } else { 3 };
+        return if cured { REPAIR + 1 } else { REPAIR };
     }
     if view.snapshot.instruments.suspects.iter().any(|(_, s)| *s != Standing::Open) {
         return 2;
