@@ -37,7 +37,7 @@ pub fn strips_ui(ui: &mut Ui, view: &DeskView, _out: &mut Vec<Command>) {
     let tag_width = widest(strips.iter().flat_map(|s| s.traces.iter().map(Trace::tag)).collect());
     let axis_width = widest(strips.iter().map(|s| format!("−{:.0}", range(&s.traces).1)).collect());
     let left = rect.left() + axis_width.max(20.0) + 4.0;
-    let right = rect.right() - tag_width.min(rect.width() * 0.4) - 8.0;
+    let right = rect.right() - tag_width.min(rect.width() * 0.5) - 8.0;
     let axis = Rect::from_min_max(pos2(left, rect.bottom() - 16.0), pos2(right, rect.bottom()));
     let count = strips.len().max(1) + usize::from(!fitted && !strips.is_empty());
     let height = (axis.top() - rect.top() + 4.0) / count as f32;

@@ -1,7 +1,9 @@
 //! The right panel: work order, the five steps, notebook and suspects; in Explore the instructor's faults,
 //! true values and notebook instead.
 
-use egui::{Align, Rect, RichText, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, pos2, vec2};
+use egui::{
+    Align, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, pos2, vec2,
+};
 
 use super::diagnose::diagnose;
 use super::instructor::faults;
@@ -37,7 +39,10 @@ pub fn work_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     } else if draft.form_open {
         diagnose(ui, view, &mut draft, out);
     } else {
-        practise(ui, view, &mut draft, out);
+        let room = ui.available_height();
+        ScrollArea::vertical().id_salt("practise").auto_shrink(false).show(ui, |ui| {
+            practise(ui, view, &mut draft, room, out);
+        });
     }
     draft.save(ui.ctx());
 }
@@ -57,13 +62,14 @@ fn order(ui: &mut Ui, view: &DeskView) {
     small(ui, theme, &text);
 }
 
-fn practise(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
+/// Steps, notebook, cards and the way to the diagnosis, in so much height; a long work order makes it scroll.
+fn practise(ui: &mut Ui, view: &DeskView, draft: &mut Draft, room: f32, out: &mut Vec<Command>) {
     let now = step(view);
     steps(ui, view, now);
     small(ui, view.theme, STEPS[now].1);
     // Cards, the entry and the button keep their place; the notebook takes the rest.
     let below = 6.0 * 38.0 + 22.0 + 30.0 + 24.0 + 38.0;
-    let height = (ui.available_height() - below).max(72.0);
+    let height = (room - ui.min_rect().height() - below).max(72.0);
     notebook(ui, view, draft, height, out);
     suspects(ui, view, out);
     ui.add_space(4.0);
