@@ -130,6 +130,18 @@ fn starting_the_engine_waits_behind_its_caution() {
     desk.click("Start, exhaust hose on");
     assert_eq!(desk.taken(), [Command::Act(Action::EngineOn(true))]);
     assert!(desk.harness.query_by_label_contains("carbon monoxide").is_none());
+    // By keyboard: Enter asks, the safe choice has the focus, the other is one step back.
+    desk.harness.get_by_label("Engine").focus();
+    for (key, modifiers) in [
+        (egui::Key::Enter, egui::Modifiers::NONE),
+        (egui::Key::Tab, egui::Modifiers::SHIFT),
+        (egui::Key::Enter, egui::Modifiers::NONE),
+    ] {
+        desk.harness.run_steps(3);
+        desk.harness.key_press_modifiers(modifiers, key);
+    }
+    desk.harness.run_steps(3);
+    assert_eq!(desk.taken(), [Command::Act(Action::EngineOn(true))]);
     // Stopping it needs no caution.
     desk.harness.state_mut().world.snapshot.controls.engine_on = true;
     desk.click("Engine");
@@ -144,6 +156,7 @@ fn hoses_pipes_and_jumper_wait_behind_their_cautions() {
     let mut desk = Desk::new(left, TALL, world);
     desk.click("Fit the hoses");
     assert!(desk.taken().is_empty());
+    assert!(desk.harness.get_by_label("Not now").is_focused());
     assert!(desk.harness.query_by_label_contains("Goggles and gloves").is_some());
     assert!(desk.harness.query_by_label_contains("Follow local codes and licensed practice").is_some());
     desk.click("Fit hoses, goggles on");

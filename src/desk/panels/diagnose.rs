@@ -57,7 +57,8 @@ fn evidence(ui: &mut Ui, view: &DeskView, draft: &mut Draft) {
         let name =
             format!("{} {}", words::clock(reading.tick as f64 * TICK_S), words::place(view, &reading.probe));
         let value = words::value_with_uncertainty(view.units, reading);
-        if choice(ui, theme, &name, &value, picked).clicked() {
+        let row = ui.push_id(index, |ui| choice(ui, theme, &name, &value, picked)).inner;
+        if row.clicked() {
             if picked {
                 draft.evidence.retain(|&i| i != index);
             } else {

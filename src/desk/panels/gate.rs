@@ -1,7 +1,7 @@
 //! Cautions at the act: what waits behind them and the button that confirms them.
 
 use egui::text::{LayoutJob, TextFormat};
-use egui::{FontId, Rect, Ui};
+use egui::{FontId, Id, Ui, UiBuilder};
 
 use super::Draft;
 use super::parts::{SMALL, button, card};
@@ -36,19 +36,25 @@ pub fn gate(
     if draft.pending.as_ref() != Some(action) {
         return;
     }
-    let top = ui.cursor().min;
-    for caution in cautions::before(action) {
-        caution_card(ui, theme, caution);
-    }
-    let width = ui.available_width();
-    if button(ui, theme, confirm, width, true).clicked() {
-        draft.pending = None;
-        out.push(Command::Act(action.clone()));
-    }
-    if button(ui, theme, "Not now", width, false).clicked() {
-        draft.pending = None;
-    }
-    if std::mem::take(&mut draft.bring_up) {
-        ui.scroll_to_rect(Rect::from_min_max(top, ui.cursor().min), None);
-    }
+    // Only one action waits at a time; an id of its own keeps the keyboard where it is when the button that
+    // asked goes away.
+    ui.scope_builder(UiBuilder::new().id(Id::new("caution_gate")), |ui| {
+        for caution in cautions::before(action) {
+            caution_card(ui, theme, caution);
+        }
+        let width = ui.available_width();
+        if button(ui, theme, confirm, width, true).clicked() {
+            draft.pending = None;
+            out.push(Command::Act(action.clone()));
+        }
+        let not_now = button(ui, theme, "Not now", width, false);
+        if not_now.clicked() {
+            draft.pending = None;
+        }
+        if std::mem::take(&mut draft.bring_up) {
+            // The keyboard lands on the safe choice; the other one is a step back.
+            not_now.request_focus();
+            ui.scroll_to_rect(ui.min_rect(), None);
+        }
+    });
 }

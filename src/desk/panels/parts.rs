@@ -106,7 +106,7 @@ pub fn row(ui: &mut Ui, theme: &Theme, left: &str, right: &str) -> Response {
 /// Ring round whatever has the keyboard.
 pub fn focus_ring(ui: &Ui, theme: &Theme, response: &Response) {
     if response.has_focus() {
-        let rect = response.rect.expand(1.0);
+        let rect = response.rect;
         ui.painter().rect_stroke(rect, 5.0, Stroke::new(2.0, theme.chosen), StrokeKind::Inside);
     }
 }
@@ -201,7 +201,9 @@ pub fn choice(ui: &mut Ui, theme: &Theme, text: &str, right: &str, chosen: bool)
     let room = ui.available_width() - 16.0 - state.size().x - gap;
     let name = fit_lines(ui, text, BODY, ink, room, 2);
     let height = (name.size().y + 7.0).max(ROW);
-    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::click());
+    let (_, rect) = ui.allocate_space(vec2(ui.available_width(), height));
+    // Named, so that it keeps the keyboard when rows above it come and go.
+    let response = ui.interact(rect, ui.id().with(("choice", text)), Sense::click());
     let words = if right.is_empty() { text.to_owned() } else { format!("{text}, {right}") };
     response.widget_info(|| WidgetInfo::selected(WidgetType::RadioButton, ui.is_enabled(), chosen, &words));
     let edge = if chosen {
