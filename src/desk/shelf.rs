@@ -1,8 +1,8 @@
 //! Scenarios the desk can open. Until the scenario loader lands here stands the one written in code, and
 //! files are read as they are.
 
-use super::view::Listed;
 use super::demo;
+use super::view::Listed;
 use crate::scenario::Scenario;
 
 /// Everything on the start list.
