@@ -57,6 +57,8 @@ fn draw(ui: &mut egui::Ui, scene: &mut Scene) {
         unfold: scene.unfold,
         clock_s: 1.0,
         shelf: &[],
+        circuit_points: &[],
+        debrief: None,
         ui_state: &scene.ui_state,
     };
     loop_ui(ui, &view, &mut scene.out);
@@ -93,7 +95,9 @@ fn the_drawing_is_cheap() {
 fn parts_and_points_have_names() {
     for inside in [true, false] {
         let harness = harness(scene(inside, 0.0), (850.0, 544.0));
-        for name in ["Condenser", "Subcooling pass", "Receiver-drier", "Expansion valve", "Evaporator", "Compressor"] {
+        for name in
+            ["Condenser", "Subcooling pass", "Receiver-drier", "Expansion valve", "Evaporator", "Compressor"]
+        {
             harness.get_by_label(name);
         }
         for place in PipePlace::ALL {
