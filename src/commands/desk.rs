@@ -44,13 +44,13 @@ fn check_picture(path: &Path) -> Result<(), Failure> {
     Err(Failure::Input(format!("{}: {reason}", path.display())))
 }
 
-/// The hook: the shell of the window goes here, as
-/// `crate::desk::shell::run(DeskOptions { scenario, screenshot, after_s })`.
 #[cfg(feature = "desk")]
-fn open(_args: &DeskArgs) -> Result<ExitCode, Failure> {
-    Err(Failure::Input(
-        "the desk is not built yet (hint: `pintle run healthy` works without a window)".into(),
-    ))
+fn open(args: &DeskArgs) -> Result<ExitCode, Failure> {
+    Ok(crate::desk::shell::run(crate::desk::shell::DeskOptions {
+        scenario: args.scenario.clone(),
+        screenshot: args.screenshot.clone(),
+        after_s: args.after,
+    }))
 }
 
 #[cfg(not(feature = "desk"))]

@@ -2,14 +2,15 @@
 
 use egui::Ui;
 
-use super::parts::{gate, heading, prepare, slider, toggle};
-use super::{Draft, propose};
+use super::gate::gate;
+use super::parts::{heading, prepare, slider, toggle};
+use super::{Draft, propose, words};
 use crate::bench::Action;
 use crate::desk::{Command, DeskView};
 use crate::units::{Kelvin, Units};
 
 /// Engine, climate controls, road and weather.
-pub fn controls(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn controls_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     vehicle(ui, view, out);
     weather(ui, view, out);
@@ -49,7 +50,7 @@ fn weather(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     let (c, theme, units) = (&view.snapshot.controls, view.theme, view.units);
     heading(ui, theme, "Weather");
     let shown = |celsius: f64| units.temperature_value(Kelvin::from_c(celsius));
-    let text = format!("{:.0} {}", shown(c.ambient_c), units.temperature_unit());
+    let text = words::signed(&format!("{:.0} {}", shown(c.ambient_c), units.temperature_unit()));
     let range = shown(-20.0)..=shown(55.0);
     if let Some(v) = slider(ui, theme, "Outside air", &text, shown(c.ambient_c), range, 1.0) {
         let celsius = if units == Units::Psi { (v - 32.0) / 1.8 } else { v };

@@ -14,7 +14,7 @@ use crate::lesson::{Belief, Debrief, DebriefLine};
 const WIDEST: f32 = 1040.0;
 
 /// The debrief screen, or word that it is being worked out.
-pub fn debrief(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn debrief_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     let Some(debrief) = view.debrief else {
         pending(ui, view, out);
@@ -90,7 +90,7 @@ fn verdict(ui: &mut Ui, view: &DeskView, d: &Debrief) {
     let theme = view.theme;
     let (edge, word) = if d.verdict_right { (theme.good, "Right") } else { (theme.high, "Not this time") };
     card(ui, theme, edge, |ui| {
-        ui.label(egui::RichText::new(word).size(20.0).color(edge));
+        ui.label(egui::RichText::new(word).font(crate::desk::fonts::bold(20.0)).color(edge));
         let share = d.confidence;
         let sure = format!("{}, {:.0} %", words::confidence(share), share * 100.0);
         body(ui, theme, &format!("You named: {} ({sure}).", d.named.info().name));
@@ -145,7 +145,8 @@ fn table(ui: &mut Ui, view: &DeskView, d: &Debrief) {
         return;
     }
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 20.0), Sense::hover());
-    let head = ["time", "place", "you read", "your cause", "true cause", "healthy", "off yours", "off true"];
+    let head =
+        ["time", "place", "you read", "your cause", "true cause", "healthy", "fits yours?", "fits truth?"];
     cells(ui, rect, &head.map(str::to_owned), SMALL, theme.muted);
     for line in &d.lines {
         table_row(ui, view, line);
@@ -153,8 +154,20 @@ fn table(ui: &mut Ui, view: &DeskView, d: &Debrief) {
     small(
         ui,
         theme,
-        "“Off” counts standard deviations: within 2 fits, beyond 3 does not. • marks your evidence.",
+        "The number says how many standard deviations the reading is off what that cause predicts. \
+         • marks your evidence.",
     );
+}
+
+/// Does a reading fit a prediction so many standard deviations away?
+fn fits(deviations: f64) -> String {
+    let off = deviations.abs().min(99.0);
+    let word = match off {
+        o if o <= 2.0 => "fits",
+        o if o <= 3.0 => "unclear",
+        _ => "no",
+    };
+    format!("{word}, {off:.1}")
 }
 
 fn table_row(ui: &mut Ui, view: &DeskView, line: &DebriefLine) {
@@ -162,9 +175,7 @@ fn table_row(ui: &mut Ui, view: &DeskView, line: &DebriefLine) {
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), 22.0), Sense::hover());
     let r = &line.reading;
     let say = |si: f64| words::value(view.units, &r.probe, si);
-    let off = |prediction: f64| {
-        format!("{:+.1} σ", line.deviations(prediction).clamp(-99.0, 99.0)).replace('-', "−")
-    };
+    let off = |prediction: f64| fits(line.deviations(prediction));
     let mark = if line.used_as_evidence { "• " } else { "" };
     let texts = [
         words::clock(r.tick as f64 * TICK_S),

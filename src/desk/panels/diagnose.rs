@@ -32,9 +32,10 @@ pub fn diagnose(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<C
     }
     let width = ui.available_width();
     entry(ui, theme, "Because", "Because ...", &mut draft.because, width);
-    if let Some(lacks) = draft.lacks {
-        body(ui, theme, lacks);
-    }
+    match draft.lacks {
+        Some(lacks) => body(ui, theme, lacks),
+        None => small(ui, theme, &format!("Readings chosen as evidence: {}", draft.evidence.len())),
+    };
     if button(ui, theme, "Hand it in", width, true).clicked() {
         hand_in(draft, view, out);
     }
@@ -56,7 +57,8 @@ fn evidence(ui: &mut Ui, view: &DeskView, draft: &mut Draft) {
         let name =
             format!("{} {}", words::clock(reading.tick as f64 * TICK_S), words::place(view, &reading.probe));
         let value = words::value_with_uncertainty(view.units, reading);
-        if choice(ui, theme, &name, &value, picked).clicked() {
+        let row = ui.push_id(index, |ui| choice(ui, theme, &name, &value, picked)).inner;
+        if row.clicked() {
             if picked {
                 draft.evidence.retain(|&i| i != index);
             } else {

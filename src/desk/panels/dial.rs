@@ -25,6 +25,9 @@ pub const CLASS: &str = "cl. 1.6";
 const FIRST: f32 = -0.75 * PI;
 const LAST: f32 = 0.75 * PI;
 
+/// Marks of the saturation ring are no closer than this [rad].
+const CLOSEST: f32 = 0.12;
+
 /// Scale of a face in the chosen unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Scale {
@@ -46,7 +49,7 @@ impl Scale {
         let (end, major, minor) = match (side, units) {
             (Side::Low, Units::Bar) => (10.0, 1.0, 0.2),
             (Side::Low, Units::Kpa) => (1000.0, 200.0, 20.0),
-            (Side::Low, Units::Psi) => (150.0, 20.0, 5.0),
+            (Side::Low, Units::Psi) => (150.0, 25.0, 5.0),
             (Side::High, Units::Bar) => (35.0, 5.0, 1.0),
             (Side::High, Units::Kpa) => (3500.0, 500.0, 100.0),
             (Side::High, Units::Psi) => (500.0, 100.0, 20.0),
@@ -100,19 +103,20 @@ pub fn face(ui: &Ui, rect: Rect, view: &DeskView, side: Side, needle_pa: f64, fi
         tick(scale.angle(value * scale.pascals), r - 6.0, r - if major { 14.0 } else { 10.0 }, stroke);
     }
     // Saturation ring.
-    let ring_r = r - 37.0;
+    let text_size = SMALL * (r / 80.0).clamp(1.0, 1.5);
+    let (number_r, ring_r) = (r - 14.0 - 0.75 * text_size, r - 14.0 - 1.9 * text_size);
     let ring = saturation_marks(view, &scale);
     for (angle, _) in &ring {
-        tick(*angle, ring_r + 5.0, ring_r, Stroke::new(1.0, dim(theme.muted)));
+        tick(*angle, ring_r + 4.0, ring_r, Stroke::new(1.0, dim(theme.muted)));
     }
     needle(ui, center, r, scale.angle(if fitted { needle_pa } else { 0.0 }), dim(theme.text));
 
     // Words last, so that the needle never hides a digit.
     let mut taken: Vec<Rect> = Vec::new();
     let mut put = |pos: Pos2, text: &str, color: Color32| {
-        let galley = paint.layout_no_wrap(text.to_owned(), FontId::proportional(SMALL), color);
+        let galley = paint.layout_no_wrap(text.to_owned(), FontId::proportional(text_size), color);
         let rect = Align2::CENTER_CENTER.anchor_size(pos, galley.size());
-        let clear = !taken.iter().any(|other| other.intersects(rect.shrink2(vec2(0.0, 2.0))));
+        let clear = !taken.iter().any(|other| other.intersects(rect.expand2(vec2(2.0, -2.0))));
         if clear {
             taken.push(rect);
             paint.rect_filled(rect.shrink2(vec2(0.0, 2.0)), 2.0, theme.ground.gamma_multiply(0.8));
@@ -120,19 +124,21 @@ pub fn face(ui: &Ui, rect: Rect, view: &DeskView, side: Side, needle_pa: f64, fi
         }
         clear
     };
-    put(center + vec2(0.0, r * 0.46), view.units.pressure_unit(), dim(theme.text));
-    put(center + vec2(0.0, r * 0.64), &ring_label(view), dim(theme.muted));
-    put(center + vec2(0.0, r * 0.82), CLASS, dim(theme.muted));
+    for i in 0..=(scale.end / scale.major).floor() as usize {
+        let value = i as f64 * scale.major;
+        put(at(scale.angle(value * scale.pascals), number_r), &format!("{value:.0}"), dim(theme.text));
+    }
+    let end = vacuum_end(view.units);
+    let inward = 2.5 * end.chars().count().saturating_sub(2) as f32;
+    put(at(FIRST, number_r - inward), end, dim(theme.good));
+    put(center + vec2(0.0, r * 0.40), view.units.pressure_unit(), dim(theme.text));
+    put(center + vec2(0.0, r * 0.68), &ring_label(view), dim(theme.muted));
+    put(center + vec2(0.0, r * 0.86), CLASS, dim(theme.muted));
     if !fitted {
         put(center - vec2(0.0, r * 0.22), "not fitted", theme.text);
     }
-    for i in 0..=(scale.end / scale.major).floor() as usize {
-        let value = i as f64 * scale.major;
-        put(at(scale.angle(value * scale.pascals), r - 23.0), &format!("{value:.0}"), dim(theme.text));
-    }
-    put(at(FIRST, r - 23.0), vacuum_end(view.units), dim(theme.good));
     for (angle, text) in ring {
-        put(at(angle, ring_r - 9.0), &text, dim(theme.muted));
+        put(at(angle, ring_r - 0.75 * text_size), &text, dim(theme.muted));
     }
     paint.circle_filled(center, 5.0, dim(theme.text));
 }
@@ -195,12 +201,17 @@ fn saturation_marks(view: &DeskView, scale: &Scale) -> Vec<(f32, String)> {
     let (first, last) = ((shown(cold) / 10.0).ceil() as i64, (shown(hot) / 10.0).floor() as i64);
     let mut temperatures: Vec<i64> = (first..=last).map(|t| t * 10).collect();
     temperatures.sort_by_key(|t| (t % 20 != 0, t % 40 != 0, t.abs()));
-    let marks = temperatures.into_iter().filter_map(|t| {
-        let gauge_pa = saturation_pa(curve, celsius(t as f64))? - ATMOSPHERE_PA;
-        let inside = gauge_pa > -0.6 * ATMOSPHERE_PA && !scale.off_scale(gauge_pa);
-        inside.then(|| (scale.angle(gauge_pa), t.to_string().replace('-', "−")))
-    });
-    marks.collect()
+    let mut marks: Vec<(f32, String)> = Vec::new();
+    for t in temperatures {
+        let Some(pa) = saturation_pa(curve, celsius(t as f64)) else { continue };
+        let gauge_pa = pa - ATMOSPHERE_PA;
+        let angle = scale.angle(gauge_pa);
+        let on_scale = gauge_pa > -0.6 * ATMOSPHERE_PA && !scale.off_scale(gauge_pa);
+        if on_scale && marks.iter().all(|(other, _)| (other - angle).abs() > CLOSEST) {
+            marks.push((angle, t.to_string().replace('-', "−")));
+        }
+    }
+    marks
 }
 
 /// Saturation pressure [Pa absolute] between the rows of a table; `None` off its ends.

@@ -37,6 +37,8 @@ pub struct Draft {
     tick: u64,
     /// An action that waits until its cautions are confirmed.
     pub pending: Option<Action>,
+    /// The cards of the waiting action have still to be brought into sight.
+    pub bring_up: bool,
     /// Notebook readings chosen as evidence.
     pub evidence: Vec<usize>,
     /// The diagnosis form is open.
@@ -71,6 +73,7 @@ impl Draft {
             scenario: scenario.into(),
             tick,
             pending: None,
+            bring_up: false,
             evidence: Vec::new(),
             form_open: false,
             cause: None,
@@ -114,6 +117,7 @@ impl Draft {
             out.push(Command::Act(action));
         } else {
             self.pending = Some(action);
+            self.bring_up = true;
         }
     }
 }

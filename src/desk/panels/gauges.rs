@@ -15,7 +15,7 @@ use crate::units::GaugePa;
 const MANIFOLD: f32 = 152.0;
 
 /// Low dial, manifold, high dial. A click on a dial writes its reading in the notebook.
-pub fn gauges(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn gauges_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     let size = ui.available_size();
     let dial = size.y.min((size.x - MANIFOLD) / 2.0).max(120.0);

@@ -7,7 +7,7 @@ use crate::desk::{Command, DeskView};
 use crate::lesson::cautions::DISCLAIMER;
 
 /// Key and what it does.
-pub const SHORTCUTS: [(&str, &str); 13] = [
+pub const SHORTCUTS: [(&str, &str); 15] = [
     ("Space", "pause, go on"),
     ("1", "real time"),
     ("2", "2 times as fast"),
@@ -19,6 +19,8 @@ pub const SHORTCUTS: [(&str, &str); 13] = [
     ("I", "show or hide the inside"),
     ("N", "next units"),
     ("T", "dark or light"),
+    ("M", "less movement, or all of it"),
+    ("Esc", "put away this sheet, a message, the tool in hand"),
     ("Tab", "next control; Space or Enter presses it"),
     ("F1", "this sheet"),
 ];
@@ -43,26 +45,49 @@ pub const GLOSSARY: [(&str, &str); 16] = [
     ("p-h chart", "pressure up, heat content across: the loop drawn where its states are"),
 ];
 
-/// The help sheet.
+/// The help sheet, over whatever else is on the screen.
 pub fn help(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
-    prepare(ui, view.theme);
     let theme = view.theme;
-    if button(ui, theme, "Close (F1)", 110.0, true).clicked() {
+    let window = ui.ctx().content_rect().size();
+    let frame = egui::Frame::new()
+        .fill(theme.panel)
+        .stroke(Stroke::new(1.0, theme.muted))
+        .corner_radius(8)
+        .inner_margin(egui::Margin::same(16));
+    let sheet = egui::Modal::new("help".into()).frame(frame).show(ui.ctx(), |ui| {
+        prepare(ui, theme);
+        ui.set_width((window.x - 80.0).min(620.0));
+        if button(ui, theme, "Close (F1)", 110.0, true).clicked() {
+            out.push(Command::ToggleHelp);
+        }
+        let height = (window.y - 130.0).clamp(120.0, 760.0);
+        ScrollArea::vertical()
+            .id_salt("help")
+            .max_height(height)
+            .min_scrolled_height(height)
+            .auto_shrink([false, false])
+            .show(ui, |ui| {
+                sheet_ui(ui, view);
+            });
+    });
+    if sheet.backdrop_response.clicked() {
         out.push(Command::ToggleHelp);
     }
-    ScrollArea::vertical().id_salt("help").auto_shrink([false, false]).show(ui, |ui| {
-        heading(ui, theme, "Keys");
-        for (key, what) in SHORTCUTS {
-            shortcut(ui, view, key, what);
-        }
-        small(ui, theme, "Keys do nothing while you type in a text field.");
-        heading(ui, theme, "Words");
-        for (word, meaning) in GLOSSARY {
-            body(ui, theme, &format!("{word}: {meaning}."));
-        }
-        heading(ui, theme, "What this is");
-        body(ui, theme, DISCLAIMER);
-    });
+}
+
+fn sheet_ui(ui: &mut Ui, view: &DeskView) {
+    let theme = view.theme;
+    heading(ui, theme, "Keys");
+    for (key, what) in SHORTCUTS {
+        shortcut(ui, view, key, what);
+    }
+    small(ui, theme, "Keys do nothing while you type in a text field.");
+    heading(ui, theme, "Words");
+    for (word, meaning) in GLOSSARY {
+        body(ui, theme, &format!("{word}: {meaning}."));
+    }
+    heading(ui, theme, "What this is");
+    body(ui, theme, DISCLAIMER);
 }
 
 fn shortcut(ui: &mut Ui, view: &DeskView, key: &str, what: &str) {

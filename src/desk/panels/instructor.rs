@@ -12,7 +12,7 @@ use crate::fault::{FaultId, Group};
 const RAMP_S: f64 = 60.0;
 
 /// The page on its own.
-pub fn instructor(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn instructor_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     let mut draft = Draft::load(ui.ctx(), view);
     faults(ui, view, &mut draft, out);
@@ -67,8 +67,7 @@ fn act_on(ui: &mut Ui, view: &DeskView, draft: &mut Draft, id: FaultId, out: &mu
         let severity = draft.severity[id as usize];
         if let Some(s) = info.severity {
             let step = (s.max - s.min) / 100.0;
-            small(ui, theme, s.meaning);
-            let new = slider(ui, theme, "Severity", &amount(id, severity), severity, s.min..=s.max, step);
+            let new = slider(ui, theme, s.meaning, &amount(id, severity), severity, s.min..=s.max, step);
             draft.severity[id as usize] = new.unwrap_or(severity).clamp(s.min, s.max);
         }
         let severity = draft.severity[id as usize];

@@ -3,7 +3,7 @@
 
 use egui::{Align, Rect, ScrollArea, Sense, Stroke, Ui, WidgetInfo, WidgetType, pos2, vec2};
 
-use super::parts::{BODY, SMALL, entry, focus_ring, small, write};
+use super::parts::{BODY, ROW, SMALL, entry, fit_lines, focus_ring, small, width_of, write};
 use super::{Draft, words};
 use crate::bench::{Action, TICK_S};
 use crate::desk::{Command, DeskView};
@@ -98,18 +98,18 @@ fn lines<'a>(view: &'a DeskView, by_place: bool) -> Vec<Line<'a>> {
 /// One reading; a click picks it as evidence or lets it go.
 fn reading_row(ui: &mut Ui, view: &DeskView, draft: &mut Draft, index: usize, reading: &Reading) {
     let theme = view.theme;
-    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), 24.0), Sense::click());
     let picked = draft.evidence.contains(&index);
     let (time, place) = (words::clock(reading.tick as f64 * TICK_S), words::place(view, &reading.probe));
     let value = words::value_with_uncertainty(view.units, reading);
-    response.widget_info(|| {
-        WidgetInfo::selected(
-            WidgetType::Checkbox,
-            true,
-            picked,
-            format!("Evidence: {time}, {place}, {value}"),
-        )
-    });
+    // Tick box, time, place, value; a long place takes a second line.
+    let width = ui.available_width();
+    let time_end = 22.0 + width_of(ui, &time, SMALL).max(34.0) + 6.0;
+    let room = width - time_end - width_of(ui, &value, BODY) - 10.0;
+    let name = fit_lines(ui, &place, BODY, theme.text, room, 2);
+    let height = (name.size().y + 6.0).max(ROW);
+    let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::click());
+    let words = format!("Evidence: {time}, {place}, {value}");
+    response.widget_info(|| WidgetInfo::selected(WidgetType::Checkbox, true, picked, &words));
     if picked || response.hovered() {
         ui.painter().rect_filled(rect, 3.0, theme.raised);
     }
@@ -122,13 +122,11 @@ fn reading_row(ui: &mut Ui, view: &DeskView, draft: &mut Draft, index: usize, re
         ui.painter().add(egui::Shape::line(points, Stroke::new(2.0, theme.chosen)));
     }
     let inner =
-        Rect::from_min_max(pos2(tick_box.right() + 6.0, rect.top()), pos2(rect.right() - 4.0, rect.bottom()));
-    let time_right = write(ui, inner, Align::Min, &time, SMALL, theme.muted).right();
-    let value_left = write(ui, inner, Align::Max, &value, BODY, theme.text).left();
-    let left = (inner.left() + 40.0).max(time_right + 6.0);
-    let middle =
-        Rect::from_min_max(pos2(left, rect.top()), pos2((value_left - 6.0).max(left), rect.bottom()));
-    write(ui, middle, Align::Min, &place, BODY, theme.text);
+        Rect::from_min_max(pos2(rect.left() + 22.0, rect.top()), pos2(rect.right() - 4.0, rect.bottom()));
+    write(ui, inner, Align::Min, &time, SMALL, theme.muted);
+    write(ui, inner, Align::Max, &value, BODY, theme.text);
+    let at = pos2(rect.left() + time_end, rect.center().y - name.size().y / 2.0);
+    ui.painter().galley(at, name, theme.text);
     focus_ring(ui, theme, &response);
     if response.clicked() {
         match draft.evidence.iter().position(|&i| i == index) {

@@ -10,11 +10,8 @@ use egui::{
     Stroke, StrokeKind, TextStyle, Ui, WidgetInfo, WidgetType, pos2, vec2,
 };
 
-use crate::bench::Action;
-use crate::desk::Command;
-use crate::desk::panels::Draft;
+use crate::desk::fonts;
 use crate::desk::theme::Theme;
-use crate::lesson::cautions::{self, Caution};
 
 /// Size of main text.
 pub const BODY: f32 = 13.0;
@@ -23,7 +20,7 @@ pub const SMALL: f32 = 12.0;
 /// Height of a row that can be clicked.
 pub const ROW: f32 = 24.0;
 
-/// Set sizes and colours for one panel from the tokens.
+/// Set the sizes of one panel; colours come from [`Theme::apply`].
 pub fn prepare(ui: &mut Ui, theme: &Theme) {
     let style = ui.style_mut();
     for text_style in [TextStyle::Body, TextStyle::Button] {
@@ -33,38 +30,26 @@ pub fn prepare(ui: &mut Ui, theme: &Theme) {
     style.spacing.item_spacing = vec2(6.0, 3.0);
     style.spacing.button_padding = vec2(8.0, 3.0);
     style.spacing.interact_size.y = ROW;
-    let visuals = &mut style.visuals;
-    visuals.override_text_color = Some(theme.text);
-    visuals.extreme_bg_color = theme.ground;
-    visuals.text_edit_bg_color = Some(theme.ground);
-    visuals.selection.bg_fill = theme.line;
-    visuals.selection.stroke = Stroke::new(1.0, theme.text);
-    let widgets = &mut visuals.widgets;
-    for w in [
-        &mut widgets.noninteractive,
-        &mut widgets.inactive,
-        &mut widgets.hovered,
-        &mut widgets.active,
-        &mut widgets.open,
-    ] {
-        w.bg_fill = theme.raised;
-        w.weak_bg_fill = theme.raised;
-        w.bg_stroke = Stroke::new(1.0, theme.line);
-        w.fg_stroke = Stroke::new(1.0, theme.text);
-        w.corner_radius = CornerRadius::same(4);
-        w.expansion = 0.0;
-    }
-    widgets.hovered.bg_stroke.color = theme.muted;
-    widgets.active.bg_stroke = Stroke::new(1.0, theme.chosen);
+    style.visuals.override_text_color = Some(theme.text);
 }
 
 /// Text of one line that fits a width, ending in dots when it must.
 pub fn fit(ui: &Ui, text: &str, size: f32, color: Color32, width: f32) -> Arc<Galley> {
+    fit_lines(ui, text, size, color, width, 1)
+}
+
+/// Text of so many lines at most that fits a width.
+pub fn fit_lines(ui: &Ui, text: &str, size: f32, color: Color32, width: f32, lines: usize) -> Arc<Galley> {
     let mut job = LayoutJob::single_section(
         text.to_owned(),
         TextFormat { font_id: FontId::proportional(size), color, ..Default::default() },
     );
-    job.wrap = TextWrapping::truncate_at_width(width.max(0.0));
+    job.wrap = TextWrapping {
+        max_width: width.max(0.0),
+        max_rows: lines,
+        break_anywhere: lines == 1,
+        ..Default::default()
+    };
     ui.painter().layout_job(job)
 }
 
@@ -97,7 +82,7 @@ fn write_both(ui: &Ui, rect: Rect, left: (&str, f32, Color32), right: (&str, f32
 /// Name of a block.
 pub fn heading(ui: &mut Ui, theme: &Theme, text: &str) {
     ui.add_space(4.0);
-    ui.label(RichText::new(text).size(SMALL).color(theme.muted));
+    ui.label(RichText::new(text).font(fonts::bold(SMALL)).color(theme.muted));
 }
 
 /// A paragraph in small print.
@@ -121,7 +106,7 @@ pub fn row(ui: &mut Ui, theme: &Theme, left: &str, right: &str) -> Response {
 /// Ring round whatever has the keyboard.
 pub fn focus_ring(ui: &Ui, theme: &Theme, response: &Response) {
     if response.has_focus() {
-        let rect = response.rect.expand(1.0);
+        let rect = response.rect;
         ui.painter().rect_stroke(rect, 5.0, Stroke::new(2.0, theme.chosen), StrokeKind::Inside);
     }
 }
@@ -196,18 +181,31 @@ pub fn bare_slider(
 
 /// A button as wide as asked for; the primary one of a panel is filled with the chosen colour.
 pub fn button(ui: &mut Ui, theme: &Theme, text: &str, width: f32, primary: bool) -> Response {
-    let (fill, ink) = if primary { (theme.chosen, theme.on_chosen) } else { (theme.raised, theme.text) };
-    let button = egui::Button::new(RichText::new(text).size(BODY).color(ink)).fill(fill).wrap();
+    let (fill, ink, face) = if primary {
+        (theme.chosen, theme.on_chosen, fonts::bold(BODY))
+    } else {
+        (theme.raised, theme.text, fonts::regular(BODY))
+    };
+    let button = egui::Button::new(RichText::new(text).font(face).color(ink)).fill(fill).wrap();
     let response = ui.add_sized(vec2(width, 26.0), button.stroke(Stroke::new(1.0, theme.line)));
     focus_ring(ui, theme, &response);
     response
 }
 
-/// A row to choose from a list, with a word on its right; the chosen one has a ring and a mark.
+/// A row to choose from a list, with a word on its right; the chosen one has a ring. A long name takes a
+/// second line.
 pub fn choice(ui: &mut Ui, theme: &Theme, text: &str, right: &str, chosen: bool) -> Response {
-    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), ROW), Sense::click());
-    let name = if right.is_empty() { text.to_owned() } else { format!("{text}, {right}") };
-    response.widget_info(|| WidgetInfo::selected(WidgetType::RadioButton, ui.is_enabled(), chosen, &name));
+    let ink = if ui.is_enabled() { theme.text } else { theme.muted };
+    let state = fit(ui, right, SMALL, theme.muted, ui.available_width() * 0.6);
+    let gap = if right.is_empty() { 0.0 } else { 6.0 };
+    let room = ui.available_width() - 16.0 - state.size().x - gap;
+    let name = fit_lines(ui, text, BODY, ink, room, 2);
+    let height = (name.size().y + 7.0).max(ROW);
+    let (_, rect) = ui.allocate_space(vec2(ui.available_width(), height));
+    // Named, so that it keeps the keyboard when rows above it come and go.
+    let response = ui.interact(rect, ui.id().with(("choice", text)), Sense::click());
+    let words = if right.is_empty() { text.to_owned() } else { format!("{text}, {right}") };
+    response.widget_info(|| WidgetInfo::selected(WidgetType::RadioButton, ui.is_enabled(), chosen, &words));
     let edge = if chosen {
         Stroke::new(2.0, theme.chosen)
     } else if response.hovered() {
@@ -216,8 +214,10 @@ pub fn choice(ui: &mut Ui, theme: &Theme, text: &str, right: &str, chosen: bool)
         Stroke::new(1.0, theme.line)
     };
     ui.painter().rect(rect, 4.0, theme.raised, edge, StrokeKind::Inside);
-    let ink = if ui.is_enabled() { theme.text } else { theme.muted };
-    write_both(ui, rect.shrink2(vec2(8.0, 0.0)), (text, BODY, ink), (right, SMALL, theme.muted));
+    let inner = rect.shrink2(vec2(8.0, 0.0));
+    ui.painter().galley(pos2(inner.left(), inner.center().y - name.size().y / 2.0), name, ink);
+    let at = inner.right_center() - vec2(state.size().x, state.size().y / 2.0);
+    ui.painter().galley(at, state, theme.muted);
     focus_ring(ui, theme, &response);
     response
 }
@@ -234,44 +234,6 @@ pub fn card<R>(ui: &mut Ui, theme: &Theme, edge: Color32, inside: impl FnOnce(&m
             inside(ui)
         })
         .inner
-}
-
-/// A caution: the signal word as text, then hazard, consequence and what to do.
-pub fn caution_card(ui: &mut Ui, theme: &Theme, caution: &Caution) {
-    card(ui, theme, theme.chosen, |ui| {
-        let ink = |color| TextFormat { font_id: FontId::proportional(SMALL), color, ..Default::default() };
-        let mut job = LayoutJob::default();
-        job.append(caution.signal.word(), 0.0, ink(theme.chosen));
-        job.append(&format!("  {} {} ", caution.hazard, caution.consequence), 0.0, ink(theme.muted));
-        job.append(caution.avoidance, 0.0, ink(theme.text));
-        ui.label(job);
-    });
-}
-
-/// The cautions of an action that waits for them, with the button that does it and one that does not.
-/// Draws nothing while the action is not waiting.
-pub fn gate(
-    ui: &mut Ui,
-    theme: &Theme,
-    draft: &mut Draft,
-    action: &Action,
-    confirm: &str,
-    out: &mut Vec<Command>,
-) {
-    if draft.pending.as_ref() != Some(action) {
-        return;
-    }
-    for caution in cautions::before(action) {
-        caution_card(ui, theme, caution);
-    }
-    let width = ui.available_width();
-    if button(ui, theme, confirm, width, true).clicked() {
-        draft.pending = None;
-        out.push(Command::Act(action.clone()));
-    }
-    if button(ui, theme, "Not now", width, false).clicked() {
-        draft.pending = None;
-    }
 }
 
 /// A one-line text entry with a name for screen readers; true when Enter ends it with something in it.

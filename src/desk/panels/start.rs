@@ -12,7 +12,7 @@ use crate::scenario::{Mode, Scenario};
 const WIDEST: f32 = 860.0;
 
 /// The start screen.
-pub fn start(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn start_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     let mut draft = Draft::load(ui.ctx(), view);
     ScrollArea::vertical().id_salt("start").auto_shrink([false, false]).show(ui, |ui| {

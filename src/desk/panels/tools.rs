@@ -1,65 +1,67 @@
 //! The tools on the bench: choose one, choose its place, read it. Cautions stand before the act.
 
-use egui::{ScrollArea, Ui};
+use egui::Ui;
 
-use super::parts::{button, choice, gate, heading, prepare, row, slider, small, toggle};
+use super::gate::gate;
+use super::parts::{body, button, choice, heading, prepare, row, slider, small, toggle};
 use super::{Draft, words};
 use crate::bench::{Action, Relay};
 use crate::desk::{Command, DeskView};
 use crate::instrument::{AirPlace, PipePlace, Probe};
 use crate::scenario::Tool;
 
-/// With less height than this the list makes room for the tool in hand.
-const ROOM_FOR_BOTH: f32 = 420.0;
+/// In a column lower than this the list makes room for the tool in hand.
+const ROOM_FOR_BOTH: f32 = 700.0;
+
+/// Faster than this is no idle [rev/min].
+const IDLE_RPM: f64 = 1_200.0;
 
 /// Tools of the scenario and what the one in hand can do.
-pub fn tools(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn tools_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     heading(ui, view.theme, "Tools");
     let in_hand = view.ui_state.tool.filter(|tool| view.scenario.tools.contains(tool));
-    let roomy = ui.available_height() >= ROOM_FOR_BOTH;
+    let roomy = ui.clip_rect().height() >= ROOM_FOR_BOTH;
     let mut draft = Draft::load(ui.ctx(), view);
-    ScrollArea::vertical().id_salt("tools").auto_shrink([false, true]).show(ui, |ui| {
-        for &tool in &view.scenario.tools {
-            if roomy || in_hand.is_none() || in_hand == Some(tool) {
-                let state = state_of(view, tool);
-                if choice(ui, view.theme, tool.name(), &state, in_hand == Some(tool)).clicked() {
-                    draft.pending = None;
-                    out.push(Command::ChooseTool((in_hand != Some(tool)).then_some(tool)));
-                }
-            }
-        }
-        if let Some(tool) = in_hand {
-            if button(ui, view.theme, "Put it down", ui.available_width(), false).clicked() {
+    for &tool in &view.scenario.tools {
+        if roomy || in_hand.is_none() || in_hand == Some(tool) {
+            let state = state_of(view, tool);
+            let response = choice(ui, view.theme, tool.name(), &state, in_hand == Some(tool));
+            if response.clicked() {
                 draft.pending = None;
-                out.push(Command::ChooseTool(None));
-            }
-            small(ui, view.theme, touches(tool));
-            match tool {
-                Tool::GaugeSet => gauge_set(ui, view, &mut draft, out),
-                Tool::PipeThermometer => {
-                    let places = PipePlace::ALL.map(|p| (Probe::Pipe(p), p.name().to_owned()));
-                    places_of(ui, view, &mut draft, &places, out);
-                }
-                Tool::AirThermometer => {
-                    let places = AirPlace::ALL.map(|p| (Probe::Air(p), p.name().to_owned()));
-                    places_of(ui, view, &mut draft, &places, out);
-                }
-                Tool::Voltmeter => {
-                    let points = view.circuit_points.iter();
-                    let places: Vec<_> =
-                        points.map(|&(id, label)| (Probe::Volts(id.into()), label.to_owned())).collect();
-                    places_of(ui, view, &mut draft, &places, out);
-                }
-                Tool::Jumper => jumper(ui, view, &mut draft, out),
-                Tool::SightGlass => {
-                    let place = [(Probe::SightGlass, "look into the glass".to_owned())];
-                    places_of(ui, view, &mut draft, &place, out);
-                }
+                out.push(Command::ChooseTool((in_hand != Some(tool)).then_some(tool)));
+                response.scroll_to_me(Some(egui::Align::Min));
             }
         }
-    });
+    }
+    if let Some(tool) = in_hand {
+        if button(ui, view.theme, "Put it down", ui.available_width(), false).clicked() {
+            draft.pending = None;
+            out.push(Command::ChooseTool(None));
+        }
+        small(ui, view.theme, touches(tool));
+        in_use(ui, view, tool, &mut draft, out);
+    }
     draft.save(ui.ctx());
+}
+
+/// Places and switches of the tool in hand.
+fn in_use(ui: &mut Ui, view: &DeskView, tool: Tool, draft: &mut Draft, out: &mut Vec<Command>) {
+    let places: Vec<(Probe, String)> = match tool {
+        Tool::GaugeSet => return gauge_set(ui, view, draft, out),
+        Tool::Jumper => return jumper(ui, view, draft, out),
+        Tool::PipeThermometer => {
+            PipePlace::ALL.map(|p| (Probe::Pipe(p), format!("{} {}", p.point(), words::pipe(p)))).into()
+        }
+        Tool::AirThermometer => AirPlace::ALL.map(|p| (Probe::Air(p), p.name().to_owned())).into(),
+        Tool::Voltmeter => view
+            .circuit_points
+            .iter()
+            .map(|&(id, label)| (Probe::Volts(id.into()), label.to_owned()))
+            .collect(),
+        Tool::SightGlass => vec![(Probe::SightGlass, "look into the glass".to_owned())],
+    };
+    places_of(ui, view, draft, &places, out);
 }
 
 /// What a tool can touch, said in one line.
@@ -79,7 +81,7 @@ fn state_of(view: &DeskView, tool: Tool) -> String {
     let instruments = &view.snapshot.instruments;
     let placed = |wanted: fn(&Probe) -> bool| {
         let here = instruments.placed.iter().any(|(probe, _)| wanted(probe));
-        if here { "in place".to_owned() } else { String::new() }
+        if here { "set".to_owned() } else { String::new() }
     };
     match tool {
         Tool::GaugeSet if instruments.hoses_fitted => "fitted".into(),
@@ -160,9 +162,27 @@ fn jumper(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command
     for relay in [Relay::Fan, Relay::Clutch] {
         let here = now == Some(relay);
         let action = Action::Jumper((!here).then_some(relay));
-        if toggle(ui, theme, &format!("Bridge the {}", words::relay(relay)), here).clicked() {
+        if toggle(ui, theme, words::relay_name(relay), here).clicked() {
             draft.ask(action.clone(), out);
         }
+        if relay == Relay::Clutch && draft.pending.as_ref() == Some(&action) {
+            before_bridging_the_clutch(ui, view);
+        }
         gate(ui, theme, draft, &action, "Bridge it, hands clear", out);
+    }
+    if now == Some(Relay::Clutch) {
+        body(ui, theme, "Both pressure cut-outs are bypassed. Take the lead off within seconds.");
+    }
+}
+
+/// What is not as caution S25 asks.
+fn before_bridging_the_clutch(ui: &mut Ui, view: &DeskView) {
+    let (theme, rpm) = (view.theme, view.snapshot.outside.engine_rpm);
+    if rpm > IDLE_RPM {
+        body(ui, theme, &format!("The engine turns at {rpm:.0} rpm: bring it to idle first."));
+    }
+    let pressures = |probe: &Probe| matches!(probe, Probe::LowGauge | Probe::HighGauge);
+    if !view.snapshot.instruments.notebook.iter().any(|reading| pressures(&reading.probe)) {
+        body(ui, theme, "No pressure stands in the notebook: the charge is not proven yet.");
     }
 }

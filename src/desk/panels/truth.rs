@@ -3,9 +3,10 @@
 use egui::{Align, Rect, ScrollArea, Sense, Ui, WidgetInfo, WidgetType, pos2, vec2};
 
 use super::parts::{BODY, SMALL, heading, prepare, row, small, write};
+use super::words;
 use crate::bench::{Inside, PointState};
 use crate::desk::{Command, DeskView};
-use crate::units::{AbsolutePa, DeltaK, Kelvin, Units};
+use crate::units::{DeltaK, GaugePa, Kelvin, Units};
 
 const NAMES: [&str; 6] = [
     "compressor inlet",
@@ -17,7 +18,7 @@ const NAMES: [&str; 6] = [
 ];
 
 /// The table on its own.
-pub fn truth(ui: &mut Ui, view: &DeskView, _out: &mut Vec<Command>) {
+pub fn truth_ui(ui: &mut Ui, view: &DeskView, _out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     values(ui, view);
 }
@@ -56,11 +57,8 @@ fn point_text(units: Units, point: &PointState) -> [String; 5] {
     };
     let flow = point.flow_kg_s * if units == Units::Psi { 60.0 / 0.453_592_37 } else { 1e3 };
     let t = units.temperature_value(Kelvin(point.t_k));
-    [p, format!("{t:.1}"), format!("{:.1}", point.h_j_per_kg / 1e3), x, format!("{flow:.1}")].map(minus)
-}
-
-fn minus(text: String) -> String {
-    text.replace('-', "−")
+    [p, format!("{t:.1}"), format!("{:.1}", point.h_j_per_kg / 1e3), x, format!("{flow:.1}")]
+        .map(|text| words::signed(&text))
 }
 
 fn cells(ui: &mut Ui, view: &DeskView, texts: [&str; 6], head: bool) -> egui::Response {
@@ -101,9 +99,9 @@ fn rows(ui: &mut Ui, view: &DeskView, i: &Inside) {
     row(ui, theme, "Vents", &units.temperature(Kelvin(i.vent_t_k)));
     row(ui, theme, "Cabin", &units.temperature(Kelvin(i.cabin_t_k)));
     row(ui, theme, "Outside", &units.temperature(Kelvin(i.ambient_t_k)));
-    let glide = AbsolutePa(i.points[1].p_total_pa).0 - i.points[1].p_pa;
-    if glide > 1e3 {
-        let text = units.pressure(crate::units::GaugePa(glide));
+    let air_pa = i.points[1].p_total_pa - i.points[1].p_pa;
+    if air_pa > 1e3 {
+        let text = units.pressure(GaugePa(air_pa));
         row(ui, theme, "Share of trapped air in the pressure", &text);
     }
 }

@@ -3,7 +3,7 @@
 use crate::bench::Relay;
 use crate::desk::DeskView;
 use crate::fault::Group;
-use crate::instrument::{Probe, Reading};
+use crate::instrument::{PipePlace, Probe, Reading};
 use crate::units::{DeltaK, GaugePa, Kelvin, Units};
 
 /// A time as minutes and seconds.
@@ -12,12 +12,17 @@ pub fn clock(seconds: f64) -> String {
     format!("{}:{:02}", whole / 60, whole % 60)
 }
 
+/// A place on a pipe, without saying "pipe" again.
+pub fn pipe(place: PipePlace) -> &'static str {
+    place.name().trim_end_matches(" pipe")
+}
+
 /// Where a tool sits, in words.
 pub fn place(view: &DeskView, probe: &Probe) -> String {
     match probe {
         Probe::LowGauge => "low side".into(),
         Probe::HighGauge => "high side".into(),
-        Probe::Pipe(place) => place.name().into(),
+        Probe::Pipe(place) => pipe(*place).into(),
         Probe::Air(place) => place.name().into(),
         Probe::Volts(id) => volts_place(view, id),
         Probe::SightGlass => "sight glass".into(),
@@ -41,18 +46,19 @@ pub fn glass(share: f64) -> &'static str {
 
 /// A value a tool shows, with its unit.
 pub fn value(units: Units, probe: &Probe, si: f64) -> String {
-    match probe {
+    let text = match probe {
         Probe::LowGauge | Probe::HighGauge => units.pressure(GaugePa(si)),
         Probe::Pipe(_) | Probe::Air(_) => units.temperature(Kelvin(si)),
         Probe::Volts(_) => format!("{si:.1} V"),
         Probe::SightGlass => glass(si).into(),
-    }
+    };
+    signed(&text)
 }
 
 /// A reading with its uncertainty and unit.
 pub fn value_with_uncertainty(units: Units, reading: &Reading) -> String {
     let (v, u) = (reading.value, reading.uncertainty);
-    match reading.probe {
+    let text = match reading.probe {
         Probe::LowGauge | Probe::HighGauge => {
             let (v, u) = (units.pressure_value(v), units.pressure_value(u));
             let unit = units.pressure_unit();
@@ -68,7 +74,22 @@ pub fn value_with_uncertainty(units: Units, reading: &Reading) -> String {
         }
         Probe::Volts(_) => format!("{v:.1} ± {u:.1} V"),
         Probe::SightGlass => glass(v).into(),
+    };
+    text.split_once(" ±").map_or_else(|| text.clone(), |(v, rest)| format!("{} ±{rest}", signed(v)))
+}
+
+/// Which relay, as the name of a switch.
+pub fn relay_name(relay: Relay) -> &'static str {
+    match relay {
+        Relay::Clutch => "Clutch relay",
+        Relay::Fan => "Fan relay",
     }
+}
+
+/// A proper minus sign, and none before a zero.
+pub fn signed(text: &str) -> String {
+    let zero = text.starts_with('-') && !text.chars().any(|c| ('1'..='9').contains(&c));
+    if zero { text.trim_start_matches('-').to_owned() } else { text.replace('-', "−") }
 }
 
 /// Which relay, in words.
@@ -127,6 +148,7 @@ mod tests {
         assert_eq!(clock(-1.0), "0:00");
         assert_eq!(rig("compact_car_r134a"), "Compact car, R-134a");
         assert_eq!(rig(""), "");
+        assert_eq!((signed("-0.0 °F"), signed("-0.4 °C")), ("0.0 °F".to_owned(), "−0.4 °C".to_owned()));
         assert_eq!((confidence(0.3), confidence(0.6), confidence(0.9)), ("guess", "likely", "sure"));
         assert_eq!((glass(0.0), glass(0.3)), ("clear", "steady bubbles"));
         let reading = Reading { tick: 0, probe: Probe::LowGauge, value: 2.2e5, uncertainty: 1.8e4 };

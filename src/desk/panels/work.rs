@@ -1,7 +1,9 @@
 //! The right panel: work order, the five steps, notebook and suspects; in Explore the instructor's faults,
 //! true values and notebook instead.
 
-use egui::{Align, Rect, RichText, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, pos2, vec2};
+use egui::{
+    Align, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, pos2, vec2,
+};
 
 use super::diagnose::diagnose;
 use super::instructor::faults;
@@ -24,8 +26,11 @@ const STEPS: [(&str, &str); 5] = [
     ("confirm", "Run it again and compare with before."),
 ];
 
+/// Index of the step after the cause is named.
+const REPAIR: usize = 3;
+
 /// The right panel of the bench.
-pub fn work(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn work_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     let mut draft = Draft::load(ui.ctx(), view);
     order(ui, view);
@@ -34,7 +39,10 @@ pub fn work(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     } else if draft.form_open {
         diagnose(ui, view, &mut draft, out);
     } else {
-        practise(ui, view, &mut draft, out);
+        let room = ui.available_height();
+        ScrollArea::vertical().id_salt("practise").auto_shrink(false).show(ui, |ui| {
+            practise(ui, view, &mut draft, room, out);
+        });
     }
     draft.save(ui.ctx());
 }
@@ -54,20 +62,28 @@ fn order(ui: &mut Ui, view: &DeskView) {
     small(ui, theme, &text);
 }
 
-fn practise(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
+/// Steps, notebook, cards and the way to the diagnosis, in so much height; a long work order makes it scroll.
+fn practise(ui: &mut Ui, view: &DeskView, draft: &mut Draft, room: f32, out: &mut Vec<Command>) {
     let now = step(view);
     steps(ui, view, now);
     small(ui, view.theme, STEPS[now].1);
     // Cards, the entry and the button keep their place; the notebook takes the rest.
     let below = 6.0 * 38.0 + 22.0 + 30.0 + 24.0 + 38.0;
-    let height = (ui.available_height() - below).max(72.0);
+    let height = (room - ui.min_rect().height() - below).max(72.0);
     notebook(ui, view, draft, height, out);
     suspects(ui, view, out);
     ui.add_space(4.0);
-    if button(ui, view.theme, "Name the cause", ui.available_width(), true).clicked() {
-        draft.form_open = true;
-        draft.lacks = None;
-    }
+    ui.horizontal(|ui| {
+        let handed_in = now >= REPAIR;
+        let width = if handed_in { (ui.available_width() - 6.0) / 2.0 } else { ui.available_width() };
+        if handed_in && button(ui, view.theme, "Debrief", width, true).clicked() {
+            out.push(Command::ShowDebrief);
+        }
+        if button(ui, view.theme, "Name the cause", width, !handed_in).clicked() {
+            draft.form_open = true;
+            draft.lacks = None;
+        }
+    });
 }
 
 /// Which step the learner is at, from what was done.
@@ -75,7 +91,7 @@ pub(super) fn step(view: &DeskView) -> usize {
     let done = |wanted: fn(&Action) -> bool| view.journal.iter().any(|(_, action)| wanted(action));
     if done(|a| matches!(a, Action::Diagnose(_))) {
         let cured = done(|a| matches!(a, Action::ClearFault { .. }));
-        return if cured { 4 } else { 3 };
+        return if cured { REPAIR + 1 } else { REPAIR };
     }
     if view.snapshot.instruments.suspects.iter().any(|(_, s)| *s != Standing::Open) {
         return 2;

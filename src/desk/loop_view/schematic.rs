@@ -1,0 +1,321 @@
+//! The folded drawing: components with their names and, where the inside is open, their values.
+
+use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Sense, Stroke, Ui, pos2, vec2};
+
+use super::plan::{Plan, boxes, spots};
+use super::{fluid, symbols, words};
+use crate::bench::PointState;
+use crate::desk::theme::Theme;
+use crate::desk::{DeskView, fonts};
+use crate::instrument::Probe;
+use crate::units::{AbsolutePa, DeltaK, Kelvin};
+
+/// Pen for the folded drawing.
+pub struct Sheet<'a> {
+    /// Where to draw; its opacity carries the fading.
+    pub painter: Painter,
+    /// The plan.
+    pub plan: Plan,
+    /// What to draw.
+    pub view: &'a DeskView<'a>,
+}
+
+/// A line of a label.
+type Line = (String, FontId, Color32);
+
+impl Sheet<'_> {
+    fn theme(&self) -> &Theme {
+        self.view.theme
+    }
+
+    fn name(&self, text: &str) -> Line {
+        (text.into(), fonts::bold(self.plan.text(13.5)), self.theme().text)
+    }
+
+    fn value(&self, text: String) -> Line {
+        (text, fonts::regular(self.plan.text(13.0)), self.theme().text)
+    }
+
+    fn quiet(&self, text: impl Into<String>) -> Line {
+        (text.into(), fonts::regular(self.plan.text(12.5)), self.theme().muted)
+    }
+
+    /// Lines under each other; `align` says which corner of the block stands at `pos` (on the plan).
+    fn block(&self, pos: Pos2, align: Align2, lines: &[Line]) -> Rect {
+        let galleys: Vec<_> = lines
+            .iter()
+            .map(|(text, font, colour)| self.painter.layout_no_wrap(text.clone(), font.clone(), *colour))
+            .collect();
+        let height: f32 = galleys.iter().map(|g| g.size().y).sum();
+        let width = galleys.iter().map(|g| g.size().x).fold(0.0, f32::max);
+        let rect = align.anchor_size(self.plan.at(pos), vec2(width, height));
+        let mut y = rect.top();
+        for galley in galleys {
+            let x = match align.x() {
+                egui::Align::Min => rect.left(),
+                egui::Align::Center => rect.center().x - galley.size().x / 2.0,
+                egui::Align::Max => rect.right() - galley.size().x,
+            };
+            let size = galley.size();
+            self.painter.galley(pos2(x, y), galley, Color32::PLACEHOLDER);
+            y += size.y;
+        }
+        rect
+    }
+
+    /// What lies under the pipes.
+    pub fn under(&self) {
+        let (p, s, theme) = (&self.painter, self.plan.s, self.theme());
+        for rect in [boxes::CONDENSER, boxes::SUBCOOLING, boxes::EVAPORATOR] {
+            symbols::coil(p, self.plan.on(rect), s, theme);
+        }
+        self.hoses();
+        self.directions();
+    }
+
+    fn hoses(&self) {
+        let theme = self.theme();
+        let at = |x: f32, y: f32| self.plan.at(pos2(x, y));
+        if self.view.snapshot.instruments.hoses_fitted {
+            let s = self.plan.s;
+            let (high, low) = (spots::HIGH_PORT, spots::LOW_PORT);
+            let high_hose = [at(high.x - 18.0, high.y), at(40.0, high.y), at(36.0, 360.0), at(36.0, 546.0)];
+            let low_hose = [at(low.x, low.y + 16.0), at(low.x, 500.0), at(low.x, 520.0), at(low.x, 546.0)];
+            for (points, colour, dashed) in [(high_hose, theme.high, false), (low_hose, theme.low, true)] {
+                let curve = egui::epaint::CubicBezierShape::from_points_stroke(
+                    points,
+                    false,
+                    Color32::TRANSPARENT,
+                    Stroke::NONE,
+                );
+                let line = curve.flatten(Some(0.4));
+                let stroke = Stroke::new(4.0 * s, Theme::mix(theme.ground, colour, 0.7));
+                if dashed {
+                    self.painter.extend(egui::Shape::dashed_line(&line, stroke, 10.0 * s, 5.0 * s));
+                } else {
+                    self.painter.add(egui::Shape::line(line, stroke));
+                }
+            }
+            self.block(pos2(46.0, 538.0), Align2::LEFT_BOTTOM, &[self.quiet("to high gauge")]);
+            self.block(pos2(low.x - 10.0, 538.0), Align2::RIGHT_BOTTOM, &[self.quiet("to low gauge")]);
+        }
+    }
+
+    /// Pressure upward, enthalpy to the right: the same directions as on the chart.
+    fn directions(&self) {
+        let stroke = Stroke::new(1.2, self.theme().muted);
+        let at = |x: f32, y: f32| self.plan.at(pos2(x, y));
+        let up = at(24.0, 112.0);
+        self.painter.arrow(up, at(24.0, 52.0) - up, stroke);
+        self.block(pos2(16.0, 44.0), Align2::LEFT_BOTTOM, &[self.quiet("pressure")]);
+        let right = at(86.0, 26.0);
+        self.painter.arrow(right, at(146.0, 26.0) - right, stroke);
+        self.block(pos2(154.0, 26.0), Align2::LEFT_CENTER, &[self.quiet("enthalpy")]);
+    }
+
+    /// What lies over the pipes.
+    pub fn over(&self) {
+        self.compressor();
+        self.valve();
+        self.receiver();
+        self.sight_glass();
+        self.air_side();
+        self.ports();
+        self.block(pos2(404.0, 106.0), Align2::LEFT_BOTTOM, &[self.name("Condenser")]);
+        self.block(pos2(240.0, 152.0), Align2::CENTER_BOTTOM, &[self.name("Subcooling pass")]);
+        self.block(pos2(276.0, 370.0), Align2::LEFT_BOTTOM, &[self.name("Evaporator")]);
+        let high = (String::from("high side"), fonts::bold(self.plan.text(12.5)), self.theme().high);
+        let low = (String::from("low side"), fonts::bold(self.plan.text(12.5)), self.theme().low);
+        self.block(pos2(748.0, 120.0), Align2::RIGHT_BOTTOM, &[high]);
+        self.block(pos2(750.0, 438.0), Align2::RIGHT_BOTTOM, &[low]);
+        if let Some(inside) = &self.view.snapshot.inside {
+            self.point_values(inside);
+        }
+    }
+
+    fn ports(&self) {
+        let (s, theme) = (self.plan.s, self.theme());
+        let fitted = self.view.snapshot.instruments.hoses_fitted;
+        let at = |p| self.plan.at(p);
+        symbols::port(&self.painter, at(spots::HIGH_PORT), vec2(-1.0, 0.0), s, theme.high, fitted);
+        symbols::port(&self.painter, at(spots::LOW_PORT), vec2(0.0, 1.0), s, theme.low, fitted);
+    }
+
+    fn compressor(&self) {
+        let (view, s, theme) = (self.view, self.plan.s, self.theme());
+        let (centre, r) = (self.plan.at(spots::COMPRESSOR), 42.0 * s);
+        symbols::compressor(&self.painter, centre, r, s, theme);
+        let engaged = view.snapshot.outside.clutch_engaged;
+        let (shaft, pulley) = (view.motion.shaft, view.motion.pulley);
+        symbols::clutch(&self.painter, centre, r, s, engaged, shaft, pulley, theme);
+        let mut lines = vec![self.name("Compressor")];
+        if let Some(inside) = &view.snapshot.inside {
+            lines.push(self.value(format!("{:.0} rev/min", inside.compressor_rpm)));
+        } else {
+            lines.push(self.quiet(format!("engine {:.0} rev/min", view.snapshot.outside.engine_rpm)));
+        }
+        let (text, colour) = if engaged { ("clutch in", theme.good) } else { ("clutch out", theme.muted) };
+        lines.push((text.into(), fonts::bold(self.plan.text(12.5)), colour));
+        self.block(pos2(706.0, 292.0), Align2::RIGHT_CENTER, &lines);
+    }
+
+    fn valve(&self) {
+        let (s, theme) = (self.plan.s, self.theme());
+        let centre = self.plan.at(spots::VALVE);
+        let lift = self.view.snapshot.inside.as_ref().map(|i| i.valve_lift);
+        symbols::bulb(&self.painter, self.plan.at(spots::BULB), centre - vec2(0.0, 42.0 * s), s, theme);
+        symbols::valve(&self.painter, centre, s, lift.map(|l| l as f32), theme);
+        let mut lines = vec![self.name("Expansion valve")];
+        if let Some(lift) = lift {
+            lines.push(self.value(format!("{:.0} % open", lift * 100.0)));
+        }
+        self.block(pos2(226.0, 330.0), Align2::LEFT_CENTER, &lines);
+        self.block(pos2(470.0, 316.0), Align2::CENTER_BOTTOM, &[self.quiet("bulb line")]);
+    }
+
+    fn receiver(&self) {
+        let level = self.view.snapshot.inside.as_ref().map(|i| i.receiver_level);
+        let rect = self.plan.on(boxes::RECEIVER);
+        symbols::receiver(&self.painter, rect, self.plan.s, level.map(|l| l as f32), self.theme());
+        let mut lines = vec![self.name("Receiver-drier")];
+        if let Some(level) = level {
+            lines.push(self.value(format!("{:.0} % full", level * 100.0)));
+        }
+        self.block(pos2(376.0, 256.0), Align2::LEFT_BOTTOM, &lines);
+    }
+
+    /// Share of bubbles that may be seen: from the inside, or because a look was taken.
+    fn bubbles(&self) -> Option<f64> {
+        let snapshot = self.view.snapshot;
+        let looked = snapshot.instruments.placed.iter().find(|(p, _)| *p == Probe::SightGlass);
+        snapshot.inside.as_ref().map(|i| i.sight_glass_bubbles).or(looked.map(|&(_, value)| value))
+    }
+
+    fn sight_glass(&self) {
+        let (s, theme) = (self.plan.s, self.theme());
+        let centre = self.plan.at(spots::SIGHT_GLASS);
+        let r = 12.0 * s;
+        self.painter.circle_filled(centre, r + 3.0 * s, theme.raised);
+        let text = match self.bubbles() {
+            Some(share) => {
+                let phase = self.view.motion.flow[super::Segment::LiquidLine as usize];
+                fluid::window(&self.painter, centre, r, share as f32, phase, theme);
+                words::sight_glass(share)
+            }
+            None => {
+                self.painter.circle_filled(centre, r, Theme::mix(theme.raised, theme.ground, 0.5));
+                "not looked at"
+            }
+        };
+        self.painter.circle_stroke(centre, r + 1.5 * s, Stroke::new(2.5 * s, theme.text));
+        self.block(pos2(116.0, 228.0), Align2::LEFT_CENTER, &[self.name("Sight glass"), self.quiet(text)]);
+    }
+
+    fn air_side(&self) {
+        let (view, s, theme) = (self.view, self.plan.s, self.theme());
+        let outside = &view.snapshot.outside;
+        let (fan, blower) = (outside.fan_speed_pct, outside.blower_pct);
+        let at = |x: f32, y: f32| self.plan.at(pos2(x, y));
+        symbols::fan(&self.painter, self.plan.at(spots::FAN), 30.0 * s, view.motion.fan, theme);
+        symbols::fan(&self.painter, self.plan.at(spots::BLOWER), 22.0 * s, view.motion.blower, theme);
+        let road = (view.snapshot.controls.road_speed_kmh / 60.0).min(1.0);
+        let draught = ((fan / 100.0).max(road)) as f32;
+        let down = vec2(0.0, 26.0 * s);
+        symbols::air(&self.painter, at(450.0, 80.0), down, draught, view.motion.fan, s, theme);
+        symbols::air(&self.painter, at(660.0, 80.0), down, draught, view.motion.fan, s, theme);
+        symbols::air(&self.painter, at(470.0, 208.0), down, draught, view.motion.fan, s, theme);
+        let up = vec2(0.0, -24.0 * s);
+        let blow = (blower / 100.0) as f32;
+        symbols::air(&self.painter, at(330.0, 496.0), up, blow, view.motion.blower, s, theme);
+        symbols::air(&self.painter, at(400.0, 372.0), up, blow, view.motion.blower, s, theme);
+        let fan_line = if fan < 1.0 {
+            ("Fan stands still".to_owned(), fonts::bold(self.plan.text(13.5)), theme.chosen)
+        } else {
+            self.name(&format!("Fan {fan:.0} %"))
+        };
+        self.block(pos2(592.0, 58.0), Align2::LEFT_CENTER, &[fan_line]);
+        let mut into = vec![self.quiet("outside air")];
+        let mut off = vec![self.quiet("air off the condenser")];
+        let mut cabin = vec![self.name(&format!("Blower {blower:.0} %"))];
+        let mut vents = vec![self.quiet("to the vents")];
+        if let Some(inside) = &view.snapshot.inside {
+            let t = |k: f64| view.units.temperature(Kelvin(k));
+            into.insert(0, self.value(t(inside.ambient_t_k)));
+            off.insert(0, self.value(t(inside.condenser_air_off_t_k)));
+            cabin.push(self.value(format!("cabin air {}", t(inside.cabin_t_k))));
+            vents.insert(0, self.value(t(inside.vent_t_k)));
+        }
+        self.block(pos2(430.0, 92.0), Align2::RIGHT_BOTTOM, &into);
+        self.block(pos2(492.0, 210.0), Align2::LEFT_TOP, &off);
+        self.block(pos2(430.0, 504.0), Align2::LEFT_CENTER, &cabin);
+        self.block(pos2(424.0, 372.0), Align2::LEFT_BOTTOM, &vents);
+    }
+
+    fn point_values(&self, inside: &crate::bench::Inside) {
+        let units = self.view.units;
+        let lines = |p: &PointState| {
+            let pressure = units.pressure(AbsolutePa(p.p_total_pa).gauge());
+            vec![self.value(units.temperature(Kelvin(p.t_k))), self.quiet(pressure)]
+        };
+        let [p1, p2, p3, p4, p5, p6] = &inside.points;
+        self.block(pos2(778.0, 392.0), Align2::LEFT_CENTER, &lines(p1));
+        self.block(pos2(778.0, 196.0), Align2::LEFT_CENTER, &lines(p2));
+        self.block(pos2(132.0, 168.0), Align2::CENTER_BOTTOM, &lines(p3));
+        self.block(pos2(128.0, 318.0), Align2::CENTER_BOTTOM, &lines(p4));
+        let subcooling = format!("subcooling {}", units.difference(DeltaK(inside.subcooling_k)));
+        self.block(pos2(86.0, 350.0), Align2::LEFT_TOP, &[self.value(subcooling)]);
+        let mut after = lines(p5);
+        if let Some((mass, volume)) = words::wetness(p5) {
+            after.push(self.value(mass));
+            after.push(self.quiet(volume));
+        }
+        self.block(pos2(262.0, 408.0), Align2::RIGHT_TOP, &after);
+        let mut leaving = lines(p6);
+        leaving.push(self.value(format!("superheat {}", units.difference(DeltaK(inside.superheat_k)))));
+        self.block(pos2(652.0, 464.0), Align2::CENTER_TOP, &leaving);
+    }
+
+    /// Names and explanations for hovering and for screen readers.
+    pub fn explain(&self, ui: &mut Ui) {
+        let square = |p: Pos2, half: f32| Rect::from_center_size(p, vec2(half, half) * 2.0);
+        let parts: [(&str, Rect, &str); 8] = [
+            (
+                "Condenser",
+                boxes::CONDENSER,
+                "Hot vapour gives its heat to the outside air and becomes liquid.",
+            ),
+            (
+                "Subcooling pass",
+                boxes::SUBCOOLING,
+                "Liquid from the receiver is cooled further, so that it does not boil in the liquid line.",
+            ),
+            (
+                "Receiver-drier",
+                boxes::RECEIVER,
+                "Keeps spare liquid and dries it. Its dip tube sends liquid alone onward.",
+            ),
+            (
+                "Expansion valve",
+                square(spots::VALVE, 28.0),
+                "Lets as much liquid through as the evaporator can boil. The bulb opens it, the spring closes it.",
+            ),
+            ("Evaporator", boxes::EVAPORATOR, "Boiling refrigerant takes heat out of the cabin air."),
+            (
+                "Compressor",
+                square(spots::COMPRESSOR, 42.0),
+                "Draws in vapour and presses it up. It runs when the clutch is in.",
+            ),
+            ("Condenser fan", square(spots::FAN, 30.0), "Draws outside air over the condenser."),
+            ("Blower", square(spots::BLOWER, 22.0), "Blows cabin air over the evaporator to the vents."),
+        ];
+        for (name, rect, text) in parts {
+            let response = ui.interact(self.plan.on(rect), ui.id().with(name), Sense::hover());
+            response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Label, true, name));
+            response.on_hover_ui(|ui| {
+                ui.set_max_width(300.0);
+                ui.strong(name);
+                ui.label(text);
+            });
+        }
+    }
+}

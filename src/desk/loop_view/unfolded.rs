@@ -1,0 +1,281 @@
+//! The unfolded loop: labels on the chart, the healthy ghost, what air adds, and what to say where there is
+//! no loop to draw.
+
+use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, Vec2, pos2, vec2};
+
+use super::chart::Axes;
+use super::labels::{Field, Wish, foot};
+use super::plan::Plan;
+use super::{track, words};
+use crate::bench::Inside;
+use crate::desk::theme::Theme;
+use crate::desk::{DeskView, fonts};
+use crate::units::{DeltaK, GaugePa, Kelvin};
+
+/// Pen for the chart.
+pub struct Chart<'a> {
+    /// Where to draw; its opacity carries the fading.
+    pub painter: Painter,
+    /// Axes.
+    pub axes: Axes,
+    /// Scale and text sizes.
+    pub plan: Plan,
+    /// What to draw.
+    pub view: &'a DeskView<'a>,
+}
+
+/// Where the numbered badges of the points stand on the chart.
+pub type Badges = [Pos2; 6];
+
+/// Choices of the last frame, by label.
+type Choices = [Option<usize>; 24];
+
+struct Name {
+    slot: usize,
+    text: String,
+    font: FontId,
+    colour: Color32,
+    anchor: Pos2,
+    towards: Vec2,
+    gap: f32,
+}
+
+impl Chart<'_> {
+    fn theme(&self) -> &Theme {
+        self.view.theme
+    }
+
+    /// The healthy loop in the same weather.
+    pub fn ghost(&self) {
+        let Some(ghost) = self.view.ghost else { return };
+        let stroke = Stroke::new(1.8, self.theme().muted);
+        self.painter.extend(Shape::dashed_line(&track::outline(&self.axes, ghost), stroke, 6.0, 5.0));
+    }
+
+    /// Dots of the cells and of the receiver on their lines.
+    pub fn cells(&self, inside: &Inside) {
+        let theme = self.theme();
+        let at = |p: &crate::bench::PointState| self.axes.at(p.h_j_per_kg, p.p_pa);
+        for (cells, colour) in [(&inside.condenser, theme.high), (&inside.evaporator, theme.low)] {
+            for cell in cells.iter() {
+                self.painter.circle(at(&cell.point), 2.6, theme.ground, Stroke::new(1.5, colour));
+            }
+        }
+        let vessel = Rect::from_center_size(at(&inside.receiver), vec2(9.0, 9.0));
+        let stroke = Stroke::new(2.0, theme.high);
+        self.painter.rect(vessel, 2.0, theme.ground, stroke, egui::StrokeKind::Middle);
+    }
+
+    /// With air in the loop: what the gauge shows against what the refrigerant does.
+    fn air(&self, inside: &Inside, field: &mut Field, choices: &mut Choices) {
+        let Some(added) = words::air_share_pa(inside) else { return };
+        let theme = self.theme();
+        let (a, b) = (&inside.points[1], &inside.points[3]);
+        let line = [self.axes.at(b.h_j_per_kg, b.p_total_pa), self.axes.at(a.h_j_per_kg, a.p_total_pa)];
+        self.painter.extend(Shape::dashed_line(&line, Stroke::new(1.8, theme.chosen), 2.5, 4.0));
+        let units = self.view.units;
+        let text = format!(
+            "the gauge shows {}: air adds {}",
+            units.pressure(GaugePa(inside.gauge_high_pa)),
+            units.pressure(GaugePa(added))
+        );
+        let name = Name {
+            slot: 20,
+            text,
+            font: fonts::bold(self.plan.text(12.5)),
+            colour: theme.chosen,
+            anchor: line[0].lerp(line[1], 0.4),
+            towards: vec2(0.0, -1.0),
+            gap: 5.0,
+        };
+        self.put(&name, field, choices);
+    }
+
+    /// Labels of points and processes; returns where the badges of the points went.
+    pub fn labels(&self, ui: &egui::Ui, inside: &Inside, taken: Vec<Rect>) -> Badges {
+        let theme = self.theme();
+        let id = ui.id().with("chart labels");
+        let mut choices: Choices = ui.data(|d| d.get_temp(id)).unwrap_or_default();
+        let mut way: Vec<Pos2> = Vec::new();
+        let at = |p: &crate::bench::PointState| self.axes.at(p.h_j_per_kg, p.p_pa);
+        let outline = track::outline(&self.axes, inside);
+        for pair in outline.windows(2) {
+            let n = ((pair[1] - pair[0]).length() / 5.0).ceil().max(1.0) as usize;
+            way.extend((0..n).map(|i| pair[0].lerp(pair[1], i as f32 / n as f32)));
+        }
+        let mut field = Field { bounds: self.axes.rect.shrink(4.0), taken, lines: way };
+        // The state points themselves stay visible.
+        for point in &inside.points {
+            field.taken.push(Rect::from_center_size(at(point), Vec2::splat(9.0)));
+        }
+        let badges = self.badges(inside, &mut field, &mut choices);
+        if let Some(text) = words::whole_loop(inside) {
+            self.sentence(text, &mut field);
+        }
+        self.air(inside, &mut field, &mut choices);
+        for name in self.names(inside) {
+            self.put(&name, &mut field, &mut choices);
+        }
+        if let Some(ghost) = self.view.ghost {
+            let (a, b) = (at(&ghost.points[2]), at(&ghost.points[1]));
+            let name = Name {
+                slot: 21,
+                text: "healthy, same weather".into(),
+                font: fonts::regular(self.plan.text(12.5)),
+                colour: theme.muted,
+                anchor: a.lerp(b, 0.3),
+                towards: vec2(0.0, 1.0),
+                gap: 6.0,
+            };
+            self.put(&name, &mut field, &mut choices);
+        }
+        ui.data_mut(|d| d.insert_temp(id, choices));
+        badges
+    }
+
+    /// Badges of the six points with their temperatures.
+    fn badges(&self, inside: &Inside, field: &mut Field, choices: &mut Choices) -> Badges {
+        let theme = self.theme();
+        let s = self.plan.s.clamp(1.0, 1.4);
+        // Directions the labels like: away from the loop.
+        let towards = [(1.0, 0.6), (0.3, -1.0), (-1.0, -0.5), (-1.0, 0.5), (-0.7, 1.0), (-0.5, 1.0)];
+        let mut badges = [Pos2::ZERO; 6];
+        for i in [1, 0, 4, 2, 5, 3] {
+            let point = &inside.points[i];
+            let place = self.axes.at(point.h_j_per_kg, point.p_pa);
+            let text = self.view.units.temperature(Kelvin(point.t_k));
+            let galley = self.painter.layout_no_wrap(text, fonts::regular(self.plan.text(12.5)), theme.text);
+            let size = vec2(galley.size().x + 25.0 * s, 20.0 * s);
+            let wish = Wish { anchor: place, size, towards: towards[i].into(), gap: 13.0 * s };
+            let (choice, rect) = field.settle(&wish, choices[i]);
+            choices[i] = Some(choice);
+            let badge = pos2(rect.left() + 10.0 * s, rect.center().y);
+            self.painter.line_segment([place, foot(rect, place)], Stroke::new(1.0, theme.muted));
+            let colour = if matches!(i, 0 | 4 | 5) { theme.low } else { theme.high };
+            self.painter.circle(place, 4.0 * s, colour, Stroke::new(1.5, theme.ground));
+            let text_at = Align2::LEFT_CENTER
+                .anchor_size(pos2(rect.left() + 23.0 * s, rect.center().y), galley.size())
+                .min;
+            self.painter.rect_filled(rect.expand(1.0), 9.0 * s, theme.ground.gamma_multiply(0.72));
+            self.painter.galley(text_at, galley, theme.text);
+            badges[i] = badge;
+        }
+        badges
+    }
+
+    fn names(&self, inside: &Inside) -> Vec<Name> {
+        let (theme, units) = (self.theme(), self.view.units);
+        let at = |p: &crate::bench::PointState| self.axes.at(p.h_j_per_kg, p.p_pa);
+        let [p1, p2, p3, p4, p5, p6] = &inside.points;
+        let temperature = |p| units.temperature(Kelvin(words::saturation_k(self.view.dome, p)));
+        let fan = self.view.snapshot.outside.fan_speed_pct;
+        let fan = if fan < 1.0 { "fan still".to_owned() } else { format!("fan {fan:.0} %") };
+        let bold = fonts::bold(self.plan.text(13.0));
+        let plain = fonts::regular(self.plan.text(12.5));
+        let down = inside.condenser_main_cells.min(inside.condenser.len());
+        let condensed = inside.condenser[..down].last().map_or(p3, |c| &c.point);
+        let name = |slot, text: String, colour, anchor, towards: (f32, f32)| Name {
+            slot,
+            text,
+            font: bold.clone(),
+            colour,
+            anchor,
+            towards: towards.into(),
+            gap: 8.0,
+        };
+        let running = words::whole_loop(inside).is_none();
+        let mut names = Vec::new();
+        if running {
+            let condenser = format!("Condenser, condensing at {}, {fan}", temperature(p3));
+            names.push(name(6, condenser, theme.high, at(condensed).lerp(at(p2), 0.5), (0.0, -1.0)));
+            let evaporator = format!("Evaporator, boiling at {}", temperature(p5));
+            names.push(name(7, evaporator, theme.low, at(p5).lerp(at(p6), 0.45), (0.0, 1.0)));
+            names.push(name(8, "Compressor".into(), theme.text, at(p1).lerp(at(p2), 0.5), (1.0, 0.2)));
+            let open = format!("Expansion valve, {:.0} % open", inside.valve_lift * 100.0);
+            names.push(name(9, open, theme.text, at(p4).lerp(at(p5), 0.5), (-1.0, 0.0)));
+            if let Some((mass, volume)) = words::wetness(p5) {
+                let text = format!("after the valve {mass} {volume}");
+                let anchor = at(p5);
+                names.push(Name { font: plain.clone(), ..name(13, text, theme.muted, anchor, (-0.2, 1.0)) });
+            }
+            if inside.subcooling_k > 0.05 {
+                let text = format!("subcooling {}", units.difference(DeltaK(inside.subcooling_k)));
+                let anchor = at(p3).lerp(at(&inside.receiver), 0.5);
+                names.push(Name { font: plain.clone(), ..name(11, text, theme.text, anchor, (-0.4, -1.0)) });
+            }
+            if inside.superheat_k > 0.05 {
+                let text = format!("superheat {}", units.difference(DeltaK(inside.superheat_k)));
+                names.push(Name { font: plain.clone(), ..name(12, text, theme.text, at(p6), (0.4, 1.0)) });
+            }
+        }
+        let level = format!("receiver {:.0} % full", inside.receiver_level * 100.0);
+        names.push(Name { font: plain, ..name(10, level, theme.text, at(&inside.receiver), (0.3, 1.0)) });
+        names
+    }
+
+    fn put(&self, name: &Name, field: &mut Field, choices: &mut Choices) {
+        let galley = self.painter.layout_no_wrap(name.text.clone(), name.font.clone(), name.colour);
+        let size = galley.size();
+        let wish = Wish { anchor: name.anchor, size, towards: name.towards, gap: name.gap };
+        let (choice, rect) = field.settle(&wish, choices[name.slot]);
+        choices[name.slot] = Some(choice);
+        let end = foot(rect, name.anchor);
+        if (end - name.anchor).length() > 14.0 {
+            self.painter.line_segment([name.anchor, end], Stroke::new(1.0, name.colour.gamma_multiply(0.6)));
+        }
+        self.painter.rect_filled(rect.expand2(vec2(3.0, 0.0)), 3.0, self.theme().ground.gamma_multiply(0.72));
+        self.painter.galley(rect.min, galley, name.colour);
+    }
+
+    /// One sentence at the head of the chart.
+    fn sentence(&self, text: &str, field: &mut Field) {
+        let top = pos2(self.axes.rect.center().x, self.axes.rect.top() + 14.0);
+        let font = fonts::bold(self.plan.text(14.0));
+        let rect = self.painter.text(top, Align2::CENTER_TOP, text, font, self.theme().chosen);
+        field.taken.push(rect.expand(4.0));
+    }
+
+    /// Without an inside view the chart shows what the gauges say and nothing else.
+    pub fn measured(&self, taken: Vec<Rect>) {
+        let (theme, view) = (self.theme(), self.view);
+        let mut field = Field { bounds: self.axes.rect.shrink(4.0), taken, lines: Vec::new() };
+        let instruments = &view.snapshot.instruments;
+        if !instruments.hoses_fitted {
+            self.sentence("Fit the gauges: the chart shows what you measure.", &mut field);
+            return;
+        }
+        self.sentence("What is inside stays hidden. These are the pressures of your gauges.", &mut field);
+        let mut choices = Choices::default();
+        let sides = [
+            (instruments.low_gauge_pa, theme.low, "low side", "boils at", true),
+            (instruments.high_gauge_pa, theme.high, "high side", "condenses at", false),
+        ];
+        for (slot, (gauge, colour, side, does, dashed)) in sides.into_iter().enumerate() {
+            let p = GaugePa(gauge).absolute().0;
+            let y = self.axes.at(200e3, p).y;
+            let line = [pos2(self.axes.rect.left(), y), pos2(self.axes.rect.right(), y)];
+            let stroke = Stroke::new(2.5, colour);
+            if dashed {
+                self.painter.extend(Shape::dashed_line(&line, stroke, 9.0, 6.0));
+            } else {
+                self.painter.line_segment(line, stroke);
+            }
+            let t = Kelvin::from_c(view.dome.saturation_c(p));
+            let name = Name {
+                slot,
+                text: format!(
+                    "{side} {}: {} {does} {}",
+                    view.units.pressure(GaugePa(gauge)),
+                    view.dome.refrigerant,
+                    view.units.temperature(t)
+                ),
+                font: fonts::bold(self.plan.text(13.0)),
+                colour,
+                anchor: line[0].lerp(line[1], 0.45),
+                towards: vec2(0.0, if dashed { 1.0 } else { -1.0 }),
+                gap: 5.0,
+            };
+            self.put(&name, &mut field, &mut choices);
+        }
+    }
+}
