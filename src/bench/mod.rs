@@ -1,12 +1,14 @@
 //! The one state machine: rig + faults + instruments + clock. Only [`Bench::apply`] and
 //! [`Bench::advance`] change it; everything else looks.
 
+mod acting;
 mod action;
 mod controls;
 mod disturbance;
 mod readout;
 mod snapshot;
 
+pub use acting::tool_of;
 pub use action::{Action, Diagnosis, Relay, Standing};
 pub use controls::Controls;
 pub use snapshot::{CellState, Inside, Instruments, Outside, PointState, Snapshot};
@@ -14,13 +16,13 @@ pub use snapshot::{CellState, Inside, Instruments, Outside, PointState, Snapshot
 use serde::Serialize;
 
 use crate::circuit::{Circuit, CircuitInputs};
-use crate::fault::{Fault, FaultId, FaultSet, Group};
+use crate::fault::{FaultId, FaultSet, Group};
 use crate::instrument::{AirPlace, InstrumentRack, PipePlace, Probe, Reading, Truth};
 use crate::moist_air;
 use crate::plant::{Inputs, Plant, SolverCounts};
 use crate::refrigerant::Refrigerant;
 use crate::rig::{Rig, RigError};
-use crate::scenario::{Scenario, Tool};
+use crate::scenario::Scenario;
 use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
 use disturbance::Disturbances;
 
@@ -343,120 +345,6 @@ impl Bench {
         }
     }
 
-    fn check(&self, action: &Action) -> Result<(), Refusal> {
-        let range = |key: &str, value: f64| {
-            let (what, unit, min, max) =
-                Controls::RANGES.into_iter().find(|r| r.0 == key).unwrap_or(("value", "", 0.0, 100.0));
-            in_range(what, value, min, max, unit)
-        };
-        let severity = |id: FaultId, value: f64| {
-            if id.accepts(value) {
-                return Ok(());
-            }
-            let (min, max) = id.info().severity.map_or((1.0, 1.0), |s| (s.min, s.max));
-            Err(Refusal::OutOfRange { what: id.info().key, value, min, max, unit: "(severity)" })
-        };
-        let needs = |tool: Tool| {
-            if self.scenario.tools.contains(&tool) {
-                Ok(())
-            } else {
-                Err(Refusal::NotNow(format!("{} is not on the bench in this scenario", tool.name())))
-            }
-        };
-        match action {
-            Action::EngineRpm(v) => range("engine_rpm", *v),
-            Action::BlowerPct(v) => range("blower_pct", *v),
-            Action::RoadSpeedKmh(v) => range("road_speed_kmh", *v),
-            Action::AmbientC(v) => range("ambient_c", *v),
-            Action::RelativeHumidityPct(v) => range("relative_humidity_pct", *v),
-            Action::ManifoldLowPct(v) => in_range("manifold_low_valve_pct", *v, 0.0, 100.0, "%"),
-            Action::ManifoldHighPct(v) => in_range("manifold_high_valve_pct", *v, 0.0, 100.0, "%"),
-            Action::Hoses(true) => needs(Tool::GaugeSet),
-            Action::Jumper(Some(_)) => needs(Tool::Jumper),
-            Action::ImposeFault { id, severity: s } => severity(*id, *s),
-            Action::RampFault { id, severity: s, over_s } => {
-                severity(*id, *s)?;
-                in_range("over_s", *over_s, 0.0, 36_000.0, "s")
-            }
-            Action::Place(probe) => {
-                needs(tool_of(probe))?;
-                match probe {
-                    Probe::Volts(point) if self.circuit.volts(point).is_none() => {
-                        Err(Refusal::NotNow(format!("there is no circuit point {point}")))
-                    }
-                    _ => Ok(()),
-                }
-            }
-            Action::Read(probe) => {
-                if matches!(probe, Probe::LowGauge | Probe::HighGauge) && !self.hoses_fitted {
-                    return Err(Refusal::NotNow("fit the hoses before reading a gauge".into()));
-                }
-                if self.rack.shown(probe, self.tick).is_none() {
-                    return Err(Refusal::NotNow("put the tool on that place first".into()));
-                }
-                Ok(())
-            }
-            Action::Diagnose(d) => {
-                if d.evidence.is_empty() || d.evidence.iter().any(|&i| i >= self.notebook.len()) {
-                    return Err(Refusal::NotNow("name at least one notebook reading as evidence".into()));
-                }
-                in_range("confidence", d.confidence, 0.0, 1.0, "")
-            }
-            Action::Note(text) if text.chars().count() > 2000 => {
-                Err(Refusal::NotNow("a note may have 2000 characters at most".into()))
-            }
-            _ => Ok(()),
-        }
-    }
-
-    fn carry_out(&mut self, action: &Action) {
-        let c = &mut self.controls;
-        match action {
-            Action::EngineOn(v) => c.engine_on = *v,
-            Action::EngineRpm(v) => c.engine_rpm = *v,
-            Action::AcRequest(v) => c.ac_request = *v,
-            Action::BlowerPct(v) => c.blower_pct = *v,
-            Action::Recirculate(v) => c.recirculate = *v,
-            Action::RoadSpeedKmh(v) => c.road_speed_kmh = *v,
-            Action::AmbientC(v) => c.ambient_c = *v,
-            Action::RelativeHumidityPct(v) => c.relative_humidity_pct = *v,
-            Action::Hoses(v) => self.hoses_fitted = *v,
-            Action::ManifoldLowPct(v) => self.manifold_low_pct = *v,
-            Action::ManifoldHighPct(v) => self.manifold_high_pct = *v,
-            Action::Jumper(v) => self.jumper = *v,
-            Action::ImposeFault { id, severity } => {
-                self.disturbances.stop(*id);
-                self.faults.impose(Fault { id: *id, severity: *severity });
-            }
-            Action::RampFault { id, severity, over_s } => {
-                let from = self.faults.severity(*id);
-                self.disturbances.ramp(*id, from, *severity, self.tick, *over_s);
-            }
-            Action::ClearFault { id } => {
-                self.disturbances.stop(*id);
-                self.faults.clear(*id);
-            }
-            Action::Place(probe) => {
-                let circuit = &self.circuit;
-                let volts = |id: &str| circuit.volts(id);
-                let truth = self.truth(self.time_s(), &volts);
-                self.rack.place(probe, &truth);
-            }
-            Action::Read(probe) => {
-                if let Some(reading) = self.rack.read(probe, self.tick) {
-                    self.notebook.push(reading);
-                }
-            }
-            Action::Note(_) => {}
-            Action::Suspect { group, standing } => {
-                if let Some(i) = Group::ALL.iter().position(|g| g == group) {
-                    self.suspects[i] = *standing;
-                }
-            }
-            Action::Diagnose(d) => self.diagnosis = Some(d.clone()),
-        }
-    }
-
     /// Hash of the committed state: equal records give equal hashes, at any frame rate, on any machine.
     pub fn state_hash(&self) -> u64 {
         #[derive(Serialize)]
@@ -495,25 +383,6 @@ impl Bench {
         bytes
             .iter()
             .fold(0xcbf2_9ce4_8422_2325, |hash, &b| (hash ^ u64::from(b)).wrapping_mul(0x0100_0000_01b3))
-    }
-}
-
-/// The tool a probe needs on the bench.
-pub fn tool_of(probe: &Probe) -> Tool {
-    match probe {
-        Probe::LowGauge | Probe::HighGauge => Tool::GaugeSet,
-        Probe::Pipe(_) => Tool::PipeThermometer,
-        Probe::Air(_) => Tool::AirThermometer,
-        Probe::Volts(_) => Tool::Voltmeter,
-        Probe::SightGlass => Tool::SightGlass,
-    }
-}
-
-fn in_range(what: &'static str, value: f64, min: f64, max: f64, unit: &'static str) -> Result<(), Refusal> {
-    if value >= min && value <= max {
-        Ok(())
-    } else {
-        Err(Refusal::OutOfRange { what, value, min, max, unit })
     }
 }
 

@@ -117,9 +117,9 @@ impl<const N: usize> Mul for Dual<N> {
     type Output = Self;
     #[inline]
     fn mul(self, o: Self) -> Self {
-        let mut d = [0.0; N];
-        for i in 0..N {
-            d[i] = self.d[i] * o.v + self.v * o.d[i];
+        let mut d = self.d;
+        for (a, b) in d.iter_mut().zip(o.d) {
+            *a = *a * o.v + self.v * b;
         }
         Self { v: self.v * o.v, d }
     }
@@ -131,9 +131,9 @@ impl<const N: usize> Div for Dual<N> {
     fn div(self, o: Self) -> Self {
         let r = 1.0 / o.v;
         let v = self.v * r;
-        let mut d = [0.0; N];
-        for i in 0..N {
-            d[i] = (self.d[i] - v * o.d[i]) * r;
+        let mut d = self.d;
+        for (a, b) in d.iter_mut().zip(o.d) {
+            *a = (*a - v * b) * r;
         }
         Self { v, d }
     }

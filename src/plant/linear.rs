@@ -11,8 +11,7 @@ pub fn solve(a: &mut [f64], b: &mut [f64], n: usize) -> bool {
                 (pivot, best) = (i, size);
             }
         }
-        // Not-a-number fails this comparison as well.
-        if !(best > 1e-300) {
+        if best.is_nan() || best <= 1e-300 {
             return false;
         }
         if pivot != k {

@@ -16,6 +16,7 @@ mod scratch;
 #[cfg(test)]
 mod slopes_tests;
 mod start;
+mod stepping;
 mod system;
 mod volume;
 
@@ -29,7 +30,7 @@ use serde::{Deserialize, Serialize};
 use crate::refrigerant::Refrigerant;
 use air_side::VentAir;
 use scratch::Scratch;
-use system::{Outcome, System};
+use system::Outcome;
 
 /// Everything the outside does to the plant; constant over a solver step.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -112,15 +113,6 @@ pub struct SolverCounts {
     pub cut: u64,
 }
 
-const DT_FIRST_S: f64 = 0.02;
-const DT_MIN_S: f64 = 1e-5;
-const DT_MAX_S: f64 = 2.0;
-/// Accepted error of a step: ln p, h [J/kg].
-const ERROR_LN_P: f64 = 2e-3;
-const ERROR_H: f64 = 600.0;
-/// Accepted move of air in a step, as a share of the pressure it makes.
-const ERROR_AIR: f64 = 0.05;
-
 /// The plant of one bench.
 #[derive(Clone, Debug)]
 pub struct Plant {
@@ -166,14 +158,14 @@ impl Plant {
             condensate_kg_s: 0.0,
             inputs,
             rates: None,
-            next_dt_s: DT_FIRST_S,
+            next_dt_s: stepping::DT_FIRST_S,
             counts: SolverCounts::default(),
             troubles: Vec::new(),
             scratch: Scratch::default(),
         };
         // A first look, so that readings exist at time zero: a step of no length that changes nothing.
         let mut still = plant.clone();
-        still.attempt(DT_MIN_S);
+        still.attempt(stepping::DT_MIN_S);
         plant.outcome = still.outcome;
         plant
     }
@@ -252,188 +244,5 @@ impl Plant {
     pub fn at(&self, time_s: f64, pick: impl Fn(&State) -> f64) -> f64 {
         let (x, y) = (pick(&self.before), pick(&self.after));
         x + self.share(time_s) * (y - x)
-    }
-
-    /// Change the inputs at `time_s`: a step that reaches beyond is taken again up to there.
-    pub fn set_inputs(&mut self, time_s: f64, inputs: Inputs) {
-        if inputs == self.inputs {
-            return;
-        }
-        if self.after.time_s > time_s + 1e-9 {
-            self.counts.cut += 1;
-            let span = time_s - self.before.time_s;
-            self.after = self.before.clone();
-            if span > 1e-9 {
-                self.run_to(time_s, span);
-            }
-        }
-        self.inputs = inputs;
-        self.rates = None;
-        self.next_dt_s = DT_FIRST_S;
-    }
-
-    /// Let time reach `time_s`; the solver may run ahead of it.
-    pub fn advance_to(&mut self, time_s: f64) {
-        while self.after.time_s < time_s - 1e-9 {
-            self.take_step(self.next_dt_s);
-        }
-    }
-
-    /// Steps that end exactly at `time_s`.
-    fn run_to(&mut self, time_s: f64, first_s: f64) {
-        self.next_dt_s = first_s;
-        loop {
-            let left = time_s - self.after.time_s;
-            if left <= 1e-9 {
-                break;
-            }
-            self.take_step(self.next_dt_s.min(left));
-        }
-        self.after.time_s = time_s;
-    }
-
-    /// One accepted step of at most `dt_s`.
-    fn take_step(&mut self, dt_s: f64) {
-        let mut dt = dt_s;
-        loop {
-            match self.attempt(dt) {
-                Some(grow) => {
-                    self.next_dt_s = (dt * grow).clamp(DT_MIN_S, DT_MAX_S);
-                    self.counts.steps += 1;
-                    return;
-                }
-                None if dt > DT_MIN_S => {
-                    self.counts.rejected += 1;
-                    self.rates = None;
-                    dt *= 0.3;
-                }
-                None => {
-                    // Hold the state over a short stretch rather than stop; say so loudly.
-                    if self.troubles.len() < 20 {
-                        let t = self.after.time_s;
-                        self.troubles.push(format!("step of {dt:.1e} s at {t:.3} s did not solve"));
-                    }
-                    self.before = self.after.clone();
-                    self.after.time_s += DT_FIRST_S;
-                    self.next_dt_s = DT_MIN_S * 10.0;
-                    return;
-                }
-            }
-        }
-    }
-
-    /// Try one step from `after`; on success it is committed and the growth factor for the next returned.
-    fn attempt(&mut self, dt: f64) -> Option<f64> {
-        let from = &self.after;
-        let n = self.layout.len();
-        let (mut u, mut h) = (from.u.clone(), from.h.clone());
-        if let Some((ru, rh)) = &self.rates {
-            for i in 0..n {
-                u[i] += (ru[i] * dt).clamp(-0.2, 0.2);
-                h[i] += (rh[i] * dt).clamp(-2e4, 2e4);
-            }
-        }
-        let coil = self.spec.cabin.coil_air(
-            &from.cabin,
-            self.inputs.blower_pct,
-            self.inputs.recirculate,
-            (self.inputs.ambient_t_k, self.inputs.ambient_w),
-        );
-        let system = System { refrigerant: self.refrigerant, spec: &self.spec, layout: &self.layout };
-        let out = system.step(from, &self.inputs, &coil, dt, (&u, &h), &mut self.scratch)?;
-
-        // Error of backward Euler against the linear predictor.
-        let mut error: f64 = 0.0;
-        for i in 0..n {
-            let (eu, eh) = if self.rates.is_some() {
-                ((out.u[i] - u[i]).abs() / ERROR_LN_P, (out.h[i] - h[i]).abs() / ERROR_H)
-            } else {
-                (
-                    (out.u[i] - from.u[i]).abs() / (20.0 * ERROR_LN_P),
-                    (out.h[i] - from.h[i]).abs() / (20.0 * ERROR_H),
-                )
-            };
-            // Nearly empty volumes may swing; nobody can see them.
-            let weight = (out.nodes[i].mass.v / (self.layout.volumes_m3[i] * 0.5)).min(1.0);
-            error = error.max(0.5 * eu * weight).max(0.5 * eh * weight);
-        }
-        // Air may not move far in one step.
-        let air_kg: Vec<f64> =
-            from.air_kg.iter().zip(&out.air_rate_kg_s).map(|(a, rate)| a + dt * rate).collect();
-        for i in 0..n {
-            let moved = (air_kg[i] - from.air_kg[i]).abs();
-            let room = self.layout.volumes_m3[i] * out.nodes[i].void.max(0.15);
-            let pressure = moved * volume::R_AIR * out.nodes[i].t.v / room;
-            error = error.max(pressure / (ERROR_AIR * out.nodes[i].p.v));
-        }
-        // Air may not move far in one step either.
-        let air_kg: Vec<f64> =
-            from.air_kg.iter().zip(&out.air_rate_kg_s).map(|(a, rate)| a + dt * rate).collect();
-        for i in 0..n {
-            let pressure = (air_kg[i] - from.air_kg[i]).abs() * out.nodes[i].p_per_air;
-            error = error.max(pressure / (ERROR_AIR * out.nodes[i].p.v));
-        }
-        if !(error < 4.0) && dt > 1e-3 {
-            return None;
-        }
-        let grow = (0.9 / error.max(1e-6).sqrt()).clamp(0.3, 2.0);
-
-        let mut next = from.clone();
-        next.time_s += dt;
-        for flow in &out.flows {
-            next.mass_kg[flow.from] -= dt * flow.mass_kg_s;
-            next.mass_kg[flow.to] += dt * flow.mass_kg_s;
-            next.energy_j[flow.from] -= dt * flow.out_w;
-            next.energy_j[flow.to] += dt * flow.in_w;
-        }
-        let (d, r) = (self.layout.discharge, self.layout.receiver);
-        next.mass_kg[d] -= dt * out.relief.0;
-        next.energy_j[d] -= dt * out.relief.1;
-        next.mass_kg[r] += dt * out.service.0;
-        next.energy_j[r] += dt * out.service.1;
-        next.released_kg += dt * (out.relief.0 - out.service.0.min(0.0));
-        next.serviced_kg += dt * out.service.0;
-        for i in 0..n {
-            next.energy_j[i] += dt * out.heat_w[i];
-            next.through_kg_s[i] = 0.0;
-        }
-        for flow in &out.flows {
-            // Through-flow of a volume: half of what enters and leaves.
-            next.through_kg_s[flow.from] += 0.5 * flow.mass_kg_s.abs();
-            next.through_kg_s[flow.to] += 0.5 * flow.mass_kg_s.abs();
-        }
-        next.u.clone_from(&out.u);
-        next.h.clone_from(&out.h);
-        next.wall_k.clone_from(&out.wall_k);
-        next.air_kg = air_kg;
-        next.bulb_t_k = out.bulb_t_k;
-        let lag = dt / (self.spec.fin_sensor_lag_s + dt);
-        let fin = out.wall_k[self.layout.evaporator.start + self.spec.fin_sensor_cell];
-        next.fin_t_k += lag * (fin - next.fin_t_k);
-
-        let (mut sensible, mut latent) = (0.0, 0.0);
-        let cells = self.layout.evaporator.clone();
-        let share = 1.0 / cells.len() as f64;
-        for i in cells {
-            let side = coil.cell(share, from.wall_k[i]);
-            sensible += side.conductance_w_k * (side.t_k - out.wall_k[i]);
-            latent += (side.latent_w - side.latent_slope_w_k * (out.wall_k[i] - from.wall_k[i])).max(0.0);
-        }
-        self.condensate_kg_s = latent / 2.49e6;
-        self.vent = VentAir {
-            t_k: coil.t_k - sensible / (coil.flow_kg_s * air_side::AIR_CP),
-            w: (coil.w - self.condensate_kg_s / coil.flow_kg_s).max(0.0),
-        };
-        let outside = (self.inputs.ambient_t_k, self.inputs.ambient_w);
-        next.cabin.step(&self.spec.cabin, &coil, self.vent, outside, dt);
-
-        self.rates = Some((
-            out.u.iter().zip(&from.u).map(|(a, b)| (a - b) / dt).collect(),
-            out.h.iter().zip(&from.h).map(|(a, b)| (a - b) / dt).collect(),
-        ));
-        self.counts.iterations += out.iterations as u64;
-        self.outcome = out;
-        self.before = std::mem::replace(&mut self.after, next);
-        Some(grow)
     }
 }

@@ -2,6 +2,8 @@
 //! only brings wall time and input in and pictures out.
 
 mod display;
+#[cfg(all(unix, not(target_os = "macos")))]
+mod focus;
 mod frame;
 mod picture;
 
@@ -99,6 +101,8 @@ fn app(session: Session, options: DeskOptions, started: Instant) -> App {
         ),
     );
     frame::plugin(&mut app);
+    #[cfg(all(unix, not(target_os = "macos")))]
+    focus::plugin(&mut app);
     if let Some(path) = options.screenshot {
         picture::plugin(&mut app, path, options.after_s);
     }
