@@ -6,4 +6,4 @@ mod belief;
 mod shadow;
 
 pub use belief::{Weighed, spread, weigh};
-pub use shadow::{Prediction, Story, predict, stories};
+pub use shadow::{Prediction, Story, predict, predict_all, stories};

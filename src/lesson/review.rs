@@ -18,8 +18,9 @@ const AGAINST: f64 = 3.0;
 pub fn review(bench: &Bench) -> Result<Option<Debrief>, BenchError> {
     let Some(diagnosis) = bench.diagnosis() else { return Ok(None) };
     let scenario = bench.scenario();
-    let play = |story| diagnosis::predict(scenario, bench.seed(), bench.journal(), bench.tick(), story);
-    let predictions = diagnosis::stories().into_iter().map(play).collect::<Result<Vec<_>, _>>()?;
+    let stories = diagnosis::stories();
+    let predictions =
+        diagnosis::predict_all(scenario, bench.seed(), bench.journal(), bench.tick(), &stories)?;
     let belief = diagnosis::weigh(bench.notebook(), &predictions);
     let best_of =
         |id: FaultId| belief.iter().find(|w| w.fault == Some(id)).map_or(Story::Healthy, |w| w.best);

@@ -9,7 +9,7 @@ use super::volume::Node;
 const ROUND_PA: f64 = 0.5;
 const ROUND_SHARE: f64 = 1e-3;
 /// Flow over which the carried enthalpy changes sides [kg/s].
-const UPWIND_KG_S: f64 = 2e-5;
+const UPWIND_KG_S: f64 = 1e-4;
 
 /// A mass flow, with its slope by the pressure difference alone (through which air acts) [kg/(s Pa)].
 #[derive(Clone, Copy, Debug)]

@@ -83,7 +83,8 @@ impl System<'_> {
         nodes.clear();
         let l = self.layout;
         for i in 0..l.len() {
-            let air = out.air_kg[i].max(0.0);
+            // An iterate may dip below zero air on its way; clipping it there would put a kink in the step.
+            let air = out.air_kg[i];
             nodes.push(volume::evaluate(
                 self.refrigerant,
                 l.kinds[i],

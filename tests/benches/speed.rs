@@ -1,0 +1,65 @@
+//! Speed of the model, printed as times real time; asserts nothing about time.
+//!
+//! `cargo bench --no-default-features --bench speed`
+
+use std::hint::black_box;
+use std::time::Instant;
+
+use pintle::bench::{Action, Bench};
+use pintle::fault::FaultId;
+use pintle::refrigerant::Refrigerant;
+use pintle::scenario::load;
+
+/// Simulated seconds of a run.
+const SPAN_S: f64 = 1200.0;
+
+/// Best of a few runs of `seconds` from tick 0: times real time and solver counts.
+fn run(name: &str, fault: Option<(FaultId, f64)>, seconds: f64) {
+    let scenario = load("healthy").expect("embedded");
+    let mut best = f64::INFINITY;
+    let mut words = String::new();
+    for _ in 0..5 {
+        let mut bench = Bench::new(&scenario, 1).expect("embedded rig");
+        if let Some((id, severity)) = fault {
+            bench.apply(Action::ImposeFault { id, severity }).expect("in range");
+        }
+        let ticks = (seconds / 0.05) as u32;
+        let started = Instant::now();
+        bench.advance(ticks);
+        best = best.min(started.elapsed().as_secs_f64());
+        let c = bench.counts();
+        words =
+            format!("{} steps, {} iterations, {} rejected, {} cut", c.steps, c.iterations, c.rejected, c.cut);
+        black_box(bench.state_hash());
+    }
+    println!("{name:<44}{:>9.0} times real time   {words}", seconds / best);
+}
+
+fn properties() {
+    let r = Refrigerant::r134a();
+    let n = 2_000_000_u32;
+    let started = Instant::now();
+    let mut sum = 0.0;
+    for i in 0..n {
+        let u = 12.0 + 3.0 * f64::from(i % 1000) / 1000.0;
+        let h = 2.0e5 + 2.5e5 * f64::from(i % 777) / 777.0;
+        sum += r.state(black_box(u), black_box(h)).rho_kg_m3;
+    }
+    black_box(sum);
+    println!(
+        "{:<44}{:>9.0} ns",
+        "one state from (p, h) with slopes",
+        started.elapsed().as_secs_f64() * 1e9 / f64::from(n)
+    );
+}
+
+fn main() {
+    properties();
+    run("healthy, 20 minutes", None, SPAN_S);
+    run("healthy, first 10 seconds", None, 10.0);
+    run("dead fan, cycling on the cut-out", Some((FaultId::CondenserFanMotorOpen, 1.0)), SPAN_S);
+    run("undercharge 50 %", Some((FaultId::Undercharge, 0.5)), SPAN_S);
+    run("air, 3 g", Some((FaultId::AirInLoop, 3.0)), SPAN_S);
+    run("air, 3 g, first 10 seconds", Some((FaultId::AirInLoop, 3.0)), 10.0);
+    run("air, 12 g", Some((FaultId::AirInLoop, 12.0)), 120.0);
+}
