@@ -1,13 +1,22 @@
 //! Pintle: a training bench for vapor-compression loops.
 //!
-//! The map, upward: [`units`] and [`refrigerant`] properties; the plant (conserved loop) and the circuit
-//! (electrical side); the [`fault`] catalogue; [`instrument`]s; the [`bench`] that binds them into one
-//! deterministic state machine; [`scenario`] files; diagnosis, lessons and records; and, behind the feature
-//! `desk`, the window. Data flows one way and nothing below knows what is above it.
+//! The map, upward: [`units`], [`refrigerant`] properties and [`moist_air`]; the [`plant`] (conserved loop)
+//! and the [`circuit`] (electrical side); the [`fault`] catalogue; [`instrument`]s; the mod@bench that binds
+//! them into one deterministic state machine; [`scenario`] files; diagnosis, lessons and records; and, behind
+//! the feature `desk`, the window. Data flows one way and nothing below knows what is above it.
 
 pub mod bench;
+pub mod circuit;
+pub mod commands;
+pub mod diagnosis;
 pub mod fault;
 pub mod instrument;
+pub mod lesson;
+pub mod moist_air;
+pub mod plant;
+pub mod record;
+pub mod refrigerant;
+pub mod rig;
 pub mod scenario;
 pub mod units;
 

@@ -1,16 +1,28 @@
 //! The one state machine: rig + faults + instruments + clock. Only [`Bench::apply`] and
-//! [`Bench::advance`] change it.
+//! [`Bench::advance`] change it; everything else looks.
 
 mod action;
 mod controls;
+mod disturbance;
+mod readout;
 mod snapshot;
 
 pub use action::{Action, Diagnosis, Relay, Standing};
 pub use controls::Controls;
 pub use snapshot::{CellState, Inside, Instruments, Outside, PointState, Snapshot};
 
-use crate::fault::Group;
-use crate::scenario::Scenario;
+use serde::Serialize;
+
+use crate::circuit::{Circuit, CircuitInputs};
+use crate::fault::{Fault, FaultId, FaultSet, Group};
+use crate::instrument::{AirPlace, InstrumentRack, PipePlace, Probe, Reading, Truth};
+use crate::moist_air;
+use crate::plant::{Inputs, Plant, SolverCounts};
+use crate::refrigerant::Refrigerant;
+use crate::rig::{Rig, RigError};
+use crate::scenario::{Scenario, Tool};
+use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
+use disturbance::Disturbances;
 
 /// Length of a tick [s].
 pub const TICK_S: f64 = 0.05;
@@ -37,38 +49,86 @@ pub enum Refusal {
     NotNow(String),
 }
 
-/// PLACEHOLDER until the plant lands: a still picture with plausible numbers.
+/// Why a bench could not be set up.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum BenchError {
+    /// The rig is unknown or broken.
+    #[error(transparent)]
+    Rig(#[from] RigError),
+    /// The rig's refrigerant has no property table.
+    #[error("there is no property table for {0}")]
+    Refrigerant(String),
+}
+
+/// A bench at one tick. Cloning it gives an independent shadow that behaves the same.
+#[derive(Clone, Debug)]
 pub struct Bench {
     scenario: Scenario,
     seed: u64,
     tick: u64,
     controls: Controls,
+    faults: FaultSet,
+    disturbances: Disturbances,
+    plant: Plant,
+    circuit: Circuit,
+    rack: InstrumentRack,
+    coil_t_k: f64,
+    hoses_fitted: bool,
+    manifold_low_pct: f64,
+    manifold_high_pct: f64,
+    jumper: Option<Relay>,
+    notebook: Vec<Reading>,
+    suspects: [Standing; Group::ALL.len()],
+    diagnosis: Option<Diagnosis>,
     journal: Vec<(u64, Action)>,
+    /// Charge offset the loop was soaked with [kg].
+    soaked_offset_kg: f64,
 }
 
 impl Bench {
     /// A bench at tick 0 of a scenario.
-    pub fn new(scenario: &Scenario, seed: u64) -> Self {
-        Self { scenario: scenario.clone(), seed, tick: 0, controls: scenario.start, journal: Vec::new() }
-    }
-    /// Do something now, on the current tick.
-    pub fn apply(&mut self, action: Action) -> Result<(), Refusal> {
-        match action {
-            Action::EngineOn(on) => self.controls.engine_on = on,
-            Action::BlowerPct(v) => self.controls.blower_pct = v,
-            _ => {}
+    ///
+    /// # Errors
+    /// When the rig or its refrigerant does not exist.
+    pub fn new(scenario: &Scenario, seed: u64) -> Result<Self, BenchError> {
+        let rig = Rig::load(&scenario.rig)?;
+        let name = &rig.plant.refrigerant;
+        let refrigerant = Refrigerant::by_name(name).ok_or_else(|| BenchError::Refrigerant(name.clone()))?;
+        let mut controls = scenario.start;
+        if scenario.comes_on_after_s > 0.0 {
+            controls.engine_on = false;
+            controls.ac_request = false;
         }
-        self.journal.push((self.tick, action));
-        Ok(())
+        let disturbances = Disturbances::new(scenario);
+        let faults = FaultSet::default();
+        let inputs = still_inputs(&controls, scenario.hoses_fitted);
+        let charge = rig.plant.full_charge_kg;
+        let mut bench = Self {
+            plant: Plant::soaked(&rig.plant, refrigerant, inputs, charge, 0.0),
+            scenario: scenario.clone(),
+            seed,
+            tick: 0,
+            controls,
+            faults,
+            disturbances,
+            circuit: Circuit::compact_car(),
+            rack: InstrumentRack::new(seed),
+            coil_t_k: controls.ambient_c + ZERO_C_K,
+            hoses_fitted: scenario.hoses_fitted,
+            manifold_low_pct: 0.0,
+            manifold_high_pct: 0.0,
+            jumper: None,
+            notebook: Vec::new(),
+            suspects: [Standing::Open; Group::ALL.len()],
+            diagnosis: None,
+            journal: Vec::new(),
+            soaked_offset_kg: 0.0,
+        };
+        bench.disturb();
+        bench.soak();
+        Ok(bench)
     }
-    /// Let time pass.
-    pub fn advance(&mut self, ticks: u32) {
-        self.tick += u64::from(ticks);
-    }
-    /// The current tick.
-    pub fn tick(&self) -> u64 {
-        self.tick
-    }
+
     /// The scenario this bench runs.
     pub fn scenario(&self) -> &Scenario {
         &self.scenario
@@ -77,105 +137,405 @@ impl Bench {
     pub fn seed(&self) -> u64 {
         self.seed
     }
+    /// The current tick.
+    pub fn tick(&self) -> u64 {
+        self.tick
+    }
+    /// Time since the scenario began [s].
+    pub fn time_s(&self) -> f64 {
+        self.tick as f64 * TICK_S
+    }
     /// Everything applied so far with its tick.
     pub fn journal(&self) -> &[(u64, Action)] {
         &self.journal
     }
-    /// Hash of the committed state; equal records give equal hashes.
-    pub fn state_hash(&self) -> u64 {
-        self.tick
+    /// The notebook.
+    pub fn notebook(&self) -> &[Reading] {
+        &self.notebook
     }
-    /// What can be seen now, the inside only when asked for.
-    pub fn snapshot(&self, inside: bool) -> Snapshot {
-        let p = |p_pa: f64, h: f64, t_c: f64, x: f64, void_fraction: f64| PointState {
-            p_pa,
-            p_total_pa: p_pa,
-            h_j_per_kg: h,
-            t_k: t_c + 273.15,
-            x,
-            void_fraction,
-            flow_kg_s: 0.026,
+    /// The answer, once given.
+    pub fn diagnosis(&self) -> Option<&Diagnosis> {
+        self.diagnosis.as_ref()
+    }
+    /// Faults present now.
+    pub fn faults(&self) -> &FaultSet {
+        &self.faults
+    }
+    /// Solver counters.
+    pub fn counts(&self) -> SolverCounts {
+        self.plant.counts()
+    }
+    /// Steps that did not solve and values that are not finite; empty in a good run.
+    pub fn troubles(&self) -> &[String] {
+        self.plant.troubles()
+    }
+    /// The circuit, to name its points.
+    pub fn circuit(&self) -> &Circuit {
+        &self.circuit
+    }
+    /// What a probe would show without noise and zero error; for the diagnosis engine's shadow benches.
+    pub fn expected(&self, probe: &Probe) -> Option<f64> {
+        self.rack.expected(probe)
+    }
+
+    /// Do something now, on the current tick.
+    ///
+    /// # Errors
+    /// When the action is out of range or makes no sense; nothing has changed then.
+    pub fn apply(&mut self, action: Action) -> Result<(), Refusal> {
+        self.check(&action)?;
+        self.carry_out(&action);
+        self.journal.push((self.tick, action));
+        if self.tick == 0 {
+            self.soak();
+        }
+        Ok(())
+    }
+
+    /// Let time pass.
+    pub fn advance(&mut self, ticks: u32) {
+        for _ in 0..ticks {
+            self.one_tick();
+        }
+    }
+
+    fn one_tick(&mut self) {
+        let now = self.time_s();
+        self.disturb();
+        let liquid_pa = self.plant.node(self.plant.layout().liquid, now).p.v - ATMOSPHERE_PA;
+        let warm = if self.controls.engine_on { 25.0 } else { 0.0 };
+        let work = if self.circuit.clutch_engaged() { 35.0 } else { 0.0 };
+        let coil_target = self.controls.ambient_c + ZERO_C_K + warm + work;
+        self.coil_t_k += TICK_S / 120.0 * (coil_target - self.coil_t_k);
+        self.circuit.update(
+            &CircuitInputs {
+                engine_on: self.controls.engine_on,
+                ac_request: self.controls.ac_request,
+                blower_pct: self.controls.blower_pct,
+                liquid_line_gauge_pa: liquid_pa,
+                evaporator_fin_t_k: self.plant.at(now, |s| s.fin_t_k),
+                coil_t_k: self.coil_t_k,
+                jumper: self.jumper,
+                fan_motor_open: self.faults.has(FaultId::CondenserFanMotorOpen),
+                fan_relay_open: self.faults.has(FaultId::CondenserFanRelayOpen),
+                clutch_coil_open: self.faults.has(FaultId::ClutchCoilOpen),
+            },
+            TICK_S,
+        );
+        let inputs = self.inputs(now);
+        self.plant.set_inputs(now, inputs);
+        self.tick += 1;
+        let then = self.time_s();
+        self.plant.advance_to(then);
+        let circuit = &self.circuit;
+        let volts = |id: &str| circuit.volts(id);
+        let truth = self.truth(then, &volts);
+        self.rack.advance(TICK_S, &truth);
+    }
+
+    /// Moments, onsets and ramps that are due on this tick.
+    fn disturb(&mut self) {
+        let discharge_c = self.plant.node(self.plant.layout().discharge, self.time_s()).t.v - ZERO_C_K;
+        self.disturbances.run(self.tick, &self.scenario, discharge_c, &mut self.controls, &mut self.faults);
+    }
+
+    /// Start over from rest with what stands now; only at tick 0, so that whatever is done before the first
+    /// tick belongs to the soaked car.
+    fn soak(&mut self) {
+        let spec = self.plant.spec().clone();
+        let refrigerant = self.plant.refrigerant();
+        self.soaked_offset_kg = self.charge_offset_kg();
+        let charge = spec.full_charge_kg + self.soaked_offset_kg;
+        let inputs = still_inputs(&self.controls, self.hoses_fitted);
+        self.plant = Plant::soaked(&spec, refrigerant, inputs, charge, self.air_target_kg());
+        self.coil_t_k = self.controls.ambient_c + ZERO_C_K;
+    }
+
+    fn charge_offset_kg(&self) -> f64 {
+        let share = |id| self.faults.severity(id).unwrap_or(0.0);
+        self.plant.spec().full_charge_kg * (share(FaultId::Overcharge) - share(FaultId::Undercharge))
+    }
+
+    fn air_target_kg(&self) -> f64 {
+        self.faults.severity(FaultId::AirInLoop).unwrap_or(0.0) * 1e-3
+    }
+
+    /// Inputs of the plant as knobs, circuit and faults stand.
+    fn inputs(&self, now: f64) -> Inputs {
+        let c = &self.controls;
+        let spec = self.plant.spec();
+        let severity = |id| self.faults.severity(id);
+        let old = *self.plant.inputs();
+        let mut inputs = still_inputs(c, self.hoses_fitted);
+        if self.circuit.clutch_engaged() && c.engine_on {
+            inputs.compressor_rpm = c.engine_rpm * spec.compressor.pulley_ratio;
+        }
+        // The fan spins up over seconds; the plant is told in steps of a fiftieth.
+        inputs.fan_share = libm::round(self.circuit.fan_speed_fraction() * 50.0) / 50.0;
+        inputs.manifold_low = self.manifold_low_pct / 100.0;
+        inputs.manifold_high = self.manifold_high_pct / 100.0;
+        inputs.fins_blocked = severity(FaultId::CondenserFinsBlocked).unwrap_or(0.0);
+        // A pintle held shut stays shut whatever else pulls at it.
+        inputs.valve_held = severity(FaultId::TxvStuckClosed).or(severity(FaultId::TxvStuckOpen));
+        inputs.reed_leak = severity(FaultId::CompressorLeak).unwrap_or(0.0);
+        // Charge and air move towards what the faults ask for, set anew once a second.
+        if self.tick.is_multiple_of(20) {
+            let due = self.charge_offset_kg() - self.soaked_offset_kg - self.plant.at(now, |s| s.serviced_kg);
+            inputs.charge_kg_s = if due.abs() < 1e-7 { 0.0 } else { due.clamp(-0.01, 0.01) };
+            let ambient = self.plant.refrigerant();
+            let u = libm::log(ambient.saturation_p_pa(inputs.ambient_t_k));
+            inputs.charge_h_j_kg = ambient.saturation(u).h_l;
+            let air = self.air_target_kg() - self.plant.at(now, |s| s.air_kg.iter().sum());
+            inputs.air_kg_s = if air.abs() < 1e-9 { 0.0 } else { air.clamp(-2e-4, 2e-4) };
+        } else {
+            (inputs.charge_kg_s, inputs.charge_h_j_kg, inputs.air_kg_s) =
+                (old.charge_kg_s, old.charge_h_j_kg, old.air_kg_s);
+        }
+        inputs
+    }
+
+    /// What is true at the places of the instruments.
+    fn truth<'a>(&self, now: f64, volts: &'a dyn Fn(&str) -> Option<f64>) -> Truth<'a> {
+        let l = self.plant.layout();
+        let gauge = |hose: usize| self.plant.node(hose, now).p.v - ATMOSPHERE_PA;
+        let surroundings_t_k = self.controls.ambient_c + ZERO_C_K;
+        let (mut pipe_t_k, mut air_t_k) = ([surroundings_t_k; 6], [surroundings_t_k; 4]);
+        for probe in self.rack.placed() {
+            match probe {
+                Probe::Pipe(place) => pipe_t_k[place as usize] = self.pipe_t_k(place, now),
+                Probe::Air(place) => air_t_k[place as usize] = self.air_t_k(place, now),
+                _ => {}
+            }
+        }
+        let glass = self.plant.node(l.liquid, now);
+        Truth {
+            hoses_fitted: self.hoses_fitted,
+            low_gauge_pa: if self.hoses_fitted { gauge(l.low_hose) } else { 0.0 },
+            high_gauge_pa: if self.hoses_fitted { gauge(l.high_hose) } else { 0.0 },
+            compressor_running: self.plant.inputs().compressor_rpm > 0.0,
+            pipe_t_k,
+            air_t_k,
+            surroundings_t_k,
+            sight_glass_bubbles: if glass.quality.v > 0.0 { glass.void } else { 0.0 },
+            volts,
+        }
+    }
+
+    fn pipe_t_k(&self, place: PipePlace, now: f64) -> f64 {
+        let l = self.plant.layout();
+        let i = match place {
+            PipePlace::CompressorInlet => l.suction,
+            PipePlace::CompressorOutlet => l.discharge,
+            PipePlace::CondenserOutlet => l.subcooler.end - 1,
+            PipePlace::ValveInlet => l.liquid,
+            PipePlace::ValveOutlet => l.evaporator.start,
+            PipePlace::EvaporatorOutlet => l.evaporator.end - 1,
         };
-        let (hi, lo) = (1.70e6, 3.3e5);
-        let points = [
-            p(lo - 1.0e4, 409.0e3, 11.0, f64::NAN, 1.0),
-            p(hi + 2.0e4, 452.0e3, 86.0, f64::NAN, 1.0),
-            p(hi, 274.0e3, 51.0, f64::NAN, 0.0),
-            p(hi - 1.0e4, 274.0e3, 51.0, f64::NAN, 0.0),
-            p(lo + 1.0e4, 274.0e3, 4.5, 0.355, 0.93),
-            p(lo, 406.0e3, 8.0, f64::NAN, 1.0),
-        ];
-        let cell = |i: usize, n: usize, a: PointState, b: PointState, wall_c: f64, heat: f64| {
-            let f = (i + 1) as f64 / n as f64;
-            let h = a.h_j_per_kg + f * (b.h_j_per_kg - a.h_j_per_kg);
-            let x: f64 = if a.p_pa > 1e6 { (h - 288.0e3) / 138.0e3 } else { (h - 205.0e3) / 196.0e3 };
-            let inside = (0.0..=1.0).contains(&x);
-            CellState {
-                point: PointState {
-                    h_j_per_kg: h,
-                    x: if inside { x } else { f64::NAN },
-                    void_fraction: if inside { 1.0 - (1.0 - x) * (1.0 - x) } else { f64::from(x > 0.5) },
-                    t_k: if inside { wall_c + 273.15 } else { b.t_k },
-                    ..a
-                },
-                wall_t_k: wall_c + 273.15,
-                heat_w: heat,
+        self.plant.node(i, now).t.v
+    }
+
+    fn air_t_k(&self, place: AirPlace, now: f64) -> f64 {
+        match place {
+            AirPlace::Outside => self.controls.ambient_c + ZERO_C_K,
+            AirPlace::CondenserOff => self.plant.condenser_air().1,
+            AirPlace::Cabin => self.plant.at(now, |s| s.cabin.t_k),
+            AirPlace::Vent => self.plant.vent().0,
+        }
+    }
+
+    fn check(&self, action: &Action) -> Result<(), Refusal> {
+        let range = |key: &str, value: f64| {
+            let (what, unit, min, max) =
+                Controls::RANGES.into_iter().find(|r| r.0 == key).unwrap_or(("value", "", 0.0, 100.0));
+            in_range(what, value, min, max, unit)
+        };
+        let severity = |id: FaultId, value: f64| {
+            if id.accepts(value) {
+                return Ok(());
+            }
+            let (min, max) = id.info().severity.map_or((1.0, 1.0), |s| (s.min, s.max));
+            Err(Refusal::OutOfRange { what: id.info().key, value, min, max, unit: "(severity)" })
+        };
+        let needs = |tool: Tool| {
+            if self.scenario.tools.contains(&tool) {
+                Ok(())
+            } else {
+                Err(Refusal::NotNow(format!("{} is not on the bench in this scenario", tool.name())))
             }
         };
-        Snapshot {
-            tick: self.tick,
-            time_s: self.tick as f64 * TICK_S,
-            controls: self.controls,
-            outside: Outside {
-                engine_rpm: if self.controls.engine_on { self.controls.engine_rpm } else { 0.0 },
-                clutch_engaged: self.controls.engine_on && self.controls.ac_request,
-                fan_speed_pct: if self.controls.engine_on { 100.0 } else { 0.0 },
-                blower_pct: self.controls.blower_pct,
-            },
-            instruments: Instruments {
-                hoses_fitted: true,
-                low_gauge_pa: 2.25e5,
-                high_gauge_pa: 15.9e5,
-                manifold_low_pct: 0.0,
-                manifold_high_pct: 0.0,
-                jumper: None,
-                jumper_fuse_blown: false,
-                placed: Vec::new(),
-                notebook: Vec::new(),
-                suspects: Group::ALL.iter().map(|&g| (g, Standing::Open)).collect(),
-            },
-            inside: inside.then(|| Inside {
-                points,
-                condenser: (0..8).map(|i| cell(i, 8, points[1], points[2], 52.0, -550.0)).collect(),
-                condenser_main_cells: 6,
-                evaporator: (0..6).map(|i| cell(i, 6, points[4], points[5], 6.0, 600.0)).collect(),
-                receiver_level: 0.55,
-                receiver: points[2],
-                valve_lift: 0.42,
-                valve_bulb_pa: 3.9e5,
-                valve_evaporator_pa: 3.3e5,
-                valve_spring_pa: 0.4e5,
-                bulb_t_k: 281.0,
-                m_compressor_kg_s: 0.026,
-                m_metering_kg_s: 0.026,
-                q_condenser_w: 4600.0,
-                q_evaporator_w: 3400.0,
-                w_compressor_w: 1150.0,
-                q_other_w: 50.0,
-                superheat_k: 4.5,
-                subcooling_k: 7.0,
-                gauge_low_pa: 2.2e5,
-                gauge_high_pa: 15.9e5,
-                compressor_rpm: 1125.0,
-                charge_kg: 0.5,
-                vent_t_k: 283.0,
-                cabin_t_k: 299.0,
-                ambient_t_k: 308.0,
-                condenser_air_off_t_k: 320.0,
-                condenser_air_kg_s: 0.45,
-                volts: vec![("battery_30", 13.8)],
-                ..Inside::default()
-            }),
+        match action {
+            Action::EngineRpm(v) => range("engine_rpm", *v),
+            Action::BlowerPct(v) => range("blower_pct", *v),
+            Action::RoadSpeedKmh(v) => range("road_speed_kmh", *v),
+            Action::AmbientC(v) => range("ambient_c", *v),
+            Action::RelativeHumidityPct(v) => range("relative_humidity_pct", *v),
+            Action::ManifoldLowPct(v) => in_range("manifold_low_valve_pct", *v, 0.0, 100.0, "%"),
+            Action::ManifoldHighPct(v) => in_range("manifold_high_valve_pct", *v, 0.0, 100.0, "%"),
+            Action::Hoses(true) => needs(Tool::GaugeSet),
+            Action::Jumper(Some(_)) => needs(Tool::Jumper),
+            Action::ImposeFault { id, severity: s } => severity(*id, *s),
+            Action::RampFault { id, severity: s, over_s } => {
+                severity(*id, *s)?;
+                in_range("over_s", *over_s, 0.0, 36_000.0, "s")
+            }
+            Action::Place(probe) => {
+                needs(tool_of(probe))?;
+                match probe {
+                    Probe::Volts(point) if self.circuit.volts(point).is_none() => {
+                        Err(Refusal::NotNow(format!("there is no circuit point {point}")))
+                    }
+                    _ => Ok(()),
+                }
+            }
+            Action::Read(probe) => {
+                if matches!(probe, Probe::LowGauge | Probe::HighGauge) && !self.hoses_fitted {
+                    return Err(Refusal::NotNow("fit the hoses before reading a gauge".into()));
+                }
+                if self.rack.shown(probe, self.tick).is_none() {
+                    return Err(Refusal::NotNow("put the tool on that place first".into()));
+                }
+                Ok(())
+            }
+            Action::Diagnose(d) => {
+                if d.evidence.is_empty() || d.evidence.iter().any(|&i| i >= self.notebook.len()) {
+                    return Err(Refusal::NotNow("name at least one notebook reading as evidence".into()));
+                }
+                in_range("confidence", d.confidence, 0.0, 1.0, "")
+            }
+            Action::Note(text) if text.chars().count() > 2000 => {
+                Err(Refusal::NotNow("a note may have 2000 characters at most".into()))
+            }
+            _ => Ok(()),
         }
+    }
+
+    fn carry_out(&mut self, action: &Action) {
+        let c = &mut self.controls;
+        match action {
+            Action::EngineOn(v) => c.engine_on = *v,
+            Action::EngineRpm(v) => c.engine_rpm = *v,
+            Action::AcRequest(v) => c.ac_request = *v,
+            Action::BlowerPct(v) => c.blower_pct = *v,
+            Action::Recirculate(v) => c.recirculate = *v,
+            Action::RoadSpeedKmh(v) => c.road_speed_kmh = *v,
+            Action::AmbientC(v) => c.ambient_c = *v,
+            Action::RelativeHumidityPct(v) => c.relative_humidity_pct = *v,
+            Action::Hoses(v) => self.hoses_fitted = *v,
+            Action::ManifoldLowPct(v) => self.manifold_low_pct = *v,
+            Action::ManifoldHighPct(v) => self.manifold_high_pct = *v,
+            Action::Jumper(v) => self.jumper = *v,
+            Action::ImposeFault { id, severity } => {
+                self.disturbances.stop(*id);
+                self.faults.impose(Fault { id: *id, severity: *severity });
+            }
+            Action::RampFault { id, severity, over_s } => {
+                let from = self.faults.severity(*id);
+                self.disturbances.ramp(*id, from, *severity, self.tick, *over_s);
+            }
+            Action::ClearFault { id } => {
+                self.disturbances.stop(*id);
+                self.faults.clear(*id);
+            }
+            Action::Place(probe) => {
+                let circuit = &self.circuit;
+                let volts = |id: &str| circuit.volts(id);
+                let truth = self.truth(self.time_s(), &volts);
+                self.rack.place(probe, &truth);
+            }
+            Action::Read(probe) => {
+                if let Some(reading) = self.rack.read(probe, self.tick) {
+                    self.notebook.push(reading);
+                }
+            }
+            Action::Note(_) => {}
+            Action::Suspect { group, standing } => {
+                if let Some(i) = Group::ALL.iter().position(|g| g == group) {
+                    self.suspects[i] = *standing;
+                }
+            }
+            Action::Diagnose(d) => self.diagnosis = Some(d.clone()),
+        }
+    }
+
+    /// Hash of the committed state: equal records give equal hashes, at any frame rate, on any machine.
+    pub fn state_hash(&self) -> u64 {
+        #[derive(Serialize)]
+        struct Committed<'a> {
+            tick: u64,
+            controls: &'a Controls,
+            faults: &'a FaultSet,
+            disturbances: &'a Disturbances,
+            plant: (&'a crate::plant::State, &'a crate::plant::State),
+            counts: SolverCounts,
+            circuit: &'a Circuit,
+            rack: &'a InstrumentRack,
+            coil_t_k: f64,
+            service: (bool, f64, f64, Option<Relay>),
+            notebook: &'a [Reading],
+            suspects: &'a [Standing],
+            diagnosis: Option<&'a Diagnosis>,
+        }
+        let committed = Committed {
+            tick: self.tick,
+            controls: &self.controls,
+            faults: &self.faults,
+            disturbances: &self.disturbances,
+            plant: self.plant.committed(),
+            counts: self.plant.counts(),
+            circuit: &self.circuit,
+            rack: &self.rack,
+            coil_t_k: self.coil_t_k,
+            service: (self.hoses_fitted, self.manifold_low_pct, self.manifold_high_pct, self.jumper),
+            notebook: &self.notebook,
+            suspects: &self.suspects,
+            diagnosis: self.diagnosis.as_ref(),
+        };
+        // Text of the shortest exact decimals, so the hash depends on values, not on memory layout.
+        let bytes = serde_json::to_vec(&committed).unwrap_or_default();
+        bytes
+            .iter()
+            .fold(0xcbf2_9ce4_8422_2325, |hash, &b| (hash ^ u64::from(b)).wrapping_mul(0x0100_0000_01b3))
+    }
+}
+
+/// The tool a probe needs on the bench.
+pub fn tool_of(probe: &Probe) -> Tool {
+    match probe {
+        Probe::LowGauge | Probe::HighGauge => Tool::GaugeSet,
+        Probe::Pipe(_) => Tool::PipeThermometer,
+        Probe::Air(_) => Tool::AirThermometer,
+        Probe::Volts(_) => Tool::Voltmeter,
+        Probe::SightGlass => Tool::SightGlass,
+    }
+}
+
+fn in_range(what: &'static str, value: f64, min: f64, max: f64, unit: &'static str) -> Result<(), Refusal> {
+    if value >= min && value <= max {
+        Ok(())
+    } else {
+        Err(Refusal::OutOfRange { what, value, min, max, unit })
+    }
+}
+
+/// Inputs with compressor and fan at rest and nothing wrong.
+fn still_inputs(c: &Controls, hoses_fitted: bool) -> Inputs {
+    let ambient_t_k = c.ambient_c + ZERO_C_K;
+    Inputs {
+        compressor_rpm: 0.0,
+        fan_share: 0.0,
+        road_kmh: c.road_speed_kmh,
+        blower_pct: c.blower_pct,
+        recirculate: c.recirculate,
+        ambient_t_k,
+        ambient_w: moist_air::humidity_ratio(ambient_t_k, c.relative_humidity_pct / 100.0, ATMOSPHERE_PA),
+        hoses_fitted,
+        manifold_low: 0.0,
+        manifold_high: 0.0,
+        fins_blocked: 0.0,
+        valve_held: None,
+        reed_leak: 0.0,
+        charge_kg_s: 0.0,
+        charge_h_j_kg: 0.0,
+        air_kg_s: 0.0,
     }
 }

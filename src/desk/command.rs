@@ -36,6 +36,8 @@ pub enum Command {
     ToggleHelp,
     /// Take a tool in hand, or put it down.
     ChooseTool(Option<Tool>),
+    /// After a debrief: back to the bench with the inside open.
+    LookInside,
     /// The notice has been read.
     DismissNotice,
     /// Less movement, or all of it.

@@ -1,6 +1,7 @@
 //! A session at the desk: the bench, the healthy ghost beside it, and the choices of the person. It turns
 //! commands and wall time into a [`DeskView`] and knows no window.
 
+use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 
 use super::history::History;
@@ -9,7 +10,8 @@ use super::pace::Pace;
 use super::theme::{DARK, LIGHT, Theme};
 use super::view::{DeskView, Listed, Screen, UiState};
 use super::{Command, shelf};
-use crate::bench::{Action, Bench, Inside, PointState, Snapshot};
+use crate::bench::{Action, Bench, BenchError, Inside, PointState, Snapshot};
+use crate::lesson::{Debrief, review};
 use crate::scenario::{Mode, Scenario};
 use crate::units::Units;
 
@@ -31,6 +33,10 @@ pub struct Session {
     dome: DomeData,
     pace: Pace,
     shelf: Vec<Listed>,
+    debrief: Option<Debrief>,
+    /// The debrief being worked out beside the drawing.
+    reviewing: Option<JoinHandle<Result<Option<Debrief>, BenchError>>>,
+    circuit_points: Vec<(&'static str, &'static str)>,
     /// Choices of the person.
     pub ui_state: UiState,
     units: Units,
@@ -43,7 +49,7 @@ pub struct Session {
 }
 
 fn new_bench(scenario: &Scenario) -> Result<Bench, String> {
-    Ok(Bench::new(scenario, SEED))
+    Bench::new(scenario, SEED).map_err(|e| e.to_string())
 }
 
 /// The healthy twin of an Explore scenario.
@@ -62,6 +68,7 @@ impl Session {
         let mut session = Self {
             snapshot: bench.snapshot(show_inside),
             ghost: healthy_twin(scenario),
+            circuit_points: bench.circuit().points().iter().map(|p| (p.id, p.label)).collect(),
             bench,
             ghost_inside: None,
             history: History::new(),
@@ -69,6 +76,8 @@ impl Session {
             dome: DomeData::r134a(),
             pace: Pace::default(),
             shelf: shelf::list(),
+            debrief: None,
+            reviewing: None,
             ui_state: UiState { show_inside, ..UiState::default() },
             units: Units::default(),
             theme: DARK,
@@ -85,6 +94,7 @@ impl Session {
     /// Wall time passes; at most `budget` of work is done on the model.
     pub fn pass(&mut self, wall_s: f64, budget: Duration) {
         self.clock_s += wall_s;
+        self.collect_review();
         let step = if self.ui_state.reduced_motion { 1.0 } else { wall_s / UNFOLD_S };
         let way = if self.ui_state.unfolded { step } else { -step };
         self.unfold = (self.unfold + way).clamp(0.0, 1.0);
@@ -143,6 +153,8 @@ impl Session {
             unfold: unfold * unfold * (3.0 - 2.0 * unfold),
             clock_s: self.clock_s,
             shelf: &self.shelf,
+            circuit_points: &self.circuit_points,
+            debrief: self.debrief.as_ref(),
             ui_state: &self.ui_state,
         }
     }
@@ -196,6 +208,10 @@ impl Session {
             Command::ShowBench => self.ui_state.screen = Screen::Bench,
             Command::ToggleHelp => self.ui_state.help = !self.ui_state.help,
             Command::ChooseTool(tool) => self.ui_state.tool = tool,
+            Command::LookInside => {
+                self.ui_state.screen = Screen::Bench;
+                self.ui_state.show_inside = true;
+            }
             Command::DismissNotice => self.ui_state.notice = None,
             Command::ToggleReducedMotion => self.ui_state.reduced_motion = !self.ui_state.reduced_motion,
             Command::Quit => self.quit = true,
@@ -205,6 +221,7 @@ impl Session {
 
     fn act(&mut self, action: Action) {
         let mark = mark(&action);
+        let answered = matches!(action, Action::Diagnose(_));
         if let Some(ghost) = self.ghost.as_mut().filter(|_| drives(&action)) {
             // The twin lives in the same weather; what it refuses the bench refuses too.
             let _refused_twice = ghost.apply(action.clone());
@@ -212,11 +229,35 @@ impl Session {
         match self.bench.apply(action) {
             Ok(()) => {
                 self.ui_state.notice = None;
+                if answered {
+                    self.start_review();
+                }
                 if let Some(text) = mark {
                     self.history.mark(self.snapshot.time_s, text);
                 }
             }
             Err(refusal) => self.say(&refusal.to_string()),
+        }
+    }
+
+    /// Start working out the debrief; the bench stands still for it, so a copy may be played again elsewhere.
+    fn start_review(&mut self) {
+        let bench = self.bench.clone();
+        self.debrief = None;
+        self.reviewing = Some(std::thread::spawn(move || review(&bench)));
+    }
+
+    fn collect_review(&mut self) {
+        if !self.reviewing.as_ref().is_some_and(JoinHandle::is_finished) {
+            return;
+        }
+        match self.reviewing.take().map(JoinHandle::join) {
+            Some(Ok(Ok(debrief))) => self.debrief = debrief,
+            Some(Ok(Err(reason))) => self.say(&format!("the debrief could not be worked out: {reason}")),
+            Some(Err(_)) => {
+                self.say("The debrief could not be worked out: the model stopped. Your readings are kept.")
+            }
+            None => {}
         }
     }
 

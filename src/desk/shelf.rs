@@ -1,26 +1,38 @@
-//! Scenarios the desk can open. Until the scenario loader lands here stands the one written in code, and
-//! files are read as they are.
+//! Scenarios the desk can open: those embedded in the program, then the author's files in a folder
+//! `scenarios` beside where it was started, broken ones with their reason.
 
-use super::demo;
 use super::view::Listed;
-use crate::scenario::Scenario;
+use crate::scenario::{SHIPPED, Scenario, load};
+
+/// More files than this are not listed.
+const MOST_FILES: usize = 200;
 
 /// Everything on the start list.
 pub fn list() -> Vec<Listed> {
-    let healthy = demo::scenario();
-    vec![Listed { key: healthy.id.clone(), scenario: Ok(healthy) }]
-}
-
-/// The scenario behind an id or a path, or one sentence on why not.
-pub fn open(key: &str) -> Result<Scenario, String> {
-    for listed in list() {
-        if listed.key == key {
-            return listed.scenario;
+    let shipped = SHIPPED.iter().map(|s| Listed { key: s.id.to_owned(), scenario: open(s.id) });
+    let mut listed: Vec<Listed> = shipped.collect();
+    let known: Vec<String> =
+        listed.iter().filter_map(|l| l.scenario.as_ref().ok().map(|s| s.id.clone())).collect();
+    let mut files: Vec<_> = std::fs::read_dir("scenarios")
+        .into_iter()
+        .flatten()
+        .filter_map(|entry| entry.ok().map(|e| e.path()))
+        .filter(|path| path.extension().is_some_and(|e| e == "ron"))
+        .take(MOST_FILES)
+        .collect();
+    files.sort();
+    for path in files {
+        let key = path.display().to_string();
+        let scenario = open(&key);
+        // A copy of a shipped file, as in the project's own folder, stands on the list already.
+        if !scenario.as_ref().is_ok_and(|s| known.contains(&s.id)) {
+            listed.push(Listed { key, scenario });
         }
     }
-    let text = std::fs::read_to_string(key).map_err(|e| format!("cannot read scenario {key}: {e}"))?;
-    ron::Options::default()
-        .with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME)
-        .from_str(&text)
-        .map_err(|e| format!("{key}:{e}"))
+    listed
+}
+
+/// The scenario behind an id or a path, or why not.
+pub fn open(key: &str) -> Result<Scenario, String> {
+    load(key).map_err(|bad| bad.to_string())
 }

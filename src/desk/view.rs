@@ -5,6 +5,7 @@ use crate::bench::{Action, Inside, Snapshot};
 use crate::desk::history::History;
 use crate::desk::loop_view::{DomeData, Motion};
 use crate::desk::theme::Theme;
+use crate::lesson::Debrief;
 use crate::scenario::{Scenario, Tool};
 use crate::units::Units;
 
@@ -41,6 +42,10 @@ pub struct DeskView<'a> {
     pub clock_s: f64,
     /// Scenarios of the start list, broken files included.
     pub shelf: &'a [Listed],
+    /// Points of the circuit a meter lead can touch: name in files and label for people.
+    pub circuit_points: &'a [(&'a str, &'a str)],
+    /// What the diagnosis handed in is worth; `None` while it is being worked out.
+    pub debrief: Option<&'a Debrief>,
     /// Choices of the person at the desk.
     pub ui_state: &'a UiState,
 }

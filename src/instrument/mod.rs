@@ -1,5 +1,16 @@
 //! Instruments: the only way a learner sees the bench. Each has range, class, lag, noise and zero error.
+//!
+//! What lags (needles, sensors) is plain state moved by `advance`; what is noise is a pure function of seed,
+//! instrument and tick, added only when somebody looks.
 
+pub mod gauge;
+pub mod noise;
 mod places;
+mod rack;
+pub mod sight_glass;
+pub mod thermometer;
+pub mod voltmeter;
 
 pub use places::{AirPlace, PipePlace, Probe, Reading};
+pub use rack::{InstrumentRack, Truth, limit, sigma, uncertainty};
+pub use sight_glass::Sight;

@@ -1,6 +1,21 @@
 //! Scenarios: a strict RON file that says who complains about what, in which weather, with which hidden
 //! fault, with which tools on the bench and what the learner may see. Data only.
 
+mod change;
+pub mod check;
+mod explain;
+pub mod load;
+mod locate;
+pub mod nearest;
+mod shipped;
+pub mod source;
+
+pub use change::out_of_range;
+pub(crate) use explain::parse;
+pub use load::load;
+pub use shipped::{SHIPPED, Shipped};
+pub use source::{BadFile, Problem};
+
 use serde::{Deserialize, Serialize};
 
 use crate::bench::Controls;

@@ -5,7 +5,7 @@ use egui::{Align2, Pos2, Rect, Sense, Stroke, Ui, Vec2, vec2};
 
 use crate::bench::Action;
 use crate::desk::theme::{FOCUS_RING, Theme};
-use crate::desk::{Command, DeskView, fonts};
+use crate::desk::{Command, DeskView, fonts, panels};
 use crate::instrument::{AirPlace, PipePlace, Probe};
 use crate::scenario::Tool;
 use crate::units::{Kelvin, Units};
@@ -140,7 +140,11 @@ pub fn place(
     if response.clicked()
         && let Some((command, _)) = &wish
     {
-        out.push(command.clone());
+        match command {
+            // Acts with a caution wait until it is confirmed in the tools panel.
+            Command::Act(action) => panels::propose(ui.ctx(), view, action.clone(), out),
+            other => out.push(other.clone()),
+        }
     }
     let mut hint = capital(&target.name());
     hint.push('.');

@@ -1,24 +1,34 @@
-//! STUB: stands in for the panels of the `panels` branch and is overwritten when that is merged.
+//! The panels: pure egui functions of a view. Each draws what it is told and pushes commands; what a
+//! person has typed or half done lives in the [`Draft`], kept in egui's own memory.
 
-use super::{Command, DeskView};
+mod controls;
+mod debrief;
+mod diagnose;
+mod dial;
+mod draft;
+mod gate;
+mod gauges;
+mod help;
+mod instructor;
+mod notebook;
+mod parts;
+mod start;
+mod strips;
+mod suspects;
+mod tools;
+mod traces;
+mod truth;
+pub mod words;
+mod work;
 
-macro_rules! stub {
-    ($($name:ident),*) => {$(
-        /// Stub.
-        pub fn $name(ui: &mut egui::Ui, view: &DeskView, _out: &mut Vec<Command>) {
-            ui.colored_label(view.theme.muted, stringify!($name));
-        }
-    )*};
-}
-
-stub!(controls_ui, work_ui, gauges_ui, strips_ui, start_ui, debrief_ui, help);
-
-/// Stub: the tools, enough to try places.
-pub fn tools_ui(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
-    for &tool in &view.scenario.tools {
-        let chosen = view.ui_state.tool == Some(tool);
-        if ui.selectable_label(chosen, tool.name()).clicked() {
-            out.push(Command::ChooseTool((!chosen).then_some(tool)));
-        }
-    }
-}
+pub use controls::controls_ui;
+pub use debrief::debrief_ui;
+pub use draft::{Door, Draft, Tab, propose};
+pub use gauges::gauges_ui;
+pub use help::help;
+pub use instructor::instructor_ui;
+pub use start::start_ui;
+pub use strips::strips_ui;
+pub use tools::tools_ui;
+pub use truth::truth_ui;
+pub use work::work_ui;

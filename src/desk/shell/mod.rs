@@ -16,6 +16,7 @@ use bevy::window::{PresentMode, WindowPlugin, WindowResolution};
 use bevy::winit::WinitSettings;
 use bevy_egui::{EguiContextSettings, EguiPlugin, EguiStartupSet};
 
+use super::view::Screen;
 use super::{Session, demo, shelf};
 
 /// What the desk is asked to do at its start.
@@ -37,14 +38,22 @@ const LOG_FILTER: &str = "warn,bevy_render=error,bevy_winit=error,wgpu=off,wgpu_
 /// display, no graphics adapter or no such scenario.
 pub fn run(options: DeskOptions) -> ExitCode {
     let started = Instant::now();
-    let scenario = match options.scenario.as_deref().map(shelf::open).transpose() {
-        Ok(scenario) => scenario.unwrap_or_else(demo::scenario),
-        Err(reason) => return refuse(&reason),
+    // A broken file never stops the program: its reason is printed, and the desk opens on the list.
+    let (scenario, broken) = match options.scenario.as_deref().map(shelf::open).transpose() {
+        Ok(scenario) => (scenario.unwrap_or_else(demo::scenario), None),
+        Err(reason) => (demo::scenario(), Some(reason)),
     };
-    let session = match Session::new(&scenario) {
+    if let Some(reason) = &broken {
+        eprintln!("{reason}");
+    }
+    let mut session = match Session::new(&scenario) {
         Ok(session) => session,
         Err(reason) => return refuse(&reason),
     };
+    if let Some(reason) = broken {
+        session.ui_state.screen = Screen::Start;
+        session.ui_state.notice = Some(reason);
+    }
     if let Err(reason) = display::reachable() {
         return refuse(&display::message(&reason));
     }

@@ -1,0 +1,150 @@
+//! From the plant's state to what a snapshot shows.
+
+use super::snapshot::{CellState, Inside, Instruments, Outside, PointState, Snapshot};
+use super::{Bench, Standing};
+use crate::fault::Group;
+use crate::plant::Node;
+use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
+
+fn point(node: &Node, h_j_per_kg: f64, flow_kg_s: f64) -> PointState {
+    PointState {
+        p_pa: node.p_ref,
+        p_total_pa: node.p.v,
+        h_j_per_kg,
+        t_k: node.t.v,
+        x: node.reported_x(),
+        void_fraction: node.void.clamp(0.0, 1.0),
+        flow_kg_s,
+    }
+}
+
+impl Bench {
+    /// What can be seen now, the inside only when asked for by someone who may see it.
+    pub fn snapshot(&self, inside: bool) -> Snapshot {
+        let engine_rpm = if self.controls.engine_on { self.controls.engine_rpm } else { 0.0 };
+        let shown = |probe| self.rack.shown(&probe, self.tick).map_or(0.0, |(value, _)| value);
+        Snapshot {
+            tick: self.tick,
+            time_s: self.time_s(),
+            controls: self.controls,
+            outside: Outside {
+                engine_rpm,
+                clutch_engaged: self.circuit.clutch_engaged() && self.controls.engine_on,
+                fan_speed_pct: 100.0 * self.circuit.fan_speed_fraction(),
+                blower_pct: self.controls.blower_pct,
+            },
+            instruments: Instruments {
+                hoses_fitted: self.hoses_fitted,
+                low_gauge_pa: shown(crate::instrument::Probe::LowGauge),
+                high_gauge_pa: shown(crate::instrument::Probe::HighGauge),
+                manifold_low_pct: self.manifold_low_pct,
+                manifold_high_pct: self.manifold_high_pct,
+                jumper: self.jumper,
+                jumper_fuse_blown: self.circuit.jumper_fuse_blown(),
+                placed: self
+                    .rack
+                    .placed()
+                    .filter_map(|p| self.rack.shown(&p, self.tick).map(|(value, _)| (p, value)))
+                    .collect(),
+                notebook: self.notebook.clone(),
+                suspects: Group::ALL.iter().copied().zip(self.suspects).collect::<Vec<(Group, Standing)>>(),
+            },
+            inside: inside.then(|| self.inside()),
+        }
+    }
+
+    fn inside(&self) -> Inside {
+        let now = self.time_s();
+        let (plant, l) = (&self.plant, self.plant.layout());
+        let nodes: Vec<Node> = (0..l.len()).map(|i| plant.node(i, now)).collect();
+        let h: Vec<f64> = (0..l.len()).map(|i| plant.at(now, |s| s.h[i])).collect();
+        let walls: Vec<f64> = (0..l.len()).map(|i| plant.at(now, |s| s.wall_k[i])).collect();
+        let heats = plant.heats_w();
+        let flows = plant.flows();
+        let between = |a: usize, b: usize| -> f64 {
+            flows.iter().filter(|f| f.from == a && f.to == b).map(|f| f.mass_kg_s).sum()
+        };
+        let (compressor, leak, metering) = (flows[0], flows[1].mass_kg_s, flows[2].mass_kg_s);
+        let at = |i: usize, flow: f64| point(&nodes[i], h[i], flow);
+        let (evaporator_out, condenser_out) = (l.evaporator.end - 1, l.subcooler.end - 1);
+
+        // Point 5: just after the valve, the enthalpy of the liquid at the evaporator's pressure.
+        let first = &nodes[l.evaporator.start];
+        let after_valve = plant.at_pressure(first.p_ref, nodes[l.liquid].h_out.v);
+        let mut point_5 = point(&after_valve, nodes[l.liquid].h_out.v, metering);
+        point_5.p_total_pa = first.p.v;
+
+        let cell =
+            |i: usize, flow: f64| CellState { point: at(i, flow), wall_t_k: walls[i], heat_w: heats[i] };
+        let mut condenser = Vec::new();
+        let mut upstream = l.discharge;
+        for i in l.condenser.clone() {
+            condenser.push(cell(i, between(upstream, i)));
+            upstream = i;
+        }
+        upstream = l.receiver;
+        for i in l.subcooler.clone() {
+            condenser.push(cell(i, between(upstream, i)));
+            upstream = i;
+        }
+        let mut evaporator = Vec::new();
+        upstream = l.liquid;
+        for i in l.evaporator.clone() {
+            evaporator.push(cell(i, between(upstream, i)));
+            upstream = i;
+        }
+        let sum = |range: std::ops::Range<usize>| -> f64 { range.map(|i| heats[i]).sum() };
+        let others = [l.suction, l.discharge, l.receiver, l.liquid, l.low_hose, l.high_hose, l.centre];
+        let (lift, bulb_t_k, bulb_pa) = plant.valve();
+        let (vent_t_k, condensate_kg_s) = plant.vent();
+        let (condenser_air_kg_s, condenser_air_off_t_k) = plant.condenser_air();
+        let liquid = &nodes[l.liquid];
+        let receiver_h = nodes[l.receiver].h_out.v;
+        let port =
+            |line: usize, hose: usize| nodes[if self.hoses_fitted { hose } else { line }].p.v - ATMOSPHERE_PA;
+        Inside {
+            points: [
+                at(l.suction, compressor.mass_kg_s),
+                at(l.discharge, compressor.mass_kg_s - leak),
+                at(condenser_out, between(condenser_out, l.liquid)),
+                at(l.liquid, metering),
+                point_5,
+                at(evaporator_out, between(evaporator_out, l.suction)),
+            ],
+            condenser,
+            condenser_main_cells: l.condenser.len(),
+            evaporator,
+            receiver_level: (1.0 - nodes[l.receiver].void).clamp(0.0, 1.0),
+            receiver: point(&nodes[l.receiver], receiver_h, between(l.receiver, l.subcooler.start)),
+            sight_glass_bubbles: if liquid.quality.v > 0.0 { liquid.void } else { 0.0 },
+            valve_lift: lift.max(0.0),
+            valve_bulb_pa: bulb_pa,
+            valve_evaporator_pa: nodes[evaporator_out].p.v,
+            valve_spring_pa: plant.spec().valve.spring_pa
+                + plant.spec().valve.spring_rate_pa * lift.clamp(0.0, 1.0),
+            bulb_t_k,
+            m_compressor_kg_s: compressor.mass_kg_s,
+            m_metering_kg_s: metering,
+            q_condenser_w: -sum(l.condenser.clone()) - sum(l.subcooler.clone()),
+            q_evaporator_w: sum(l.evaporator.clone()),
+            w_compressor_w: compressor.in_w - compressor.out_w,
+            q_other_w: others.iter().map(|&i| heats[i]).sum(),
+            superheat_k: nodes[evaporator_out].superheat_k(),
+            subcooling_k: if liquid.quality.v < 0.0 { (liquid.sat.t_k - liquid.t.v).max(0.0) } else { 0.0 },
+            gauge_low_pa: port(l.suction, l.low_hose),
+            gauge_high_pa: port(l.liquid, l.high_hose),
+            compressor_rpm: plant.inputs().compressor_rpm,
+            charge_kg: plant.at(now, |s| s.mass_kg.iter().sum()),
+            released_kg: plant.at(now, |s| s.released_kg),
+            air_kg: plant.at(now, |s| s.air_kg.iter().sum()),
+            vent_t_k,
+            cabin_t_k: plant.at(now, |s| s.cabin.t_k),
+            ambient_t_k: self.controls.ambient_c + ZERO_C_K,
+            condenser_air_off_t_k,
+            condenser_air_kg_s,
+            condensate_kg_s,
+            volts: self.circuit.all_volts().collect(),
+            faults: self.faults.iter().collect(),
+        }
+    }
+}

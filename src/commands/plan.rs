@@ -1,0 +1,65 @@
+//! What a run will do, worked out and checked before anything is run or written.
+
+use super::failure::Failure;
+use super::run::RunArgs;
+use super::spec::Setting;
+use crate::bench::{Action, TICK_S};
+use crate::scenario::{Scenario, load};
+
+/// A run as planned.
+#[derive(Clone, Debug)]
+pub struct Plan {
+    /// The scenario, its start as the command line has it.
+    pub scenario: Scenario,
+    /// Length [ticks].
+    pub ticks: u64,
+    /// What happens when, in order.
+    pub actions: Vec<(u64, Action)>,
+    /// Time between two rows of the trace [s].
+    every_s: f64,
+}
+
+/// The tick nearest to a time. Times were checked to be finite and not negative.
+fn tick_of(seconds: f64) -> u64 {
+    (seconds / TICK_S).round() as u64
+}
+
+impl Plan {
+    /// Work out a run.
+    pub fn new(args: &RunArgs) -> Result<Self, Failure> {
+        let mut scenario = load(&args.scenario)?;
+        let ticks = tick_of(args.minutes * 60.0).max(1);
+        let mut actions = Vec::new();
+        for spec in &args.set {
+            let tick = tick_of(spec.at_s);
+            match spec.setting {
+                // Driving and weather at the start are part of the start: the car soaks in that weather.
+                Setting::Knob(change) if tick == 0 => change.turn(&mut scenario.start),
+                Setting::Knob(change) => actions.push((tick, change.action())),
+                Setting::ManifoldLowPct(pct) => actions.push((tick, Action::ManifoldLowPct(pct))),
+                Setting::ManifoldHighPct(pct) => actions.push((tick, Action::ManifoldHighPct(pct))),
+            }
+        }
+        for spec in &args.clear {
+            actions.push((tick_of(spec.at_s), Action::ClearFault { id: spec.id }));
+        }
+        for spec in &args.fault {
+            let action = Action::ImposeFault { id: spec.id, severity: spec.severity };
+            actions.push((tick_of(spec.at_s), action));
+        }
+        actions.sort_by_key(|(tick, _)| *tick);
+        if let Some((tick, _)) = actions.last().filter(|(tick, _)| *tick > ticks) {
+            return Err(Failure::Input(format!(
+                "something is to happen at {} s, but the run ends at {} s (hint: raise --minutes)",
+                *tick as f64 * TICK_S,
+                ticks as f64 * TICK_S
+            )));
+        }
+        Ok(Self { scenario, ticks, actions, every_s: args.every })
+    }
+
+    /// Tick of a row of the trace, counted from 0; the last row stands at the end.
+    pub fn row_tick(&self, row: u64) -> u64 {
+        tick_of(row as f64 * self.every_s).min(self.ticks)
+    }
+}

@@ -1,0 +1,211 @@
+//! `properties`: refrigerant states for a list of pressures and enthalpies.
+
+use std::io::{self, Write};
+use std::path::Path;
+
+use thiserror::Error;
+
+use crate::refrigerant::Refrigerant;
+
+const PRESSURE: &str = "p_pa";
+const ENTHALPY: &str = "h_j_per_kg";
+/// Columns that are added to every row.
+const ADDED: &str = "t_k,rho_kg_m3,s_j_per_kg_k,x,phase";
+
+/// Why the states could not be written.
+#[derive(Debug, Error)]
+pub enum PropertiesError {
+    /// No refrigerant of this name.
+    #[error("no refrigerant \"{name}\" (known: {known})")]
+    UnknownRefrigerant {
+        /// The name asked for.
+        name: String,
+        /// The names that would do.
+        known: String,
+    },
+    /// The input could not be read.
+    #[error("{path}: {source}")]
+    Read {
+        /// The file.
+        path: String,
+        /// What happened.
+        source: io::Error,
+    },
+    /// A line of the input makes no sense.
+    #[error("{path}:{line}: {reason} ({hint})")]
+    Line {
+        /// The file.
+        path: String,
+        /// The line, counted from 1.
+        line: usize,
+        /// What is wrong.
+        reason: String,
+        /// What would be right.
+        hint: &'static str,
+    },
+    /// The result could not be written.
+    #[error("the result cannot be written: {0}")]
+    Write(#[from] io::Error),
+}
+
+/// Reads `pairs_csv`, whose header names the columns `p_pa` (absolute pressure, Pa) and `h_j_per_kg` (specific
+/// enthalpy, J/kg, IIR reference), and writes the same rows to `out` with the state appended.
+///
+/// Other columns are kept, in any order. Added are `t_k`, `rho_kg_m3`, `s_j_per_kg_k`, `x` (NaN outside the dome)
+/// and `phase`: `liquid`, `two-phase`, `vapour`, or `out-of-range` with NaN for every number where the tables and
+/// the equation of state do not reach. Blank lines are dropped; lines that begin with `#` are copied.
+pub fn run(refrigerant: &str, pairs_csv: &Path, out: &mut dyn Write) -> Result<(), PropertiesError> {
+    let fluid = Refrigerant::by_name(refrigerant).ok_or_else(|| PropertiesError::UnknownRefrigerant {
+        name: refrigerant.to_owned(),
+        known: Refrigerant::names().join(", "),
+    })?;
+    let path = pairs_csv.display().to_string();
+    let text = std::fs::read_to_string(pairs_csv)
+        .map_err(|source| PropertiesError::Read { path: path.clone(), source })?;
+    write_states(fluid, &path, text.trim_start_matches('\u{feff}'), out)
+}
+
+fn write_states(
+    fluid: &Refrigerant,
+    path: &str,
+    text: &str,
+    out: &mut dyn Write,
+) -> Result<(), PropertiesError> {
+    let fault = |line, reason, hint| PropertiesError::Line { path: path.to_owned(), line, reason, hint };
+    let mut columns = None;
+    for (number, line) in (1..).zip(text.lines()) {
+        if line.trim().is_empty() {
+            continue;
+        }
+        if line.starts_with('#') {
+            writeln!(out, "{line}")?;
+            continue;
+        }
+        let cells: Vec<&str> = line.split(',').map(str::trim).collect();
+        let Some(found) = columns else {
+            columns = Some(Columns::find(&cells).map_err(|reason| {
+                fault(number, reason, "the header must name p_pa and h_j_per_kg once each")
+            })?);
+            writeln!(out, "{line},{ADDED}")?;
+            continue;
+        };
+        if cells.len() != found.count {
+            let reason = format!("{} columns, but the header has {}", cells.len(), found.count);
+            return Err(fault(number, reason, "separate columns by commas, without quotes"));
+        }
+        let read = |name: &str, cell: &str| {
+            cell.parse::<f64>().ok().filter(|v| v.is_finite()).ok_or_else(|| {
+                fault(
+                    number,
+                    format!("{name} is \"{cell}\""),
+                    "write a finite number such as 101325 or 2.5e5",
+                )
+            })
+        };
+        let (p, h) = (read(PRESSURE, cells[found.pressure])?, read(ENTHALPY, cells[found.enthalpy])?);
+        if p <= 0.0 {
+            let reason = format!("{PRESSURE} is {p}");
+            return Err(fault(number, reason, "pressures are absolute, in pascal, and above zero"));
+        }
+        let s = fluid.state(libm::log(p), h);
+        if s.valid {
+            let phase = s.phase.word();
+            writeln!(out, "{line},{},{},{},{},{phase}", s.t_k, s.rho_kg_m3, s.s_j_per_kg_k, s.x)?;
+        } else {
+            writeln!(out, "{line},NaN,NaN,NaN,NaN,out-of-range")?;
+        }
+    }
+    if columns.is_none() {
+        return Err(fault(1, "no header".to_owned(), "begin with a line that names p_pa and h_j_per_kg"));
+    }
+    Ok(())
+}
+
+#[derive(Clone, Copy)]
+struct Columns {
+    pressure: usize,
+    enthalpy: usize,
+    count: usize,
+}
+
+impl Columns {
+    fn find(header: &[&str]) -> Result<Self, String> {
+        let position = |name: &str| {
+            let mut at = header.iter().enumerate().filter(|(_, cell)| **cell == name).map(|(i, _)| i);
+            match (at.next(), at.next()) {
+                (Some(i), None) => Ok(i),
+                (None, _) => Err(format!("no column {name}")),
+                (Some(_), Some(_)) => Err(format!("two columns {name}")),
+            }
+        };
+        Ok(Self { pressure: position(PRESSURE)?, enthalpy: position(ENTHALPY)?, count: header.len() })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn states(text: &str) -> Result<String, String> {
+        let mut out = Vec::new();
+        write_states(Refrigerant::r134a(), "pairs.csv", text, &mut out).map_err(|e| e.to_string())?;
+        Ok(String::from_utf8(out).unwrap())
+    }
+
+    #[test]
+    fn rows_keep_their_columns_and_gain_the_state() {
+        let out = states("h_j_per_kg, note ,p_pa\r\n420e3,suction,3.5e5\n\n300000,flash,350000\n").unwrap();
+        let lines: Vec<&str> = out.lines().collect();
+        assert_eq!(lines.len(), 3);
+        assert_eq!(lines[0], "h_j_per_kg, note ,p_pa,t_k,rho_kg_m3,s_j_per_kg_k,x,phase");
+        assert!(lines[1].starts_with("420e3,suction,3.5e5,298.") && lines[1].ends_with(",NaN,vapour"));
+        assert!(lines[2].ends_with(",two-phase"));
+    }
+
+    #[test]
+    fn what_the_tables_do_not_reach_is_said() {
+        let out = states("p_pa,h_j_per_kg\n5e6,4e5\n0.5,4e5\n1e5,9e5\n1e5,-1e5\n").unwrap();
+        for line in out.lines().skip(1) {
+            assert!(line.ends_with(",NaN,NaN,NaN,NaN,out-of-range"), "{line}");
+        }
+    }
+
+    #[test]
+    fn bad_input_names_file_line_reason_and_hint() {
+        for (text, message) in [
+            ("", "pairs.csv:1: no header (begin with a line that names p_pa and h_j_per_kg)"),
+            (
+                "p_pa,h\n1,2\n",
+                "pairs.csv:1: no column h_j_per_kg (the header must name p_pa and h_j_per_kg once each)",
+            ),
+            (
+                "p_pa,h_j_per_kg,p_pa\n",
+                "pairs.csv:1: two columns p_pa (the header must name p_pa and h_j_per_kg once each)",
+            ),
+            (
+                "p_pa,h_j_per_kg\n1e5\n",
+                "pairs.csv:2: 1 columns, but the header has 2 (separate columns by commas, without quotes)",
+            ),
+            (
+                "p_pa,h_j_per_kg\n1e5,4e5\n1 bar,4e5\n",
+                "pairs.csv:3: p_pa is \"1 bar\" (write a finite number such as 101325 or 2.5e5)",
+            ),
+            (
+                "p_pa,h_j_per_kg\n1e5,NaN\n",
+                "pairs.csv:2: h_j_per_kg is \"NaN\" (write a finite number such as 101325 or 2.5e5)",
+            ),
+            (
+                "p_pa,h_j_per_kg\n-3,4e5\n",
+                "pairs.csv:2: p_pa is -3 (pressures are absolute, in pascal, and above zero)",
+            ),
+        ] {
+            assert_eq!(states(text).unwrap_err(), message);
+        }
+    }
+
+    #[test]
+    fn an_unknown_refrigerant_is_an_error() {
+        let error = run("R-9000", Path::new("none.csv"), &mut Vec::new()).unwrap_err();
+        assert_eq!(error.to_string(), "no refrigerant \"R-9000\" (known: R-134a)");
+    }
+}

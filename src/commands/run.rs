@@ -1,0 +1,194 @@
+//! `pintle run`: a scenario without a window.
+
+use std::collections::BTreeSet;
+use std::io::Write;
+use std::path::PathBuf;
+
+use serde::Serialize;
+
+use super::columns::Row;
+use super::failure::Failure;
+use super::plan::Plan;
+use super::progress::Progress;
+use super::readings;
+use super::spec::{ClearSpec, FaultSpec, SetSpec, number};
+use crate::bench::{Action, Bench};
+use crate::record::journal::{advance_to, hash_text};
+use crate::record::new_file::Replace;
+use crate::record::{NewFile, Record, start};
+
+/// Ticks between two looks at the progress.
+const STRETCH: u64 = 200;
+
+/// So many solver troubles are told in full; the first ones show the cause.
+const MOST_TOLD: usize = 10;
+
+/// Arguments of `pintle run`.
+#[derive(Clone, Debug, clap::Args)]
+pub struct RunArgs {
+    /// Path of a scenario file, or the id of an embedded scenario
+    pub scenario: String,
+    /// Length of the run
+    #[arg(long, value_name = "M", default_value = "10", value_parser = minutes, allow_hyphen_values = true)]
+    pub minutes: f64,
+    /// Write a row of true readings to this CSV file every so often
+    #[arg(long, value_name = "FILE.csv")]
+    pub trace: Option<PathBuf>,
+    /// Simulated seconds between two rows of the trace
+    #[arg(long, value_name = "SECONDS", default_value = "1", value_parser = every, allow_hyphen_values = true)]
+    pub every: f64,
+    /// Impose a fault (may be repeated)
+    #[arg(long, value_name = "ID[=SEVERITY][@SECONDS]")]
+    pub fault: Vec<FaultSpec>,
+    /// Take a fault away (may be repeated)
+    #[arg(long, value_name = "ID@SECONDS")]
+    pub clear: Vec<ClearSpec>,
+    /// Turn a knob (may be repeated)
+    #[arg(long, value_name = "KEY=VALUE[@SECONDS]", long_help = SET_HELP)]
+    pub set: Vec<SetSpec>,
+    /// Seed of the instrument noise
+    #[arg(long, value_name = "N", default_value = "1")]
+    pub seed: u64,
+    /// Write a record that `pintle replay` can run again
+    #[arg(long, value_name = "FILE")]
+    pub record: Option<PathBuf>,
+    /// Print one JSON object instead of a table
+    #[arg(long)]
+    pub json: bool,
+}
+
+const SET_HELP: &str = "Turn a knob (may be repeated). Keys: ambient_c, relative_humidity_pct, \
+    road_speed_kmh, engine_on, engine_rpm, ac_request, blower_pct, recirculate, manifold_low_valve_pct, \
+    manifold_high_valve_pct; booleans are true or false. Without @SECONDS the scenario starts that way";
+
+fn minutes(text: &str) -> Result<f64, String> {
+    let value = number(text, "minutes", "min", 0.0, 10_000.0)?;
+    if value > 0.0 { Ok(value) } else { Err("minutes: it must be more than 0".to_owned()) }
+}
+
+fn every(text: &str) -> Result<f64, String> {
+    number(text, "every", "s", crate::bench::TICK_S, 86_400.0)
+}
+
+/// Final readings as JSON: the columns of the trace, then what a script wants to know besides.
+#[derive(Serialize)]
+struct Outcome<'a> {
+    #[serde(flatten)]
+    row: &'a Row,
+    scenario: &'a str,
+    seed: u64,
+    state_hash: &'a str,
+    troubles: &'a [String],
+}
+
+/// Run it.
+pub fn run(args: &RunArgs, out: &mut dyn Write) -> Result<(), Failure> {
+    let plan = Plan::new(args)?;
+    let mut trace = match &args.trace {
+        Some(path) if path.extension().is_some_and(|e| e.eq_ignore_ascii_case("ron")) => {
+            return Err(Failure::Input(format!(
+                "{}: a trace is a CSV file, and .ron files are never written over by one",
+                path.display()
+            )));
+        }
+        Some(path) => Some(NewFile::create(path, Replace::IfBeginsWith("time_s,"))?),
+        None => None,
+    };
+    let record = match &args.record {
+        Some(path) => Some(NewFile::create(path, Replace::Never)?),
+        None => None,
+    };
+    let mut bench = start(&plan.scenario, args.seed)?;
+    let mut odd = BTreeSet::new();
+    drive(&mut bench, &plan, trace.as_mut(), &mut odd)?;
+    let row = Row::of(&bench);
+    odd.extend(row.not_finite());
+
+    let troubles = troubles(&bench, &odd);
+    let hash = hash_text(&bench);
+    if let Some(trace) = trace {
+        trace.finish()?;
+    }
+    if let Some(file) = record {
+        Record::of(&bench).write(file)?;
+    }
+    if args.json {
+        let (scenario, seed) = (plan.scenario.id.as_str(), args.seed);
+        let outcome = Outcome { row: &row, scenario, seed, state_hash: &hash, troubles: &troubles };
+        writeln!(out, "{}", serde_json::to_string_pretty(&outcome).map_err(std::io::Error::from)?)?;
+    } else {
+        readings::print(out, &plan.scenario, &bench.snapshot(true))?;
+        writeln!(out, "state hash  {hash}")?;
+    }
+    if troubles.is_empty() { Ok(()) } else { Err(Failure::Wrong(troubles.join("\n"))) }
+}
+
+/// Take the bench through the plan, writing rows as they fall due.
+fn drive(
+    bench: &mut Bench,
+    plan: &Plan,
+    mut trace: Option<&mut NewFile>,
+    odd: &mut BTreeSet<&'static str>,
+) -> Result<(), Failure> {
+    let mut progress = Progress::new(plan.ticks);
+    let mut actions = plan.actions.iter().peekable();
+    let mut next_row = 0;
+    loop {
+        let now = bench.tick();
+        while let Some((_, action)) = actions.next_if(|(tick, _)| *tick <= now) {
+            act(bench, action)?;
+        }
+        if let Some(file) = trace.as_deref_mut().filter(|_| now >= plan.row_tick(next_row)) {
+            let row = Row::of(bench);
+            if next_row == 0 {
+                file.write(&(row.header() + "\n"))?;
+            }
+            file.write(&(row.line() + "\n"))?;
+            odd.extend(row.not_finite());
+            while plan.row_tick(next_row) <= now && plan.row_tick(next_row) < plan.ticks {
+                next_row += 1;
+            }
+        }
+        if now >= plan.ticks {
+            return Ok(());
+        }
+        progress.at(now);
+        let mut stop = plan.ticks.min(now + STRETCH);
+        if trace.is_some() {
+            stop = stop.min(plan.row_tick(next_row));
+        }
+        if let Some((tick, _)) = actions.peek() {
+            stop = stop.min(*tick);
+        }
+        advance_to(bench, stop);
+        if bench.tick() != stop {
+            return Err(Failure::Wrong(format!(
+                "time stands still at tick {now}: the bench did not advance"
+            )));
+        }
+    }
+}
+
+/// Do one thing; a hand valve needs the hoses, so they are fitted first.
+fn act(bench: &mut Bench, action: &Action) -> Result<(), Failure> {
+    let manifold = matches!(action, Action::ManifoldLowPct(_) | Action::ManifoldHighPct(_));
+    let fit = manifold && !bench.snapshot(false).instruments.hoses_fitted;
+    for action in fit.then_some(Action::Hoses(true)).iter().chain([action]) {
+        let at = bench.tick() as f64 * crate::bench::TICK_S;
+        bench
+            .apply(action.clone())
+            .map_err(|refusal| Failure::Input(format!("at {at} s: {refusal}; the run was given up")))?;
+    }
+    Ok(())
+}
+
+/// What went wrong inside a run that ended.
+pub fn troubles(bench: &Bench, odd: &BTreeSet<&'static str>) -> Vec<String> {
+    let mut all: Vec<String> = odd.iter().map(|name| format!("{name} was not a finite number")).collect();
+    let told = bench.troubles();
+    all.extend(told.iter().take(MOST_TOLD).cloned());
+    if told.len() > MOST_TOLD {
+        all.push(format!("and {} more of this kind", told.len() - MOST_TOLD));
+    }
+    all
+}

@@ -1,0 +1,90 @@
+//! The form that names the cause.
+
+use egui::{ScrollArea, Ui};
+
+use super::parts::{body, button, choice, entry, heading, slider, small};
+use super::{Draft, words};
+use crate::bench::{Action, Diagnosis, TICK_S};
+use crate::desk::{Command, DeskView};
+use crate::fault::{FaultId, Group};
+
+/// Cause, evidence, confidence, reason, and the button that hands it in.
+pub fn diagnose(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
+    let theme = view.theme;
+    let footer = 172.0;
+    heading(ui, theme, "Name the cause");
+    let height = (ui.available_height() - footer).max(120.0);
+    ScrollArea::vertical().id_salt("causes").max_height(height).auto_shrink([false, false]).show(ui, |ui| {
+        for group in Group::ALL {
+            small(ui, theme, group.name());
+            for id in FaultId::ALL.into_iter().filter(|id| id.info().group == group) {
+                if choice(ui, theme, id.info().name, "", draft.cause == Some(id)).clicked() {
+                    draft.cause = Some(id);
+                }
+            }
+        }
+        evidence(ui, view, draft);
+    });
+    let share = draft.confidence;
+    let text = format!("{}, {:.0} %", words::confidence(share), share * 100.0);
+    if let Some(v) = slider(ui, theme, "How sure", &text, share * 100.0, 10.0..=100.0, 5.0) {
+        draft.confidence = v / 100.0;
+    }
+    let width = ui.available_width();
+    entry(ui, theme, "Because", "Because ...", &mut draft.because, width);
+    match draft.lacks {
+        Some(lacks) => body(ui, theme, lacks),
+        None => small(ui, theme, &format!("Readings chosen as evidence: {}", draft.evidence.len())),
+    };
+    if button(ui, theme, "Hand it in", width, true).clicked() {
+        hand_in(draft, view, out);
+    }
+    if button(ui, theme, "Back to the bench", width, false).clicked() {
+        draft.form_open = false;
+    }
+}
+
+/// Which readings speak for the cause.
+fn evidence(ui: &mut Ui, view: &DeskView, draft: &mut Draft) {
+    let theme = view.theme;
+    let readings = &view.snapshot.instruments.notebook;
+    heading(ui, theme, "Which readings show it?");
+    if readings.is_empty() {
+        small(ui, theme, "The notebook is empty. Go back and read something first.");
+    }
+    for (index, reading) in readings.iter().enumerate() {
+        let picked = draft.evidence.contains(&index);
+        let name =
+            format!("{} {}", words::clock(reading.tick as f64 * TICK_S), words::place(view, &reading.probe));
+        let value = words::value_with_uncertainty(view.units, reading);
+        let row = ui.push_id(index, |ui| choice(ui, theme, &name, &value, picked)).inner;
+        if row.clicked() {
+            if picked {
+                draft.evidence.retain(|&i| i != index);
+            } else {
+                draft.evidence.push(index);
+            }
+        }
+    }
+}
+
+fn hand_in(draft: &mut Draft, view: &DeskView, out: &mut Vec<Command>) {
+    let count = view.snapshot.instruments.notebook.len();
+    draft.evidence.retain(|&index| index < count);
+    draft.lacks = match draft.cause {
+        None => Some("Choose a cause first."),
+        Some(_) if draft.evidence.is_empty() => Some("Choose at least one reading as evidence."),
+        Some(_) => None,
+    };
+    let (Some(cause), None) = (draft.cause, draft.lacks) else { return };
+    let mut evidence = draft.evidence.clone();
+    evidence.sort_unstable();
+    draft.form_open = false;
+    out.push(Command::Act(Action::Diagnose(Diagnosis {
+        cause,
+        evidence,
+        confidence: draft.confidence,
+        because: draft.because.trim().to_owned(),
+    })));
+    out.push(Command::ShowDebrief);
+}

@@ -1,0 +1,158 @@
+//! The start screen: three doors, the way back, the scenarios by course unit, the files that are broken.
+
+use egui::{Align, Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, pos2, vec2};
+
+use super::parts::{BODY, SMALL, button, card, focus_ring, heading, prepare, small, write};
+use super::{Door, Draft, Tab};
+use crate::desk::{Command, DeskView, Listed};
+use crate::lesson::cautions::DISCLAIMER;
+use crate::scenario::{Mode, Scenario};
+
+/// Widest the list gets; longer lines are hard to read.
+const WIDEST: f32 = 860.0;
+
+/// The start screen.
+pub fn start_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+    prepare(ui, view.theme);
+    let mut draft = Draft::load(ui.ctx(), view);
+    ScrollArea::vertical().id_salt("start").auto_shrink([false, false]).show(ui, |ui| {
+        let side = ((ui.available_width() - WIDEST) / 2.0).max(12.0);
+        ui.add_space(12.0);
+        ui.horizontal_top(|ui| {
+            ui.add_space(side);
+            ui.vertical(|ui| {
+                ui.set_width((ui.available_width() - side).min(WIDEST));
+                doors(ui, view, &mut draft, out);
+                if view.snapshot.tick > 0 {
+                    let text = format!("Go on where you left: {}", view.scenario.title);
+                    if button(ui, view.theme, &text, ui.available_width(), false).clicked() {
+                        out.push(Command::ShowBench);
+                    }
+                }
+                list(ui, view, draft.door, out);
+                broken(ui, view);
+                heading(ui, view.theme, "What this is");
+                small(ui, view.theme, DISCLAIMER);
+            });
+        });
+    });
+    draft.save(ui.ctx());
+}
+
+/// Scenarios that can be opened, in the order of the shelf.
+fn sound<'a>(view: &'a DeskView) -> impl Iterator<Item = (&'a Listed, &'a Scenario)> {
+    view.shelf.iter().filter_map(|listed| listed.scenario.as_ref().ok().map(|s| (listed, s)))
+}
+
+fn doors(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
+    let doors = [
+        ("Explore", "Everything open: turn the knobs, look inside, unfold the loop."),
+        ("Practise", "A customer, a car, a hidden fault. Find it with tools."),
+        ("Teach", "Put faults in, hide the inside, let the class find them."),
+    ];
+    let gap = 10.0;
+    let (bar, _) = ui.allocate_exact_size(vec2(ui.available_width(), 92.0), Sense::hover());
+    let width = (bar.width() - 2.0 * gap) / 3.0;
+    for (i, (name, what)) in doors.into_iter().enumerate() {
+        let rect =
+            Rect::from_min_size(pos2(bar.left() + i as f32 * (width + gap), bar.top()), vec2(width, 92.0));
+        let open = name == "Practise" && draft.door == Door::Practise;
+        if !door(ui, view, rect, name, what, open).clicked() {
+            continue;
+        }
+        match name {
+            "Practise" => {
+                draft.door = if draft.door == Door::Practise { Door::All } else { Door::Practise };
+            }
+            _ => {
+                if let Some((listed, _)) = sound(view).find(|(_, s)| s.mode == Mode::Explore) {
+                    draft.tab = if name == "Teach" { Tab::Faults } else { Tab::Values };
+                    out.push(Command::OpenScenario(listed.key.clone()));
+                }
+            }
+        }
+    }
+    ui.add_space(6.0);
+}
+
+fn door(ui: &mut Ui, view: &DeskView, rect: Rect, name: &str, what: &str, open: bool) -> egui::Response {
+    let theme = view.theme;
+    let response = ui.interact(rect, ui.id().with(name), Sense::click());
+    response.widget_info(|| WidgetInfo::selected(WidgetType::Button, true, open, format!("{name}. {what}")));
+    let edge = if open || response.hovered() {
+        Stroke::new(2.0, theme.chosen)
+    } else {
+        Stroke::new(1.0, theme.line)
+    };
+    ui.painter().rect(rect, 6.0, theme.raised, edge, StrokeKind::Inside);
+    let inner = rect.shrink(12.0);
+    let title = Rect::from_min_size(inner.min, vec2(inner.width(), 24.0));
+    write(ui, title, Align::Min, name, 18.0, theme.text);
+    let text =
+        ui.painter().layout(what.to_owned(), egui::FontId::proportional(BODY), theme.muted, inner.width());
+    ui.painter().galley(pos2(inner.left(), title.bottom() + 4.0), text, theme.muted);
+    focus_ring(ui, theme, &response);
+    response
+}
+
+fn list(ui: &mut Ui, view: &DeskView, door: Door, out: &mut Vec<Command>) {
+    let theme = view.theme;
+    let shown: Vec<_> = sound(view).filter(|(_, s)| door == Door::All || s.mode == Mode::Practice).collect();
+    if shown.is_empty() {
+        small(
+            ui,
+            theme,
+            "No scenario here. Put scenario files in the folder scenarios, or open one by its path.",
+        );
+    }
+    let mut units: Vec<&str> = Vec::new();
+    for (_, scenario) in &shown {
+        if !units.contains(&scenario.unit.as_str()) {
+            units.push(&scenario.unit);
+        }
+    }
+    for unit in units {
+        heading(ui, theme, unit);
+        for (listed, scenario) in shown.iter().filter(|(_, s)| s.unit == unit) {
+            if entry(ui, view, scenario).clicked() {
+                out.push(Command::OpenScenario(listed.key.clone()));
+            }
+        }
+    }
+}
+
+fn entry(ui: &mut Ui, view: &DeskView, scenario: &Scenario) -> egui::Response {
+    let theme = view.theme;
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), 44.0), Sense::click());
+    response.widget_info(|| {
+        WidgetInfo::labeled(WidgetType::Button, true, format!("{}. {}", scenario.title, scenario.trains))
+    });
+    let edge = if response.hovered() { theme.chosen } else { theme.line };
+    ui.painter().rect(rect, 4.0, theme.raised, Stroke::new(1.0, edge), StrokeKind::Inside);
+    let inner = rect.shrink2(vec2(10.0, 3.0));
+    let upper = Rect::from_min_max(inner.min, pos2(inner.right(), inner.center().y));
+    let lower = Rect::from_min_max(pos2(inner.left(), inner.center().y), inner.max);
+    let mode = if scenario.mode == Mode::Explore { "explore" } else { "practise" };
+    let mode = write(ui, upper, Align::Max, mode, SMALL, theme.muted);
+    let title = Rect::from_min_max(upper.min, pos2(mode.left() - 8.0, upper.bottom()));
+    write(ui, title, Align::Min, &scenario.title, BODY, theme.text);
+    write(ui, lower, Align::Min, &scenario.trains, SMALL, theme.muted);
+    focus_ring(ui, theme, &response);
+    response
+}
+
+fn broken(ui: &mut Ui, view: &DeskView) {
+    let theme = view.theme;
+    let broken: Vec<_> =
+        view.shelf.iter().filter_map(|l| l.scenario.as_ref().err().map(|why| (&l.key, why))).collect();
+    if broken.is_empty() {
+        return;
+    }
+    heading(ui, theme, "Files that cannot be opened");
+    for (key, why) in broken {
+        card(ui, theme, theme.high, |ui| {
+            super::parts::body(ui, theme, key);
+            small(ui, theme, why);
+        });
+    }
+}

@@ -1,0 +1,188 @@
+//! The tools on the bench: choose one, choose its place, read it. Cautions stand before the act.
+
+use egui::Ui;
+
+use super::gate::gate;
+use super::parts::{body, button, choice, heading, prepare, row, slider, small, toggle};
+use super::{Draft, words};
+use crate::bench::{Action, Relay};
+use crate::desk::{Command, DeskView};
+use crate::instrument::{AirPlace, PipePlace, Probe};
+use crate::scenario::Tool;
+
+/// In a column lower than this the list makes room for the tool in hand.
+const ROOM_FOR_BOTH: f32 = 700.0;
+
+/// Faster than this is no idle [rev/min].
+const IDLE_RPM: f64 = 1_200.0;
+
+/// Tools of the scenario and what the one in hand can do.
+pub fn tools_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+    prepare(ui, view.theme);
+    heading(ui, view.theme, "Tools");
+    let in_hand = view.ui_state.tool.filter(|tool| view.scenario.tools.contains(tool));
+    let roomy = ui.clip_rect().height() >= ROOM_FOR_BOTH;
+    let mut draft = Draft::load(ui.ctx(), view);
+    for &tool in &view.scenario.tools {
+        if roomy || in_hand.is_none() || in_hand == Some(tool) {
+            let state = state_of(view, tool);
+            let response = choice(ui, view.theme, tool.name(), &state, in_hand == Some(tool));
+            if response.clicked() {
+                draft.pending = None;
+                out.push(Command::ChooseTool((in_hand != Some(tool)).then_some(tool)));
+                response.scroll_to_me(Some(egui::Align::Min));
+            }
+        }
+    }
+    if let Some(tool) = in_hand {
+        if button(ui, view.theme, "Put it down", ui.available_width(), false).clicked() {
+            draft.pending = None;
+            out.push(Command::ChooseTool(None));
+        }
+        small(ui, view.theme, touches(tool));
+        in_use(ui, view, tool, &mut draft, out);
+    }
+    draft.save(ui.ctx());
+}
+
+/// Places and switches of the tool in hand.
+fn in_use(ui: &mut Ui, view: &DeskView, tool: Tool, draft: &mut Draft, out: &mut Vec<Command>) {
+    let places: Vec<(Probe, String)> = match tool {
+        Tool::GaugeSet => return gauge_set(ui, view, draft, out),
+        Tool::Jumper => return jumper(ui, view, draft, out),
+        Tool::PipeThermometer => {
+            PipePlace::ALL.map(|p| (Probe::Pipe(p), format!("{} {}", p.point(), words::pipe(p)))).into()
+        }
+        Tool::AirThermometer => AirPlace::ALL.map(|p| (Probe::Air(p), p.name().to_owned())).into(),
+        Tool::Voltmeter => view
+            .circuit_points
+            .iter()
+            .map(|&(id, label)| (Probe::Volts(id.into()), label.to_owned()))
+            .collect(),
+        Tool::SightGlass => vec![(Probe::SightGlass, "look into the glass".to_owned())],
+    };
+    places_of(ui, view, draft, &places, out);
+}
+
+/// What a tool can touch, said in one line.
+fn touches(tool: Tool) -> &'static str {
+    match tool {
+        Tool::GaugeSet => "Goes on the two service ports.",
+        Tool::PipeThermometer => "Clamps on a bare metal pipe.",
+        Tool::AirThermometer => "Hangs in an air stream.",
+        Tool::Voltmeter => "Red lead on a point, black lead on battery minus.",
+        Tool::Jumper => "Bridges the contact of a relay. Live parts after it prove the power path.",
+        Tool::SightGlass => "In the liquid line, before the valve.",
+    }
+}
+
+/// A word on where the tool is now.
+fn state_of(view: &DeskView, tool: Tool) -> String {
+    let instruments = &view.snapshot.instruments;
+    let placed = |wanted: fn(&Probe) -> bool| {
+        let here = instruments.placed.iter().any(|(probe, _)| wanted(probe));
+        if here { "set".to_owned() } else { String::new() }
+    };
+    match tool {
+        Tool::GaugeSet if instruments.hoses_fitted => "fitted".into(),
+        Tool::GaugeSet => String::new(),
+        Tool::PipeThermometer => placed(|p| matches!(p, Probe::Pipe(_))),
+        Tool::AirThermometer => placed(|p| matches!(p, Probe::Air(_))),
+        Tool::Voltmeter => placed(|p| matches!(p, Probe::Volts(_))),
+        Tool::Jumper => instruments.jumper.map(|r| words::relay(r).to_owned()).unwrap_or_default(),
+        Tool::SightGlass => placed(|p| matches!(p, Probe::SightGlass)),
+    }
+}
+
+fn gauge_set(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
+    let (theme, instruments) = (view.theme, &view.snapshot.instruments);
+    let fitted = instruments.hoses_fitted;
+    let (wish, confirm) = if fitted {
+        ("Take the hoses off", "Take hoses off, goggles on")
+    } else {
+        ("Fit the hoses", "Fit hoses, goggles on")
+    };
+    let action = Action::Hoses(!fitted);
+    if draft.pending.as_ref() != Some(&action)
+        && button(ui, theme, wish, ui.available_width(), false).clicked()
+    {
+        draft.ask(action.clone(), out);
+    }
+    gate(ui, theme, draft, &action, confirm, out);
+    if !fitted {
+        return;
+    }
+    for (probe, name) in [(Probe::LowGauge, "Read the low gauge"), (Probe::HighGauge, "Read the high gauge")]
+    {
+        if button(ui, theme, name, ui.available_width(), false).clicked() {
+            out.push(Command::Act(Action::Read(probe)));
+        }
+    }
+    let valves: [(&str, f64, fn(f64) -> Action); 2] = [
+        ("Low hand valve", instruments.manifold_low_pct, Action::ManifoldLowPct),
+        ("High hand valve", instruments.manifold_high_pct, Action::ManifoldHighPct),
+    ];
+    for (name, pct, action) in valves {
+        let text = if pct <= 0.0 { "shut".to_owned() } else { format!("{pct:.0} % open") };
+        if let Some(v) = slider(ui, theme, name, &text, pct, 0.0..=100.0, 5.0) {
+            out.push(Command::Act(action(v)));
+        }
+    }
+    small(ui, theme, "Open valves join both sides.");
+}
+
+fn places_of(
+    ui: &mut Ui,
+    view: &DeskView,
+    draft: &mut Draft,
+    places: &[(Probe, String)],
+    out: &mut Vec<Command>,
+) {
+    let theme = view.theme;
+    for (probe, name) in places {
+        let shown = view.snapshot.instruments.placed.iter().find(|(placed, _)| placed == probe);
+        if choice(ui, theme, name, "", shown.is_some()).clicked() {
+            draft.ask(Action::Place(probe.clone()), out);
+        }
+        gate(ui, theme, draft, &Action::Place(probe.clone()), "Place it, gloves on", out);
+        if let Some((_, si)) = shown {
+            row(ui, theme, "shows", &words::value(view.units, probe, *si));
+            if button(ui, theme, "Write it down", ui.available_width(), true).clicked() {
+                out.push(Command::Act(Action::Read(probe.clone())));
+            }
+        }
+    }
+}
+
+fn jumper(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
+    let (theme, now) = (view.theme, view.snapshot.instruments.jumper);
+    if view.snapshot.instruments.jumper_fuse_blown {
+        small(ui, theme, "The fuse of the lead has blown: it bridged a short circuit.");
+    }
+    for relay in [Relay::Fan, Relay::Clutch] {
+        let here = now == Some(relay);
+        let action = Action::Jumper((!here).then_some(relay));
+        if toggle(ui, theme, words::relay_name(relay), here).clicked() {
+            draft.ask(action.clone(), out);
+        }
+        if relay == Relay::Clutch && draft.pending.as_ref() == Some(&action) {
+            before_bridging_the_clutch(ui, view);
+        }
+        gate(ui, theme, draft, &action, "Bridge it, hands clear", out);
+    }
+    if now == Some(Relay::Clutch) {
+        body(ui, theme, "Both pressure cut-outs are bypassed. Take the lead off within seconds.");
+    }
+}
+
+/// What is not as caution S25 asks.
+fn before_bridging_the_clutch(ui: &mut Ui, view: &DeskView) {
+    let (theme, rpm) = (view.theme, view.snapshot.outside.engine_rpm);
+    if rpm > IDLE_RPM {
+        body(ui, theme, &format!("The engine turns at {rpm:.0} rpm: bring it to idle first."));
+    }
+    let pressures = |probe: &Probe| matches!(probe, Probe::LowGauge | Probe::HighGauge);
+    if !view.snapshot.instruments.notebook.iter().any(|reading| pressures(&reading.probe)) {
+        body(ui, theme, "No pressure stands in the notebook: the charge is not proven yet.");
+    }
+}

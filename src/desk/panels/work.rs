@@ -1,0 +1,148 @@
+//! The right panel: work order, the five steps, notebook and suspects; in Explore the instructor's faults,
+//! true values and notebook instead.
+
+use egui::{
+    Align, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, pos2, vec2,
+};
+
+use super::diagnose::diagnose;
+use super::instructor::faults;
+use super::notebook::notebook;
+use super::parts::{BODY, SMALL, button, focus_ring, heading, prepare, small, write};
+use super::suspects::suspects;
+use super::truth::values;
+use super::{Draft, Tab, words};
+use crate::bench::{Action, Standing};
+use crate::desk::{Command, DeskView};
+use crate::scenario::Mode;
+use crate::units::Kelvin;
+
+/// The five steps of a structured search, and what each asks for.
+const STEPS: [(&str, &str); 5] = [
+    ("describe", "Say what is wrong and when. Write it as a remark."),
+    ("suspect", "Which groups could cause that? Move their cards."),
+    ("test", "Say what you expect, then read. Clear what does not fit."),
+    ("repair", "The cause is named. The debrief says what cures it."),
+    ("confirm", "Run it again and compare with before."),
+];
+
+/// Index of the step after the cause is named.
+const REPAIR: usize = 3;
+
+/// The right panel of the bench.
+pub fn work_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+    prepare(ui, view.theme);
+    let mut draft = Draft::load(ui.ctx(), view);
+    order(ui, view);
+    if view.scenario.mode == Mode::Explore {
+        explore(ui, view, &mut draft, out);
+    } else if draft.form_open {
+        diagnose(ui, view, &mut draft, out);
+    } else {
+        let room = ui.available_height();
+        ScrollArea::vertical().id_salt("practise").auto_shrink(false).show(ui, |ui| {
+            practise(ui, view, &mut draft, room, out);
+        });
+    }
+    draft.save(ui.ctx());
+}
+
+fn order(ui: &mut Ui, view: &DeskView) {
+    let theme = view.theme;
+    heading(ui, theme, "Work order");
+    ui.label(RichText::new(format!("“{}”", view.scenario.work_order)).size(BODY).color(theme.text));
+    let c = &view.scenario.start;
+    let air = view.units.temperature_value(Kelvin::from_c(c.ambient_c));
+    let text = format!(
+        "{} · {air:.0} {}, {:.0} % humidity",
+        words::rig(&view.scenario.rig),
+        view.units.temperature_unit(),
+        c.relative_humidity_pct
+    );
+    small(ui, theme, &text);
+}
+
+/// Steps, notebook, cards and the way to the diagnosis, in so much height; a long work order makes it scroll.
+fn practise(ui: &mut Ui, view: &DeskView, draft: &mut Draft, room: f32, out: &mut Vec<Command>) {
+    let now = step(view);
+    steps(ui, view, now);
+    small(ui, view.theme, STEPS[now].1);
+    // Cards, the entry and the button keep their place; the notebook takes the rest.
+    let below = 6.0 * 38.0 + 22.0 + 30.0 + 24.0 + 38.0;
+    let height = (room - ui.min_rect().height() - below).max(72.0);
+    notebook(ui, view, draft, height, out);
+    suspects(ui, view, out);
+    ui.add_space(4.0);
+    ui.horizontal(|ui| {
+        let handed_in = now >= REPAIR;
+        let width = if handed_in { (ui.available_width() - 6.0) / 2.0 } else { ui.available_width() };
+        if handed_in && button(ui, view.theme, "Debrief", width, true).clicked() {
+            out.push(Command::ShowDebrief);
+        }
+        if button(ui, view.theme, "Name the cause", width, !handed_in).clicked() {
+            draft.form_open = true;
+            draft.lacks = None;
+        }
+    });
+}
+
+/// Which step the learner is at, from what was done.
+pub(super) fn step(view: &DeskView) -> usize {
+    let done = |wanted: fn(&Action) -> bool| view.journal.iter().any(|(_, action)| wanted(action));
+    if done(|a| matches!(a, Action::Diagnose(_))) {
+        let cured = done(|a| matches!(a, Action::ClearFault { .. }));
+        return if cured { REPAIR + 1 } else { REPAIR };
+    }
+    if view.snapshot.instruments.suspects.iter().any(|(_, s)| *s != Standing::Open) {
+        return 2;
+    }
+    usize::from(done(|a| matches!(a, Action::Note(_) | Action::Read(_) | Action::Place(_))))
+}
+
+fn steps(ui: &mut Ui, view: &DeskView, now: usize) {
+    let theme = view.theme;
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), 26.0), Sense::hover());
+    response.widget_info(|| {
+        WidgetInfo::labeled(WidgetType::Label, true, format!("Step {} of 5: {}", now + 1, STEPS[now].0))
+    });
+    let width = (rect.width() - 4.0 * 4.0) / 5.0;
+    for (i, (name, _)) in STEPS.iter().enumerate() {
+        let cell =
+            Rect::from_min_size(pos2(rect.left() + i as f32 * (width + 4.0), rect.top()), vec2(width, 26.0));
+        let edge = if i == now { Stroke::new(2.0, theme.chosen) } else { Stroke::new(1.0, theme.line) };
+        ui.painter().rect(cell, 4.0, theme.raised, edge, StrokeKind::Inside);
+        let ink = if i <= now { theme.text } else { theme.muted };
+        write(ui, cell.shrink2(vec2(2.0, 0.0)), Align::Center, name, SMALL, ink);
+    }
+}
+
+fn explore(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
+    let theme = view.theme;
+    let pages = [(Tab::Faults, "Faults"), (Tab::Values, "True values"), (Tab::Notebook, "Notebook")];
+    ui.add_space(4.0);
+    let (bar, _) = ui.allocate_exact_size(vec2(ui.available_width(), 28.0), Sense::hover());
+    let width = (bar.width() - 8.0) / 3.0;
+    for (i, (tab, name)) in pages.into_iter().enumerate() {
+        let cell =
+            Rect::from_min_size(pos2(bar.left() + i as f32 * (width + 4.0), bar.top()), vec2(width, 28.0));
+        let response = ui.interact(cell, ui.id().with(name), Sense::click());
+        let open = draft.tab == tab;
+        response
+            .widget_info(|| WidgetInfo::selected(WidgetType::Button, true, open, format!("Page: {name}")));
+        let edge = if open { Stroke::new(2.0, theme.chosen) } else { Stroke::new(1.0, theme.line) };
+        ui.painter().rect(cell, 4.0, theme.raised, edge, StrokeKind::Inside);
+        write(ui, cell, Align::Center, name, BODY, theme.text);
+        focus_ring(ui, theme, &response);
+        if response.clicked() {
+            draft.tab = tab;
+        }
+    }
+    match draft.tab {
+        Tab::Faults => faults(ui, view, draft, out),
+        Tab::Values => values(ui, view),
+        Tab::Notebook => {
+            let height = (ui.available_height() - 70.0).max(72.0);
+            notebook(ui, view, draft, height, out);
+        }
+    }
+}

@@ -1,0 +1,9 @@
+//! What readings allow to believe. Every catalogue fault at several severities is a hypothesis; for each a
+//! shadow [`Bench`] plays the learner's own actions, and its instruments predict every reading. Bayes' rule
+//! with the instruments' own uncertainty turns readings into a belief.
+
+mod belief;
+mod shadow;
+
+pub use belief::{Weighed, spread, weigh};
+pub use shadow::{Prediction, Story, predict, stories};

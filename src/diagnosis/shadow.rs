@@ -1,0 +1,104 @@
+//! Shadow benches: the learner's session played again with another fault hidden in it.
+
+use crate::bench::{Action, Bench, BenchError};
+use crate::fault::{Fault, FaultId};
+use crate::scenario::{HiddenFault, Scenario};
+
+/// One possible truth: nothing wrong, or one fault at a severity.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Story {
+    /// Nothing is wrong.
+    Healthy,
+    /// This fault, this bad.
+    Fault(Fault),
+}
+
+impl Story {
+    /// The fault, if there is one.
+    pub fn fault(self) -> Option<Fault> {
+        match self {
+            Self::Healthy => None,
+            Self::Fault(f) => Some(f),
+        }
+    }
+}
+
+/// Severities at which a fault is tried; a coarse net over its range.
+fn severities(id: FaultId) -> &'static [f64] {
+    match id {
+        FaultId::CondenserFanMotorOpen | FaultId::CondenserFanRelayOpen | FaultId::ClutchCoilOpen => &[1.0],
+        FaultId::CondenserFinsBlocked => &[0.3, 0.5, 0.7, 0.85],
+        FaultId::TxvStuckOpen => &[0.7, 1.0, 1.6, 2.5],
+        FaultId::TxvStuckClosed => &[0.0, 0.06, 0.15],
+        FaultId::Undercharge => &[0.25, 0.4, 0.5, 0.6, 0.8, 0.95],
+        FaultId::Overcharge => &[0.25, 0.4, 0.6, 0.9],
+        FaultId::AirInLoop => &[1.5, 3.0, 6.0, 12.0],
+        FaultId::CompressorLeak => &[0.2, 0.4, 0.6, 0.8],
+    }
+}
+
+/// All stories, the healthy one first.
+pub fn stories() -> Vec<Story> {
+    let faults = FaultId::ALL
+        .into_iter()
+        .flat_map(|id| severities(id).iter().map(move |&severity| Story::Fault(Fault { id, severity })));
+    std::iter::once(Story::Healthy).chain(faults).collect()
+}
+
+/// What a story predicts for each reading of a session, in notebook order; `None` where the tool would not
+/// have been in place.
+#[derive(Clone, Debug)]
+pub struct Prediction {
+    /// The story told.
+    pub story: Story,
+    /// Expected readings without noise.
+    pub expected: Vec<Option<f64>>,
+    /// The shadow bench at the end of the session.
+    pub bench: Bench,
+}
+
+/// Play a session again under another story. The fault sets in when the scenario's own fault would, so that
+/// only its nature differs; an instructor's faults are left out.
+///
+/// # Errors
+/// When the scenario's rig cannot be set up.
+pub fn predict(
+    scenario: &Scenario,
+    seed: u64,
+    journal: &[(u64, Action)],
+    end_tick: u64,
+    story: Story,
+) -> Result<Prediction, BenchError> {
+    let mut told = scenario.clone();
+    let pattern = scenario.faults.first();
+    told.faults = story
+        .fault()
+        .map(|f| HiddenFault {
+            id: f.id,
+            severity: Some(f.severity),
+            onset: pattern.map(|p| p.onset).unwrap_or_default(),
+            grows_over_s: pattern.map_or(0.0, |p| p.grows_over_s),
+        })
+        .into_iter()
+        .collect();
+    let mut bench = Bench::new(&told, seed)?;
+    let mut expected = Vec::new();
+    for (tick, action) in journal {
+        go_to(&mut bench, *tick);
+        match action {
+            Action::ImposeFault { .. }
+            | Action::RampFault { .. }
+            | Action::ClearFault { .. }
+            | Action::Diagnose(_) => {}
+            Action::Read(probe) => expected.push(bench.expected(probe)),
+            // A refusal in the shadow changes nothing, as it would have on the bench.
+            other => drop(bench.apply(other.clone())),
+        }
+    }
+    go_to(&mut bench, end_tick);
+    Ok(Prediction { story, expected, bench })
+}
+
+fn go_to(bench: &mut Bench, tick: u64) {
+    bench.advance(u32::try_from(tick.saturating_sub(bench.tick())).unwrap_or(u32::MAX));
+}

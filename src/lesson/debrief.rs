@@ -1,0 +1,89 @@
+//! What a debrief holds: plain data, worked out elsewhere, drawn and printed as it stands.
+
+use serde::{Deserialize, Serialize};
+
+use crate::fault::{Fault, FaultId};
+use crate::instrument::Reading;
+
+/// One reading set against what each story predicts. Values are SI, as in [`Reading::value`].
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DebriefLine {
+    /// The reading as it was written down.
+    pub reading: Reading,
+    /// What a healthy loop would have shown.
+    pub healthy: f64,
+    /// What the cause the learner named would have shown.
+    pub named: f64,
+    /// What the true cause predicts.
+    pub truth: f64,
+    /// Standard deviation of the reading about a prediction.
+    pub sigma: f64,
+    /// The learner gave it as evidence.
+    pub used_as_evidence: bool,
+    /// What it says, in words; may be empty.
+    #[serde(default)]
+    pub note: String,
+}
+
+impl DebriefLine {
+    /// How many standard deviations the reading lies from a prediction, with sign.
+    pub fn deviations(&self, prediction: f64) -> f64 {
+        (self.reading.value - prediction) / self.sigma.max(f64::MIN_POSITIVE)
+    }
+}
+
+/// A story the readings can be told by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Hypothesis {
+    /// Nothing is wrong.
+    Healthy,
+    /// This fault is present.
+    Fault(FaultId),
+}
+
+impl Hypothesis {
+    /// Plain name.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Healthy => "Nothing wrong",
+            Self::Fault(id) => id.info().name,
+        }
+    }
+}
+
+/// How sure the readings alone make a careful reader of a hypothesis.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Belief {
+    /// Which story.
+    pub hypothesis: Hypothesis,
+    /// Its share, 0 to 1; all shares sum to 1.
+    pub share: f64,
+}
+
+/// Everything the debrief screen shows.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Debrief {
+    /// The learner named an accepted cause.
+    pub verdict_right: bool,
+    /// The cause the learner named.
+    pub named: FaultId,
+    /// How sure the learner was, 0 to 1.
+    pub confidence: f64,
+    /// The learner's own reason.
+    pub because: String,
+    /// What was wrong with the car; empty when nothing was.
+    pub truth: Vec<Fault>,
+    /// Each reading against each story.
+    pub lines: Vec<DebriefLine>,
+    /// What the readings alone allow to believe, likeliest first.
+    pub belief: Vec<Belief>,
+    /// What the inside looked like, a line each.
+    pub inside: Vec<String>,
+    /// Cautions that were breached, in words.
+    pub cautions: Vec<String>,
+    /// The author's words.
+    pub scenario_debrief: String,
+    /// What was done and when [s].
+    pub timeline: Vec<(f64, String)>,
+}

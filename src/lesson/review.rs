@@ -1,0 +1,141 @@
+//! The debrief of a session, worked out by playing it again under every story.
+
+use super::debrief::{Belief, Debrief, DebriefLine, Hypothesis};
+use super::timeline;
+use crate::bench::{Bench, BenchError, Inside};
+use crate::diagnosis::{self, Prediction, Story};
+use crate::fault::{Fault, FaultId};
+use crate::units::{DeltaK, GaugePa, Kelvin, Units};
+
+/// Standard deviations within which a reading fits a story, and beyond which it speaks against it.
+const FITS: f64 = 2.0;
+const AGAINST: f64 = 3.0;
+
+/// Work out the debrief of a bench on which a diagnosis was handed in. `None` without one.
+///
+/// # Errors
+/// When a shadow bench cannot be set up.
+pub fn review(bench: &Bench) -> Result<Option<Debrief>, BenchError> {
+    let Some(diagnosis) = bench.diagnosis() else { return Ok(None) };
+    let scenario = bench.scenario();
+    let play = |story| diagnosis::predict(scenario, bench.seed(), bench.journal(), bench.tick(), story);
+    let predictions = diagnosis::stories().into_iter().map(play).collect::<Result<Vec<_>, _>>()?;
+    let belief = diagnosis::weigh(bench.notebook(), &predictions);
+    let best_of =
+        |id: FaultId| belief.iter().find(|w| w.fault == Some(id)).map_or(Story::Healthy, |w| w.best);
+    let told = |story: Story| predictions.iter().find(|p| p.story == story);
+    let healthy = told(Story::Healthy);
+    let named = told(best_of(diagnosis.cause));
+    // The truth is the scenario as it really ran, with an instructor's faults among its actions.
+    let truth: Vec<Fault> = bench.faults().iter().collect();
+    let real = real_expectations(bench)?;
+
+    let lines = bench
+        .notebook()
+        .iter()
+        .enumerate()
+        .map(|(i, reading)| {
+            let of = |p: Option<&Prediction>| {
+                p.and_then(|p| p.expected.get(i).copied().flatten()).unwrap_or(f64::NAN)
+            };
+            let true_value = real.get(i).copied().flatten().unwrap_or(reading.value);
+            let mut line = DebriefLine {
+                reading: reading.clone(),
+                healthy: of(healthy),
+                named: of(named),
+                truth: true_value,
+                sigma: diagnosis::spread(&reading.probe, reading.value, true_value),
+                used_as_evidence: diagnosis.evidence.contains(&i),
+                note: String::new(),
+            };
+            line.note = remark(&line, diagnosis.cause);
+            line
+        })
+        .collect();
+    Ok(Some(Debrief {
+        verdict_right: is_right(bench, diagnosis.cause, &truth),
+        named: diagnosis.cause,
+        confidence: diagnosis.confidence,
+        because: diagnosis.because.clone(),
+        inside: inside_words(bench, healthy),
+        truth,
+        lines,
+        belief: belief
+            .iter()
+            .map(|w| Belief {
+                hypothesis: w.fault.map_or(Hypothesis::Healthy, Hypothesis::Fault),
+                share: w.share,
+            })
+            .collect(),
+        cautions: timeline::breaches(bench.journal(), bench.scenario(), bench.tick()),
+        scenario_debrief: scenario.debrief.clone(),
+        timeline: timeline::timeline(bench.journal()),
+    }))
+}
+
+/// Right when it is one of the accepted causes or, where none are listed, a fault that is present.
+fn is_right(bench: &Bench, cause: FaultId, truth: &[Fault]) -> bool {
+    let accepted = &bench.scenario().accepted_causes;
+    if accepted.is_empty() { truth.iter().any(|f| f.id == cause) } else { accepted.contains(&cause) }
+}
+
+/// What the instruments of the real session would have shown without noise.
+fn real_expectations(bench: &Bench) -> Result<Vec<Option<f64>>, BenchError> {
+    let mut again = Bench::new(bench.scenario(), bench.seed())?;
+    let mut expected = Vec::new();
+    for (tick, action) in bench.journal() {
+        again.advance(u32::try_from(tick.saturating_sub(again.tick())).unwrap_or(u32::MAX));
+        if let crate::bench::Action::Read(probe) = action {
+            expected.push(again.expected(probe));
+        }
+        // It was accepted the first time, so it is accepted now.
+        drop(again.apply(action.clone()));
+    }
+    Ok(expected)
+}
+
+/// What one reading says about the named cause.
+fn remark(line: &DebriefLine, cause: FaultId) -> String {
+    let off = |x: f64| if x.is_nan() { f64::INFINITY } else { line.deviations(x).abs() };
+    let (healthy, named) = (off(line.healthy), off(line.named));
+    let name = cause.info().name.to_lowercase();
+    if named > AGAINST {
+        format!("speaks against {name}")
+    } else if named <= FITS && healthy > AGAINST {
+        format!("fits {name}, and a healthy loop would differ")
+    } else if named <= FITS && healthy <= FITS {
+        "fits a healthy loop as well: it decides nothing".into()
+    } else {
+        "within doubt".into()
+    }
+}
+
+/// What the inside looked like, a line each, beside the healthy loop at the same moment.
+fn inside_words(bench: &Bench, healthy: Option<&Prediction>) -> Vec<String> {
+    let units = Units::default();
+    let Some(now) = bench.snapshot(true).inside else { return Vec::new() };
+    let well = healthy.and_then(|p| p.bench.snapshot(true).inside);
+    let both = |what: &str, show: &dyn Fn(&Inside) -> String| {
+        let beside = well.as_ref().map_or_else(String::new, |w| format!(", a healthy loop {}", show(w)));
+        format!("{what} {}{beside}", show(&now))
+    };
+    let mut lines = vec![
+        both("Low side", &|i| units.pressure(GaugePa(i.gauge_low_pa))),
+        both("High side", &|i| units.pressure(GaugePa(i.gauge_high_pa))),
+        both("Superheat", &|i| units.difference(DeltaK(i.superheat_k))),
+        both("Subcooling", &|i| units.difference(DeltaK(i.subcooling_k))),
+        both("Discharge pipe", &|i| units.temperature(Kelvin(i.points[1].t_k))),
+        both("Receiver filled to", &|i| format!("{:.0} %", 100.0 * i.receiver_level)),
+        both("Valve opening", &|i| format!("{:.0} % of full lift", 100.0 * i.valve_lift)),
+        both("Air over the condenser", &|i| format!("{:.2} kg/s", i.condenser_air_kg_s)),
+        both("Refrigerant flow", &|i| format!("{:.1} g/s", 1e3 * i.m_metering_kg_s)),
+        both("Vent air", &|i| units.temperature(Kelvin(i.vent_t_k))),
+    ];
+    if now.air_kg > 1e-5 {
+        lines.push(format!("{:.1} g of air in the loop", 1e3 * now.air_kg));
+    }
+    for fault in &now.faults {
+        lines.push(format!("{}: {}", fault.id.info().name, fault.id.info().changes));
+    }
+    lines
+}

@@ -1,0 +1,239 @@
+//! Psychrometrics: moist air as an ideal mixture of dry air and water vapour, with the small real-gas
+//! correction at saturation. Temperatures in kelvin, pressures in pascal absolute, humidity ratios in kg of
+//! water per kg of dry air, everything else per kg of dry air.
+//!
+//! Saturation pressures follow Hyland & Wexler (ASHRAE Trans. 89(2A), 1983) as printed in ASHRAE
+//! Fundamentals ch. 1; the coefficients are from memory and are checked against published tables below.
+//! No function panics; what is not a number comes back as not a number.
+
+use crate::units::ZERO_C_K;
+
+/// Molar mass of water over that of dry air (ASHRAE Fundamentals ch. 1, from memory).
+pub const MASS_RATIO: f64 = 0.621_945;
+/// Gas constant of dry air [J/(kg K)] (ASHRAE Fundamentals ch. 1, from memory).
+pub const R_DRY_AIR: f64 = 287.042;
+/// Heat capacity of dry air in the enthalpy formula [J/(kg K)].
+pub const CP_DRY_AIR: f64 = 1006.0;
+/// Heat capacity of water vapour in the enthalpy formula [J/(kg K)].
+pub const CP_VAPOUR: f64 = 1860.0;
+/// Enthalpy of water vapour at 0 °C [J/kg].
+pub const H_VAPOUR_0C: f64 = 2_501_000.0;
+
+/// Lowest temperature of the saturation equations [K].
+const T_MIN_K: f64 = 173.15;
+/// Highest temperature of the saturation equations [K].
+const T_MAX_K: f64 = 473.15;
+
+/// Natural logarithm of the saturation pressure [Pa], and its slope by temperature [1/K].
+fn ln_saturation(t_k: f64) -> (f64, f64) {
+    let t = t_k.clamp(T_MIN_K, T_MAX_K);
+    let ln_t = libm::log(t);
+    if t < ZERO_C_K {
+        let value = -5.674_535_9e3 / t + 6.392_524_7 - 9.677_843e-3 * t
+            + (6.221_570_1e-7 + (2.074_782_5e-9 - 9.484_024e-13 * t) * t) * t * t
+            + 4.163_501_9 * ln_t;
+        let slope = 5.674_535_9e3 / (t * t) - 9.677_843e-3
+            + (2.0 * 6.221_570_1e-7 + (3.0 * 2.074_782_5e-9 - 4.0 * 9.484_024e-13 * t) * t) * t
+            + 4.163_501_9 / t;
+        (value, slope)
+    } else {
+        let value = -5.800_220_6e3 / t + 1.391_499_3 - 4.864_023_9e-2 * t
+            + (4.176_476_8e-5 - 1.445_209_3e-8 * t) * t * t
+            + 6.545_967_3 * ln_t;
+        let slope = 5.800_220_6e3 / (t * t) - 4.864_023_9e-2
+            + (2.0 * 4.176_476_8e-5 - 3.0 * 1.445_209_3e-8 * t) * t
+            + 6.545_967_3 / t;
+        (value, slope)
+    }
+}
+
+/// Saturation pressure of water [Pa], over ice below 0 °C and over water above it. Temperature [K] is held
+/// within -100 to 200 °C, the range of the equations.
+pub fn saturation_pressure_pa(t_k: f64) -> f64 {
+    libm::exp(ln_saturation(t_k).0)
+}
+
+/// Slope of [`saturation_pressure_pa`] by temperature [Pa/K].
+pub fn saturation_pressure_slope(t_k: f64) -> f64 {
+    let (ln_p, slope) = ln_saturation(t_k);
+    libm::exp(ln_p) * slope
+}
+
+/// Enhancement factor: how much more vapour saturated air holds than the ideal mixture says. One constant
+/// fitted to the real-gas column of the table below (-20 to 40 °C; off by at most 0.0007 there) and made
+/// proportional to pressure.
+fn enhancement(p_pa: f64) -> f64 {
+    1.0 + 4.4e-8 * p_pa.clamp(0.0, 5.0e5)
+}
+
+/// Humidity ratio from the partial pressure of vapour. The vapour is held to 95 % of the total, since the
+/// ratio has no bound when hot water boils the air away.
+fn ratio_from_partial(vapour_pa: f64, p_pa: f64) -> f64 {
+    let vapour = vapour_pa.clamp(0.0, 0.95 * p_pa.max(1.0));
+    MASS_RATIO * vapour / (p_pa.max(1.0) - vapour)
+}
+
+/// Partial pressure of vapour [Pa] at a humidity ratio and a total pressure [Pa].
+pub fn vapour_pressure_pa(w: f64, p_pa: f64) -> f64 {
+    let w = w.max(0.0);
+    p_pa * w / (MASS_RATIO + w)
+}
+
+/// Humidity ratio [kg/kg] of saturated air at a temperature [K] and a total pressure [Pa].
+pub fn saturated_humidity_ratio(t_k: f64, p_pa: f64) -> f64 {
+    ratio_from_partial(enhancement(p_pa) * saturation_pressure_pa(t_k), p_pa)
+}
+
+/// Slope of [`saturated_humidity_ratio`] by temperature [1/K]; zero where the ratio is held.
+pub fn saturated_humidity_ratio_slope(t_k: f64, p_pa: f64) -> f64 {
+    let (ln_p, slope) = ln_saturation(t_k);
+    let p = p_pa.max(1.0);
+    let vapour = enhancement(p_pa) * libm::exp(ln_p);
+    if vapour >= 0.95 * p {
+        return 0.0;
+    }
+    MASS_RATIO * p * vapour * slope / ((p - vapour) * (p - vapour))
+}
+
+/// Humidity ratio [kg/kg] of air at a temperature [K], a relative humidity (0 to 1) and a pressure [Pa].
+pub fn humidity_ratio(t_k: f64, relative_humidity: f64, p_pa: f64) -> f64 {
+    let rh = relative_humidity.clamp(0.0, 1.0);
+    ratio_from_partial(rh * enhancement(p_pa) * saturation_pressure_pa(t_k), p_pa)
+}
+
+/// Relative humidity (1 when saturated, more in fog) of air at a temperature [K], a humidity ratio and a
+/// pressure [Pa].
+pub fn relative_humidity(t_k: f64, w: f64, p_pa: f64) -> f64 {
+    vapour_pressure_pa(w, p_pa) / (enhancement(p_pa) * saturation_pressure_pa(t_k))
+}
+
+/// Enthalpy [J per kg dry air], zero for dry air at 0 °C: `1.006 t + w (2501 + 1.86 t)` in kJ and °C.
+pub fn enthalpy(t_k: f64, w: f64) -> f64 {
+    let t_c = t_k - ZERO_C_K;
+    CP_DRY_AIR * t_c + w * (H_VAPOUR_0C + CP_VAPOUR * t_c)
+}
+
+/// Temperature [K] of air with a given enthalpy [J per kg dry air] and humidity ratio.
+pub fn temperature_from_enthalpy(h: f64, w: f64) -> f64 {
+    let w = w.max(0.0);
+    ZERO_C_K + (h - w * H_VAPOUR_0C) / (CP_DRY_AIR + w * CP_VAPOUR)
+}
+
+/// Specific volume [m³ per kg dry air] at a temperature [K], a humidity ratio and a pressure [Pa].
+pub fn specific_volume(t_k: f64, w: f64, p_pa: f64) -> f64 {
+    R_DRY_AIR * t_k * (1.0 + w.max(0.0) / MASS_RATIO) / p_pa.max(1.0)
+}
+
+/// Dew point, or frost point below 0 °C [K], of air with a humidity ratio at a pressure [Pa]; within -100
+/// to 200 °C. Newton's rule on the logarithm of pressure against 1/T, where the curve is almost straight.
+pub fn dew_point_k(w: f64, p_pa: f64) -> f64 {
+    let vapour = vapour_pressure_pa(w, p_pa) / enhancement(p_pa);
+    if vapour.is_nan() {
+        return f64::NAN;
+    }
+    let goal = libm::log(vapour.max(1e-3));
+    let mut t = 283.15;
+    for _ in 0..20 {
+        let (ln_p, slope) = ln_saturation(t);
+        let inverse = 1.0 / t - (goal - ln_p) / (slope * t * t);
+        let next = (1.0 / inverse.clamp(1.0 / T_MAX_K, 1.0 / T_MIN_K)).clamp(T_MIN_K, T_MAX_K);
+        let step = next - t;
+        t = next;
+        if step.abs() < 1e-9 {
+            break;
+        }
+    }
+    t
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const P: f64 = 101_325.0;
+
+    fn near(got: f64, want: f64, share: f64, what: &str) {
+        assert!((got - want).abs() <= share * want.abs(), "{what}: got {got}, want {want}");
+    }
+
+    /// reference/physics.md section 3: Hyland-Wexler pressures and real-gas ratios (CoolProp HAPropsSI).
+    #[test]
+    fn saturation_matches_the_tables() {
+        let rows = [
+            (-20.0, 103.26, 0.000_637),
+            (-10.0, 259.90, 0.001_606),
+            (0.0, 611.21, 0.003_790),
+            (5.0, 872.49, 0.005_425),
+            (10.0, 1228.00, 0.007_663),
+            (20.0, 2338.80, 0.014_760),
+            (25.0, 3169.22, 0.020_173),
+            (30.0, 4246.03, 0.027_333),
+            (35.0, 5627.82, 0.036_760),
+            (40.0, 7383.46, 0.049_144),
+        ];
+        for (t_c, pws, w_s) in rows {
+            let t = t_c + ZERO_C_K;
+            near(saturation_pressure_pa(t), pws, 1e-4, "pressure");
+            near(saturated_humidity_ratio(t, P), w_s, 1.5e-3, "saturated ratio");
+        }
+    }
+
+    /// reference/physics.md section 3: T, RH, W, dew point, h, v (CoolProp HAPropsSI).
+    #[test]
+    fn moist_air_matches_the_tables() {
+        let rows = [
+            (20.0, 0.5, 0.007_294, 9.27, 38.62, 0.8399),
+            (25.0, 0.5, 0.009_926, 13.87, 50.42, 0.8578),
+            (26.7, 0.5, 0.010_996, 15.43, 54.89, 0.8641),
+            (27.0, 0.5, 0.011_196, 15.70, 55.71, 0.8653),
+            (30.0, 0.5, 0.013_373, 18.45, 64.36, 0.8770),
+            (35.0, 0.4, 0.014_200, 19.39, 71.64, 0.8926),
+            (35.0, 0.5, 0.017_852, 23.03, 81.00, 0.8977),
+            (37.8, 0.4, 0.016_617, 21.88, 80.74, 0.9042),
+            (40.0, 0.4, 0.018_768, 23.83, 88.56, 0.9136),
+            (45.0, 0.2, 0.012_068, 16.86, 76.47, 0.9186),
+            (50.0, 0.1, 0.007_716, 10.10, 70.33, 0.9267),
+        ];
+        for (t_c, rh, w, dew_c, h_kj, v) in rows {
+            let t = t_c + ZERO_C_K;
+            let got = humidity_ratio(t, rh, P);
+            near(got, w, 1.5e-3, "ratio");
+            near(enthalpy(t, got), h_kj * 1e3, 1e-3, "enthalpy");
+            near(specific_volume(t, got, P), v, 1e-3, "volume");
+            near(relative_humidity(t, got, P), rh, 1e-12, "relative humidity");
+            near(temperature_from_enthalpy(enthalpy(t, got), got), t, 1e-12, "temperature");
+            assert!((dew_point_k(got, P) - ZERO_C_K - dew_c).abs() < 0.02, "dew point at {t_c} °C");
+        }
+        let high = humidity_ratio(27.0 + ZERO_C_K, 0.5, 83_437.0);
+        near(high, 0.013_641, 1e-3, "ratio at altitude");
+        near(specific_volume(27.0 + ZERO_C_K, high, 83_437.0), 1.0549, 1e-3, "volume at altitude");
+    }
+
+    #[test]
+    fn slopes_and_dew_point_are_consistent() {
+        for step in 0..70 {
+            let t = 240.02 + f64::from(step);
+            let d = 1e-3;
+            let by_difference = (saturation_pressure_pa(t + d) - saturation_pressure_pa(t - d)) / (2.0 * d);
+            near(saturation_pressure_slope(t), by_difference, 1e-5, "pressure slope");
+            let w = (saturated_humidity_ratio(t + d, P) - saturated_humidity_ratio(t - d, P)) / (2.0 * d);
+            near(saturated_humidity_ratio_slope(t, P), w, 1e-5, "ratio slope");
+            near(dew_point_k(saturated_humidity_ratio(t, P), P), t, 1e-5, "dew point");
+        }
+    }
+
+    #[test]
+    fn strange_inputs_do_no_harm() {
+        let strange = [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 0.0, -1.0, 1e300];
+        for a in strange {
+            for b in strange {
+                for c in [P, 0.0, -5.0, f64::NAN, f64::INFINITY] {
+                    let _ = (humidity_ratio(a, b, c), relative_humidity(a, b, c), specific_volume(a, b, c));
+                    let _ = (dew_point_k(a, c), saturated_humidity_ratio_slope(a, c), enthalpy(a, b));
+                }
+            }
+        }
+        assert!(saturated_humidity_ratio(450.0, P).is_finite());
+        assert!(dew_point_k(0.0, P) >= T_MIN_K);
+    }
+}

@@ -1,0 +1,116 @@
+//! Fixed-displacement reciprocating compressor.
+//!
+//! Volumetric and isentropic efficiency of a 169 cm3 automotive R-134a compressor after Darr & Crawford,
+//! ACRC TR-14 (1992), coefficients as read in an open re-implementation (shared/reference/physics.md 5.2;
+//! stated for pressure ratios 3 to 10; idle speeds are below its range, an extrapolation):
+//!   eta_is = 0.8405 - 4.8711e-5 N - 0.1105 / rho_s,
+//!   eta_v = (0.8889 - 1.0025e-4 N) (1 - R (rho_2s / rho_s - 1)),
+//! N in rev/min, rho in lb/ft3. Outside the range both are held within sane bounds.
+
+use super::dual::Dual;
+use super::volume::Node;
+use crate::refrigerant::Refrigerant;
+use serde::{Deserialize, Serialize};
+
+/// Compressor data of a rig.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CompressorSpec {
+    /// Swept volume per revolution [m3].
+    pub displacement_m3: f64,
+    /// Clearance volume over swept volume.
+    pub clearance: f64,
+    /// Compressor turns per engine turn.
+    pub pulley_ratio: f64,
+    /// Opening across healthy reed valves [m2].
+    pub reed_leak_m2: f64,
+    /// Opening that leaks the whole design flow back [m2].
+    pub full_leak_m2: f64,
+}
+
+/// Kilograms per cubic metre in one pound per cubic foot.
+const KG_M3_PER_LB_FT3: f64 = 16.018_463;
+/// Suction pressure below which the valves no longer open fully [Pa]; flow fades in vacuum.
+const FADE_PA: f64 = 8_000.0;
+
+/// Value by the unknowns of both ends and, in the last two slots, by their total pressures alone (through which
+/// air acts).
+type D6 = Dual<6>;
+
+/// Flow and work of one moment.
+#[derive(Clone, Copy, Debug)]
+pub struct Pumping {
+    /// Mass flow from suction to discharge [kg/s].
+    pub mass_kg_s: D6,
+    /// Enthalpy flow into the discharge volume [W].
+    pub discharge_w: D6,
+    /// Enthalpy flow out of the suction volume [W].
+    pub suction_w: D6,
+}
+
+impl Pumping {
+    /// Standing still.
+    pub const STILL: Self =
+        Self { mass_kg_s: D6::constant(0.0), discharge_w: D6::constant(0.0), suction_w: D6::constant(0.0) };
+}
+
+/// Isentropic efficiency at a speed [rev/min] and suction density [kg/m3].
+pub fn isentropic_efficiency(rpm: f64, rho_kg_m3: f64) -> f64 {
+    (0.8405 - 4.8711e-5 * rpm - 0.1105 * KG_M3_PER_LB_FT3 / rho_kg_m3.max(0.5)).clamp(0.3, 0.85)
+}
+
+/// Volumetric efficiency at a speed [rev/min] and the density ratio of isentropic compression.
+pub fn volumetric_efficiency(rpm: f64, clearance: f64, density_ratio: f64) -> f64 {
+    (0.8889 - 1.0025e-4 * rpm).max(0.2) * (1.0 - clearance * (density_ratio - 1.0))
+}
+
+/// Pump from `suction` to `discharge` at compressor speed `rpm`.
+pub fn pump(
+    refrigerant: &Refrigerant,
+    spec: &CompressorSpec,
+    rpm: f64,
+    suction: &Node,
+    discharge: &Node,
+) -> Pumping {
+    if rpm <= 0.0 {
+        return Pumping::STILL;
+    }
+    let p1 = suction.p.first().with_pressure(Some(4));
+    let p2 = discharge.p.second().with_pressure(Some(5));
+    let h1 = suction.h_out.first().with_pressure(None);
+    let rho1 = suction.rho_out.first().with_pressure(None);
+    let compressing = p2.v > p1.v;
+
+    // Isentropic enthalpy rise and its exact slopes: dh2s = v2 dp2 + T2 ds, T1 ds = dh1 - v1 dp1.
+    let (rise, density_ratio) = if compressing {
+        let u2 = libm::log(p2.v);
+        let entropy = refrigerant.state(libm::log(p1.v), h1.v).s_j_per_kg_k;
+        let guess = h1.v + 1.1 * (p2.v - p1.v) / rho1.v * 0.5;
+        let h2s = refrigerant.isentropic_h(u2, entropy, guess);
+        let end = refrigerant.state(u2, h2s);
+        let ratio_t = end.t_k / suction.t.v;
+        let mut rise = p2.chain((h2s - h1.v).max(0.0), 1.0 / end.rho_kg_m3);
+        for i in 0..6 {
+            rise.d[i] += h1.d[i] * (ratio_t - 1.0) - p1.d[i] * ratio_t / rho1.v;
+        }
+        (rise, (end.rho_kg_m3 / rho1.v).max(1.0))
+    } else {
+        (D6::constant(0.0), 1.0)
+    };
+
+    // The density ratio enters through its local power law in the pressure ratio.
+    let ratio = p2 / p1;
+    let ratio_dual = if compressing {
+        let power = libm::log(density_ratio) / libm::log(ratio.v).max(1e-9);
+        ratio.chain(density_ratio, density_ratio * power / ratio.v)
+    } else {
+        D6::constant(1.0)
+    };
+    let base = volumetric_efficiency(rpm, 0.0, 1.0);
+    let eta_v = ((ratio_dual - 1.0) * (-spec.clearance * base) + base).soft_positive(0.01);
+    let fade = p1 / (p1 + FADE_PA);
+    let mass = rho1 * eta_v * fade * (spec.displacement_m3 * rpm / 60.0);
+    let eta_is = isentropic_efficiency(rpm, rho1.v);
+    let suction_w = mass * h1;
+    Pumping { mass_kg_s: mass, suction_w, discharge_w: suction_w + mass * rise * (1.0 / eta_is) }
+}

@@ -1,0 +1,98 @@
+//! The exact slopes of the network against differences, at states of a real run.
+
+use super::scratch::Scratch;
+use super::system::{Outcome, System};
+use super::{Inputs, Plant};
+use crate::refrigerant::Refrigerant;
+use crate::rig::Rig;
+
+fn inputs() -> Inputs {
+    Inputs {
+        compressor_rpm: 0.0,
+        fan_share: 1.0,
+        road_kmh: 0.0,
+        blower_pct: 100.0,
+        recirculate: true,
+        ambient_t_k: 308.15,
+        ambient_w: 0.0142,
+        hoses_fitted: true,
+        manifold_low: 0.0,
+        manifold_high: 0.3,
+        fins_blocked: 0.0,
+        valve_held: None,
+        reed_leak: 0.1,
+        charge_kg_s: 0.0,
+        charge_h_j_kg: 0.0,
+        air_kg_s: 0.0,
+    }
+}
+
+/// Compare every slope of every equation with a central difference at the present state.
+fn compare(plant: &mut Plant, say: &str) {
+    let layout = plant.layout.clone();
+    let system = System { refrigerant: plant.refrigerant, spec: &plant.spec, layout: &layout };
+    let state = plant.after.clone();
+    let coil = plant.spec.cabin.coil_air(&state.cabin, 100.0, true, (308.15, 0.0142));
+    let dt = 0.05;
+    let residuals = |u: &[f64], h: &[f64], air: &[f64]| {
+        let mut scratch = Scratch::default();
+        let mut out = Outcome { u: u.to_vec(), h: h.to_vec(), air_kg: air.to_vec(), ..Outcome::default() };
+        system.assemble_for_test(&state, &plant.inputs, &coil, dt, &mut out, &mut scratch);
+        scratch
+    };
+    // Shifted off the solution, so that the storage terms and flows are in full swing.
+    let (u, h, air) = (state.u.clone(), state.h.clone(), state.air_kg.clone());
+    let base = residuals(&u, &h, &air);
+    let stride = base.size() / layout.len();
+    for column in 0..base.size() {
+        let (i, k) = (column / stride, column % stride);
+        // A trace of air is clipped at zero by the shift.
+        if k == 2 && air[i] < 1e-6 {
+            continue;
+        }
+        let e = [1e-6, 0.2, 1e-9][k];
+        let shifted = |sign: f64| {
+            let (mut u, mut h, mut air) = (u.clone(), h.clone(), air.clone());
+            match k {
+                0 => u[i] += sign * e,
+                1 => h[i] += sign * e,
+                _ => air[i] += sign * e,
+            }
+            residuals(&u, &h, &air)
+        };
+        let (plus, minus) = (shifted(1.0), shifted(-1.0));
+        for row in 0..base.size() {
+            // The compressor's slopes hold its efficiencies constant on purpose: they are only there to converge.
+            if i == layout.suction && (row / stride == layout.suction || row / stride == layout.discharge) {
+                continue;
+            }
+            let (_, slope) = base.look(row, column);
+            let difference = (plus.look(row, 0).0 - minus.look(row, 0).0) / (2.0 * e);
+            let own = base.look(row, (row / stride) * stride + row % stride).1.abs()
+                * [1.0, 1e-5, 1e3][row % stride];
+            let scale = difference.abs().max(slope.abs());
+            let floor = 1e-6 * own.max(1e-9) * [1.0, 1e-5, 1e3][k];
+            assert!(
+                (slope - difference).abs() <= 0.05 * scale + floor,
+                "{say}: equation {row} (volume {}, kind {}) by unknown {column} (volume {i}, kind {k}): {slope:e} against {difference:e}",
+                row / stride,
+                row % stride
+            );
+        }
+    }
+}
+
+#[test]
+fn network_slopes_agree_with_differences() {
+    for air_kg in [0.0, 1e-3] {
+        let rig = Rig::load("compact_car").unwrap();
+        let mut i = inputs();
+        let mut plant = Plant::soaked(&rig.plant, Refrigerant::r134a(), i, rig.plant.full_charge_kg, air_kg);
+        i.compressor_rpm = 1200.0;
+        plant.set_inputs(0.0, i);
+        for t in [2.0, 8.0, 30.0] {
+            plant.advance_to(t);
+            compare(&mut plant, &format!("{air_kg} kg of air at {t} s"));
+        }
+    }
+}

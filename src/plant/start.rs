@@ -1,0 +1,112 @@
+//! The state a scenario starts from: soaked, at rest, one pressure everywhere.
+
+use super::air_side::Cabin;
+use super::layout::Layout;
+use super::volume::{self, Kind};
+use super::{Inputs, State};
+use crate::refrigerant::Refrigerant;
+
+/// Everything at outside temperature; liquid lies in the receiver first, then in condenser and evaporator.
+pub fn soaked(l: &Layout, r: &'static Refrigerant, inputs: &Inputs, charge_kg: f64, air_kg: f64) -> State {
+    let t = inputs.ambient_t_k;
+    let n = l.len();
+    let p_sat = r.saturation_p_pa(t);
+    let hose = |i: usize| i == l.low_hose || i == l.high_hose || i == l.centre;
+    // Hoses hold a trace of vapour until they are fitted.
+    let in_use = |i: usize| !hose(i) || (inputs.hoses_fitted && i != l.centre);
+    let trace_pa = p_sat.min(crate::units::ATMOSPHERE_PA);
+    let room: f64 = (0..n).filter(|&i| in_use(i)).map(|i| l.volumes_m3[i]).sum();
+    let vapour = |p: f64| vapour_state(r, p, t);
+    let all_vapour = room * vapour(p_sat).1;
+
+    let mut u = vec![0.0; n];
+    let mut h = vec![0.0; n];
+    let (p, liquid_kg) = if charge_kg >= all_vapour {
+        (p_sat, charge_kg - all_vapour)
+    } else {
+        (pressure_for_density(r, t, charge_kg.max(room * 1e-3) / room, p_sat), 0.0)
+    };
+    for i in 0..n {
+        let p_here = if in_use(i) { p } else { trace_pa.min(p) };
+        u[i] = libm::log(p_here);
+        h[i] = if p_here >= p_sat * 0.999_999 { r.saturation(u[i]).h_v } else { vapour(p_here).0 };
+    }
+    if liquid_kg > 0.0 {
+        let sat = r.saturation(libm::log(p));
+        let extra = sat.rho_l - sat.rho_v;
+        // Fill levels: the receiver up to 80 %, what is left evenly over the channels.
+        let receiver = (liquid_kg / (extra * l.volumes_m3[l.receiver])).min(0.8);
+        let left = liquid_kg - receiver * extra * l.volumes_m3[l.receiver];
+        let channels: f64 =
+            (0..n).filter(|&i| in_use(i) && !hose(i) && i != l.receiver).map(|i| l.volumes_m3[i]).sum();
+        let share = (left / (extra * channels)).min(0.999);
+        for i in (0..n).filter(|&i| in_use(i) && !hose(i)) {
+            let level = if i == l.receiver { receiver } else { share };
+            h[i] = enthalpy_for_void(r, u[i], l.kinds[i], 1.0 - level);
+        }
+    }
+    let mut air = vec![0.0; n];
+    let gas: f64 = (0..n).filter(|&i| in_use(i)).map(|i| void(r, l, i, u[i], h[i])).sum();
+    for i in (0..n).filter(|&i| in_use(i)) {
+        air[i] = air_kg * void(r, l, i, u[i], h[i]) / gas;
+    }
+    let nodes: Vec<_> =
+        (0..n).map(|i| volume::evaluate(r, l.kinds[i], l.volumes_m3[i], air[i], u[i], h[i])).collect();
+    let mut mass: Vec<f64> = nodes.iter().map(|x| x.mass.v).collect();
+    // Put the last crumb (hose traces, rounding) right in the receiver, so that the charge is exact.
+    let off = charge_kg - mass.iter().sum::<f64>();
+    if charge_kg > room * 1e-3 {
+        mass[l.receiver] += off;
+    }
+    State {
+        time_s: 0.0,
+        u,
+        h,
+        energy_j: nodes.iter().map(|x| x.energy.v).collect(),
+        mass_kg: mass,
+        air_kg: air,
+        wall_k: vec![t; n],
+        through_kg_s: vec![0.0; n],
+        bulb_t_k: t,
+        fin_t_k: t,
+        cabin: Cabin { t_k: t, w: inputs.ambient_w, trim_k: t },
+        released_kg: 0.0,
+        serviced_kg: 0.0,
+    }
+}
+
+fn void(r: &'static Refrigerant, l: &Layout, i: usize, u: f64, h: f64) -> f64 {
+    volume::evaluate(r, l.kinds[i], l.volumes_m3[i], 0.0, u, h).void * l.volumes_m3[i]
+}
+
+/// (h, rho) of vapour at p and t, at most saturated.
+fn vapour_state(r: &'static Refrigerant, p: f64, t: f64) -> (f64, f64) {
+    let u = libm::log(p);
+    let sat = r.saturation(u);
+    let (mut low, mut high) = (sat.h_v, sat.h_v + 2.5e5);
+    for _ in 0..60 {
+        let mid = 0.5 * (low + high);
+        if r.state_with(&sat, mid).t_k < t { low = mid } else { high = mid }
+    }
+    (low, r.state_with(&sat, low).rho_kg_m3)
+}
+
+fn pressure_for_density(r: &'static Refrigerant, t: f64, rho: f64, p_sat: f64) -> f64 {
+    let (mut low, mut high) = (10.0, p_sat);
+    for _ in 0..60 {
+        let mid = (low * high).sqrt();
+        if vapour_state(r, mid, t).1 < rho { low = mid } else { high = mid }
+    }
+    low
+}
+
+/// Enthalpy at which a volume has this void share.
+fn enthalpy_for_void(r: &'static Refrigerant, u: f64, kind: Kind, void: f64) -> f64 {
+    let sat = r.saturation(u);
+    let (mut low, mut high) = (sat.h_l, sat.h_v);
+    for _ in 0..60 {
+        let mid = 0.5 * (low + high);
+        if volume::evaluate(r, kind, 1.0, 0.0, u, mid).void < void { low = mid } else { high = mid }
+    }
+    0.5 * (low + high)
+}

@@ -1,0 +1,354 @@
+//! One implicit step of the network: backward Euler in conserved form, Newton with exact slopes.
+
+use super::air_side::CoilAir;
+use super::compressor;
+use super::dual::D2;
+use super::heat::{AirSide, film_share, wall_heat};
+use super::layout::{Layout, PlantSpec};
+use super::link;
+use super::scratch::{AirEnds, Scratch};
+use super::volume::{self, Node};
+use super::{Inputs, State};
+use crate::refrigerant::Refrigerant;
+
+/// Newton stops when no unknown moves more than this: ln p, h [J/kg], air [kg].
+const CLOSE_LN_P: f64 = 1e-7;
+const CLOSE_H: f64 = 0.02;
+const CLOSE_AIR: f64 = 1e-11;
+const MAX_ITERATIONS: usize = 14;
+/// Largest move of an unknown in one iteration.
+const MOVE_LN_P: f64 = 0.35;
+const MOVE_H: f64 = 4e4;
+
+/// A flow between two volumes at the end of a step.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Flow {
+    /// From this volume.
+    pub from: usize,
+    /// To that volume.
+    pub to: usize,
+    /// Mass flow [kg/s].
+    pub mass_kg_s: f64,
+    /// Enthalpy flow out of `from` [W].
+    pub out_w: f64,
+    /// Enthalpy flow into `to`; larger than `out_w` by shaft work [W].
+    pub in_w: f64,
+}
+
+/// What a converged step found.
+#[derive(Clone, Debug, Default)]
+pub struct Outcome {
+    /// ln p of each volume.
+    pub u: Vec<f64>,
+    /// h of each volume [J/kg].
+    pub h: Vec<f64>,
+    /// Air of each volume [kg].
+    pub air_kg: Vec<f64>,
+    /// Rates of change of each volume's air [kg/s]; they sum to what comes from outside.
+    pub air_rate_kg_s: Vec<f64>,
+    /// Wall temperatures [K].
+    pub wall_k: Vec<f64>,
+    /// Heat into the refrigerant from each wall [W].
+    pub heat_w: Vec<f64>,
+    /// All flows; the compressor first, its reed leak second, the expansion valve third.
+    pub flows: Vec<Flow>,
+    /// Nodes as evaluated at the end.
+    pub nodes: Vec<Node>,
+    /// Relief flow [kg/s] and charge service flow [kg/s] with their enthalpy flows [W].
+    pub relief: (f64, f64),
+    /// Refrigerant put in (positive) or taken out on purpose, at the receiver.
+    pub service: (f64, f64),
+    /// Valve lift, bulb temperature and bulb pressure.
+    pub lift: f64,
+    /// Bulb temperature [K].
+    pub bulb_t_k: f64,
+    /// Bulb pressure [Pa].
+    pub bulb_pa: f64,
+    /// Newton iterations used.
+    pub iterations: usize,
+}
+
+/// Fixed data and scratch space of the stepper.
+pub struct System<'a> {
+    /// Properties.
+    pub refrigerant: &'static Refrigerant,
+    /// Rig numbers.
+    pub spec: &'a PlantSpec,
+    /// Indices.
+    pub layout: &'a Layout,
+}
+
+impl System<'_> {
+    fn nodes(&self, out: &Outcome, nodes: &mut Vec<Node>) {
+        nodes.clear();
+        let l = self.layout;
+        for i in 0..l.len() {
+            let air = out.air_kg[i].max(0.0);
+            nodes.push(volume::evaluate(
+                self.refrigerant,
+                l.kinds[i],
+                l.volumes_m3[i],
+                air,
+                out.u[i],
+                out.h[i],
+            ));
+        }
+    }
+
+    /// Air side of every wall over this step.
+    fn air_sides(&self, state: &State, inputs: &Inputs, coil: &CoilAir) -> Vec<AirSide> {
+        let (l, s) = (self.layout, self.spec);
+        let (flow, ua) = s.condenser_air.flow(inputs.fan_share, inputs.road_kmh, inputs.fins_blocked);
+        let capacity = flow * super::air_side::AIR_CP;
+        let face = capacity * (1.0 - libm::exp(-ua / capacity));
+        let outside =
+            |conductance_w_k: f64| AirSide { conductance_w_k, t_k: inputs.ambient_t_k, ..AirSide::default() };
+        let mut sides = vec![AirSide::default(); l.len()];
+        for i in l.condenser.clone() {
+            sides[i] = outside(face * (1.0 - s.subcooler_face) / l.condenser.len() as f64);
+        }
+        for i in l.subcooler.clone() {
+            sides[i] = outside(face * s.subcooler_face / l.subcooler.len() as f64);
+        }
+        for i in l.evaporator.clone() {
+            sides[i] = coil.cell(1.0 / l.evaporator.len() as f64, state.wall_k[i]);
+        }
+        for (i, pipe) in [
+            (l.suction, &s.suction_line),
+            (l.discharge, &s.discharge_line),
+            (l.receiver, &s.receiver),
+            (l.liquid, &s.liquid_line),
+            (l.low_hose, &s.hose),
+            (l.high_hose, &s.hose),
+            (l.centre, &s.hose),
+        ] {
+            sides[i] = outside(pipe.outside_w_k);
+        }
+        sides
+    }
+
+    /// One step of `dt_s` from `state`, starting Newton at `guess`. None when it does not converge.
+    pub fn step(
+        &self,
+        state: &State,
+        inputs: &Inputs,
+        coil: &CoilAir,
+        dt_s: f64,
+        guess: (&[f64], &[f64]),
+        scratch: &mut Scratch,
+    ) -> Option<Outcome> {
+        let l = self.layout;
+        let n = l.len();
+        let sides = self.air_sides(state, inputs, coil);
+        let mut out = Outcome {
+            u: guess.0.to_vec(),
+            h: guess.1.to_vec(),
+            air_kg: state.air_kg.clone(),
+            ..Outcome::default()
+        };
+        let mut films = Vec::with_capacity(n);
+        for i in 0..n {
+            films.push(film_share(state.through_kg_s[i], self.spec.design_flow_kg_s));
+        }
+        loop {
+            if out.iterations >= MAX_ITERATIONS {
+                return None;
+            }
+            self.assemble(state, inputs, &sides, &films, dt_s, &mut out, scratch);
+            // Scale rows to relative errors, then solve for the move.
+            for i in 0..n {
+                let inertia = (out.nodes[i].mass.v + 5.0 * l.volumes_m3[i]) / dt_s;
+                scratch.scale(i, 1.0 / inertia, 1.0 / (inertia * 2e5), 1e3 * dt_s);
+            }
+            if !scratch.solve() {
+                return None;
+            }
+            let mut close = true;
+            for i in 0..n {
+                let step = scratch.step_of(i);
+                if !(step.u.is_finite() && step.h.is_finite() && step.air.is_finite()) {
+                    return None;
+                }
+                close &= step.u.abs() < CLOSE_LN_P && step.h.abs() < CLOSE_H && step.air.abs() < CLOSE_AIR;
+                out.u[i] += step.u.clamp(-MOVE_LN_P, MOVE_LN_P);
+                out.h[i] += step.h.clamp(-MOVE_H, MOVE_H);
+                out.air_kg[i] += step.air;
+            }
+            out.iterations += 1;
+            if close {
+                // Evaluate once more, so that all flows belong to the accepted unknowns.
+                self.assemble(state, inputs, &sides, &films, dt_s, &mut out, scratch);
+                return Some(out);
+            }
+        }
+    }
+
+    /// Fill residual and matrix, flows and heats at the current unknowns.
+    fn assemble(
+        &self,
+        state: &State,
+        inputs: &Inputs,
+        sides: &[AirSide],
+        films: &[f64],
+        dt_s: f64,
+        out: &mut Outcome,
+        scratch: &mut Scratch,
+    ) {
+        let (l, spec) = (self.layout, self.spec);
+        let n = l.len();
+        let mut nodes = std::mem::take(&mut out.nodes);
+        self.nodes(out, &mut nodes);
+        let total_air: f64 = state.air_kg.iter().sum();
+        let with_air = total_air > 0.0 || inputs.air_kg_s > 0.0;
+        scratch.reset(n, with_air);
+        out.flows.clear();
+        out.wall_k.clear();
+        out.heat_w.clear();
+        out.air_rate_kg_s.clear();
+        out.air_rate_kg_s.resize(n, 0.0);
+        for i in 0..n {
+            let node = &nodes[i];
+            let wall = wall_heat(&l.walls[i], films[i], node, state.wall_k[i], &sides[i], dt_s);
+            out.wall_k.push(wall.wall_t_k);
+            out.heat_w.push(wall.into_refrigerant_w.v);
+            scratch.add_own(i, 0, (node.mass - state.mass_kg[i]) * (1.0 / dt_s));
+            scratch.add_own(i, 1, (node.energy - state.energy_j[i]) * (1.0 / dt_s) - wall.into_refrigerant_w);
+            if with_air {
+                scratch.add_air(i, (out.air_kg[i] - state.air_kg[i]) / dt_s, 1.0 / dt_s);
+                // Air let in at the suction line, or taken out everywhere alike.
+                let (come, go) =
+                    (inputs.air_kg_s.max(0.0), (-inputs.air_kg_s).max(0.0) / total_air.max(1e-9));
+                let come = if i == l.suction { come } else { 0.0 };
+                scratch.add_air(i, go * out.air_kg[i] - come, go);
+                out.air_rate_kg_s[i] += come - go * out.air_kg[i];
+            }
+        }
+
+        let (s, d) = (l.suction, l.discharge);
+        let pumping =
+            compressor::pump(self.refrigerant, &spec.compressor, inputs.compressor_rpm, &nodes[s], &nodes[d]);
+        scratch.add_pumping(
+            (s, d),
+            (pumping.mass_kg_s, pumping.suction_w, pumping.discharge_w),
+            (nodes[s].p_per_air, nodes[d].p_per_air),
+            (nodes[s].air_share, out.air_kg[s]),
+        );
+        out.flows.push(Flow {
+            from: s,
+            to: d,
+            mass_kg_s: pumping.mass_kg_s.v,
+            out_w: pumping.suction_w.v,
+            in_w: pumping.discharge_w.v,
+        });
+        let carried = pumping.mass_kg_s.v * nodes[s].air_share.v * out.air_kg[s];
+        out.air_rate_kg_s[s] -= carried;
+        out.air_rate_kg_s[d] += carried;
+
+        let leak = spec.compressor.reed_leak_m2 + spec.compressor.full_leak_m2 * inputs.reed_leak;
+        self.connect((d, s), leak, &nodes, scratch, out);
+
+        // Expansion valve: two ends and, through bulb and diaphragm, the evaporator outlet.
+        let (a, b, end) = (l.liquid, l.evaporator.start, l.evaporator.end - 1);
+        let bulb_t = spec.valve.bulb_t(state.bulb_t_k, &nodes[end], dt_s);
+        let bulb_pa = spec.valve.bulb_pa(self.refrigerant, bulb_t);
+        let (lift, lift_per_pa) = match inputs.valve_held {
+            Some(held) => (D2::constant(held), 0.0),
+            None => spec.valve.lift(bulb_pa, &nodes[end]),
+        };
+        (out.bulb_t_k, out.bulb_pa, out.lift) = (bulb_t.v, bulb_pa.v, lift.v);
+        let k = spec.valve.orifice_m2(lift.v);
+        let flow = self.connect((a, b), k, &nodes, scratch, out);
+        let per_lift = (spec.valve.orifice_m2(1.0) - spec.valve.orifice_m2(0.0)) / k;
+        scratch.add_remote(
+            (a, b),
+            end,
+            [flow.mass_kg_s * per_lift, flow.out_w * per_lift],
+            lift.d,
+            lift_per_pa * nodes[end].p_per_air,
+        );
+
+        for &(i, j, k) in &l.pipes {
+            self.connect((i, j), k, &nodes, scratch, out);
+        }
+        let port = if inputs.hoses_fitted { spec.port_flow_m2 } else { 0.0 };
+        for (i, j, k) in [
+            (s, l.low_hose, port),
+            (l.liquid, l.high_hose, port),
+            (l.low_hose, l.centre, spec.hand_valve_flow_m2 * inputs.manifold_low),
+            (l.high_hose, l.centre, spec.hand_valve_flow_m2 * inputs.manifold_high),
+        ] {
+            if k > 0.0 {
+                self.connect((i, j), k, &nodes, scratch, out);
+            }
+        }
+
+        // Relief valve at the discharge line.
+        let over = (nodes[d].p - spec.relief_pa).soft_positive(1e3);
+        let relief =
+            if nodes[d].p.v > spec.relief_pa - 2e5 { over * spec.relief_kg_s_pa } else { D2::constant(0.0) };
+        let relief_w = relief * nodes[d].h_out;
+        scratch.add_own(d, 0, relief);
+        scratch.add_own(d, 1, relief_w);
+        out.relief = (relief.v, relief_w.v);
+        if with_air {
+            let gone = relief.v * nodes[d].air_share.v;
+            scratch.add_air(d, gone * out.air_kg[d], gone);
+            out.air_rate_kg_s[d] -= gone * out.air_kg[d];
+        }
+
+        // Charge put in as liquid at outside temperature, or taken out as the receiver gives it.
+        let r = l.receiver;
+        let (m, w) = if inputs.charge_kg_s > 0.0 {
+            (D2::constant(inputs.charge_kg_s), D2::constant(inputs.charge_kg_s * inputs.charge_h_j_kg))
+        } else {
+            let fade = nodes[r].mass / (nodes[r].mass + 1e-3);
+            let m = fade * inputs.charge_kg_s;
+            (m, m * nodes[r].h_out)
+        };
+        scratch.add_own(r, 0, -m);
+        scratch.add_own(r, 1, -w);
+        out.service = (m.v, w.v);
+        out.nodes = nodes;
+    }
+
+    /// Connect two volumes by a turbulent link of constant `k` and note the flow.
+    fn connect(
+        &self,
+        (i, j): (usize, usize),
+        k: f64,
+        nodes: &[Node],
+        scratch: &mut Scratch,
+        out: &mut Outcome,
+    ) -> Flow {
+        let stream = link::stream(&nodes[i], &nodes[j], k);
+        let air =
+            AirEnds { kg: (out.air_kg[i], out.air_kg[j]), share: (nodes[i].air_share, nodes[j].air_share) };
+        if scratch.with_air() {
+            let carried = air.kg.0 * air.share.0.v * stream.split_kg_s.0
+                + air.kg.1 * air.share.1.v * stream.split_kg_s.1;
+            out.air_rate_kg_s[i] -= carried;
+            out.air_rate_kg_s[j] += carried;
+        }
+        scratch.add_stream((i, j), &stream, (&nodes[i], &nodes[j]), &air);
+        let w = stream.heat_w.v;
+        let flow = Flow { from: i, to: j, mass_kg_s: stream.mass_kg_s.v, out_w: w, in_w: w };
+        out.flows.push(flow);
+        flow
+    }
+
+    /// Residuals and slopes at given unknowns, for the tests of the slopes.
+    #[cfg(test)]
+    pub fn assemble_for_test(
+        &self,
+        state: &State,
+        inputs: &Inputs,
+        coil: &CoilAir,
+        dt_s: f64,
+        out: &mut Outcome,
+        scratch: &mut Scratch,
+    ) {
+        let sides = self.air_sides(state, inputs, coil);
+        let films = vec![1.0; self.layout.len()];
+        self.assemble(state, inputs, &sides, &films, dt_s, out, scratch);
+    }
+}

@@ -1,0 +1,170 @@
+//! Refrigerant properties: from an equation of state, through committed tables, to states.
+//!
+//! A table (`assets/refrigerants/*.tbl`) is made from the published Helmholtz equation named in the `.json`
+//! beside it (feature `tables`) and embedded in the program, so that a run needs no equation solver, gives the
+//! same bits on every machine, and costs well under a microsecond per state. Coordinates are ln p (p in Pa)
+//! and specific enthalpy (J/kg, IIR reference: 200 kJ/kg and 1 kJ/(kg K) in liquid at 0 C).
+//!
+//! Parts: Hermite curves along the dome (`saturation`), bicubic grids of the deviations from it (`grid`, `vapour`,
+//! `liquid`), inverse look-ups (`solve`), the file (`table`); and with feature `tables` the equation (`equation`)
+//! and the maker of the file (`tabulate`). Transcendentals come from `libm` alone, and nothing is fused, so results
+//! do not depend on the machine.
+//!
+//! ```
+//! use pintle::refrigerant::{Phase, Refrigerant};
+//!
+//! let r = Refrigerant::r134a();
+//! let p_pa = r.saturation_p_pa(278.15); // 5 C: 349.7 kPa
+//! let suction = r.state(libm::log(p_pa), 406.07e3);
+//! assert_eq!(suction.phase, Phase::Vapour);
+//! assert!((suction.t_k - 283.15).abs() < 0.01 && (suction.rho_kg_m3 - 16.690).abs() < 0.01);
+//! ```
+
+mod axis;
+mod error;
+mod grid;
+mod hermite;
+mod liquid;
+mod saturation;
+mod solve;
+mod state;
+mod table;
+mod two_phase;
+mod vapour;
+
+#[cfg(feature = "tables")]
+pub mod equation;
+#[cfg(feature = "tables")]
+pub mod tabulate;
+
+pub use error::TableError;
+pub use saturation::Saturation;
+pub use state::{Phase, State};
+
+use std::sync::OnceLock;
+use table::Table;
+
+/// Enthalpies are cut to plus or minus this (J/kg), so that the continuation beyond the table stays finite.
+const H_LIMIT: f64 = 1e9;
+
+/// A pure refrigerant, ready for look-ups.
+#[derive(Debug, Clone)]
+pub struct Refrigerant {
+    table: Table,
+}
+
+impl Refrigerant {
+    /// R-134a (1,1,1,2-tetrafluoroethane), from the embedded table.
+    ///
+    /// # Panics
+    ///
+    /// Never with the table that is committed: a test reads it.
+    pub fn r134a() -> &'static Refrigerant {
+        static R134A: OnceLock<Refrigerant> = OnceLock::new();
+        R134A.get_or_init(|| {
+            Refrigerant::from_bytes(include_bytes!("../../assets/refrigerants/R-134a.tbl"))
+                .expect("the embedded R-134a table is sound")
+        })
+    }
+
+    /// The refrigerant of this designation, such as `R-134a`.
+    pub fn by_name(name: &str) -> Option<&'static Refrigerant> {
+        match name {
+            "R-134a" => Some(Self::r134a()),
+            _ => None,
+        }
+    }
+
+    /// The designations that [`Refrigerant::by_name`] knows.
+    pub fn names() -> &'static [&'static str] {
+        &["R-134a"]
+    }
+
+    /// Reads a table made by the `tables` command; a damaged file is an error.
+    pub fn from_bytes(bytes: &[u8]) -> Result<Self, TableError> {
+        Ok(Self { table: Table::from_bytes(bytes)? })
+    }
+
+    /// Designation, such as `R-134a`.
+    pub fn name(&self) -> &str {
+        &self.table.name
+    }
+
+    /// Pressure at the critical point (Pa).
+    pub fn critical_p_pa(&self) -> f64 {
+        self.table.facts.critical_p_pa
+    }
+
+    /// Temperature at the critical point (K).
+    pub fn critical_t_k(&self) -> f64 {
+        self.table.facts.critical_t_k
+    }
+
+    /// Enthalpy at the critical point (J/kg).
+    pub fn critical_h_j_per_kg(&self) -> f64 {
+        self.table.facts.critical_h
+    }
+
+    /// Density at the critical point (kg/m3).
+    pub fn critical_rho_kg_m3(&self) -> f64 {
+        self.table.facts.critical_rho
+    }
+
+    /// Molar mass (kg/mol).
+    pub fn molar_mass_kg_mol(&self) -> f64 {
+        self.table.facts.molar_mass_kg_mol
+    }
+
+    /// Temperature of the triple point (K); colder states are a continuation of the equation.
+    pub fn triple_t_k(&self) -> f64 {
+        self.table.facts.triple_t_k
+    }
+
+    /// Pressure of the triple point (Pa).
+    pub fn triple_p_pa(&self) -> f64 {
+        self.table.facts.triple_p_pa
+    }
+
+    /// Highest temperature of the equation of state (K).
+    pub fn max_t_k(&self) -> f64 {
+        self.table.facts.max_t_k
+    }
+
+    /// Lowest pressure of the table (Pa): 1 Pa.
+    pub fn min_p_pa(&self) -> f64 {
+        libm::exp(self.table.facts.low)
+    }
+
+    /// Highest pressure of the table (Pa): 98 % of the critical pressure.
+    pub fn max_p_pa(&self) -> f64 {
+        libm::exp(self.table.facts.high)
+    }
+
+    /// The saturation line at `ln_p` = ln(p / 1 Pa).
+    #[inline]
+    pub fn saturation(&self, ln_p: f64) -> Saturation {
+        self.table.saturation.at(ln_p)
+    }
+
+    /// The state at `ln_p` = ln(p / 1 Pa) and enthalpy `h_j_per_kg` (J/kg).
+    #[inline]
+    pub fn state(&self, ln_p: f64, h_j_per_kg: f64) -> State {
+        self.state_with(&self.saturation(ln_p), h_j_per_kg)
+    }
+
+    /// As [`Refrigerant::state`], where the saturation at that pressure is already known.
+    #[inline]
+    pub fn state_with(&self, sat: &Saturation, h_j_per_kg: f64) -> State {
+        let facts = &self.table.facts;
+        let h = h_j_per_kg.clamp(-H_LIMIT, H_LIMIT);
+        let mut state = if h <= sat.h_l {
+            liquid::state(&self.table.liquid, facts.liquid_limit, sat, h)
+        } else if h < sat.h_v {
+            two_phase::state(sat, h)
+        } else {
+            vapour::state(&self.table.vapour, facts.vapour_limit, sat, h)
+        };
+        state.valid &= state.t_k >= facts.triple_t_k && state.t_k <= facts.max_t_k;
+        state
+    }
+}

@@ -1,0 +1,176 @@
+//! What RON cannot check: ranges, known names, order. All findings at once, not just the first.
+
+use std::collections::BTreeSet;
+
+use super::change::out_of_range;
+use super::nearest::hint;
+use super::{Change, HiddenFault, Mode, Onset, Scenario};
+use crate::bench::Controls;
+use crate::rig::Rig;
+
+/// Version of the scenario format this program reads.
+pub const FORMAT: u32 = 1;
+/// Longest time a scenario may name [s]: a day.
+const LONGEST_S: f64 = 86_400.0;
+
+/// One thing wrong with a scenario that was read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Finding {
+    /// Path of the field, such as `faults[0].severity`.
+    pub path: String,
+    /// What is wrong.
+    pub reason: String,
+    /// What may help.
+    pub hint: Option<String>,
+}
+
+/// Everything wrong with a scenario; empty when it can be used.
+pub fn validate(scenario: &Scenario) -> Vec<Finding> {
+    let mut found = Findings(Vec::new());
+    found.names(scenario);
+    found.start(&scenario.start);
+    found.range("comes_on_after_s", scenario.comes_on_after_s, "s", 0.0, LONGEST_S);
+    found.moments(scenario);
+    for (index, fault) in scenario.faults.iter().enumerate() {
+        let earlier = &scenario.faults[..index];
+        found.fault(&format!("faults[{index}]"), fault, earlier.iter().any(|other| other.id == fault.id));
+    }
+    found.learner(scenario);
+    found.0
+}
+
+struct Findings(Vec<Finding>);
+
+impl Findings {
+    fn add(&mut self, path: &str, reason: impl Into<String>, hint: Option<String>) {
+        self.0.push(Finding { path: path.to_owned(), reason: reason.into(), hint });
+    }
+
+    fn range(&mut self, path: &str, value: f64, unit: &str, min: f64, max: f64) {
+        if let Some(reason) = out_of_range(value, unit, min, max) {
+            self.add(path, reason, None);
+        }
+    }
+
+    fn names(&mut self, scenario: &Scenario) {
+        if scenario.format != FORMAT {
+            self.add(
+                "format",
+                format!("format {} is not known; this program reads {FORMAT}", scenario.format),
+                None,
+            );
+        }
+        let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_';
+        if scenario.id.is_empty() || scenario.id.len() > 60 || !scenario.id.chars().all(plain) {
+            let reason = "an id is 1 to 60 small letters, digits and underscores";
+            self.add("id", reason, Some("for example warm_at_the_lights".into()));
+        }
+        let texts = [
+            ("title", &scenario.title),
+            ("unit", &scenario.unit),
+            ("trains", &scenario.trains),
+            ("work_order", &scenario.work_order),
+        ];
+        for (path, _) in texts.into_iter().filter(|(_, text)| text.trim().is_empty()) {
+            self.add(path, format!("`{path}` must not be empty"), None);
+        }
+        let task_ids: Vec<String> = (1..=21).map(|n| format!("T{n}")).collect();
+        for (index, task) in scenario.tasks.iter().enumerate().filter(|(_, task)| !task_ids.contains(task)) {
+            let help = hint(task, task_ids.iter().map(String::as_str));
+            self.add(
+                &format!("tasks[{index}]"),
+                format!("unknown task `{}`", task.escape_debug()),
+                Some(help),
+            );
+        }
+        if !Rig::ids().any(|id| id == scenario.rig) {
+            let known: Vec<&str> = Rig::ids().collect();
+            let help = hint(&scenario.rig, known.iter().copied());
+            self.add("rig", format!("unknown rig `{}`", scenario.rig.escape_debug()), Some(help));
+        }
+    }
+
+    fn start(&mut self, start: &Controls) {
+        let numbers = [
+            Change::EngineRpm(start.engine_rpm),
+            Change::BlowerPct(start.blower_pct),
+            Change::RoadSpeedKmh(start.road_speed_kmh),
+            Change::AmbientC(start.ambient_c),
+            Change::RelativeHumidityPct(start.relative_humidity_pct),
+        ];
+        for knob in numbers {
+            if let Some(reason) = knob.fault_in_value() {
+                self.add(&format!("start.{}", knob.key()), reason, None);
+            }
+        }
+    }
+
+    fn moments(&mut self, scenario: &Scenario) {
+        let mut last = 0.0;
+        for (index, moment) in scenario.moments.iter().enumerate() {
+            let path = format!("moments[{index}].at_s");
+            if let Some(reason) = out_of_range(moment.at_s, "s", 0.0, LONGEST_S) {
+                self.add(&path, reason, None);
+            } else if moment.at_s < last {
+                let reason = format!("moments are out of order: {} s comes after {last} s", moment.at_s);
+                self.add(&path, reason, Some("sort them by at_s".into()));
+            }
+            last = moment.at_s.max(last);
+            if let Some(reason) = moment.change.fault_in_value() {
+                self.add(
+                    &format!("moments[{index}].change"),
+                    format!("{}: {reason}", moment.change.key()),
+                    None,
+                );
+            }
+        }
+    }
+
+    fn fault(&mut self, path: &str, fault: &HiddenFault, twice: bool) {
+        let info = fault.id.info();
+        if twice {
+            self.add(&format!("{path}.id"), format!("the fault `{}` is given twice", info.key), None);
+        }
+        if let Some(reason) = fault.severity.and_then(|severity| severity_problem(fault.id, severity)) {
+            self.add(&format!("{path}.severity"), reason, None);
+        }
+        let onset = format!("{path}.onset");
+        match fault.onset {
+            Onset::Start => {}
+            Onset::AfterS(s) => self.range(&onset, s, "s", 0.0, LONGEST_S),
+            Onset::WhenDischargeAboveC(c) => self.range(&onset, c, "°C", -20.0, 150.0),
+            Onset::WhenSlowerThanKmh(v) => self.range(&onset, v, "km/h", 0.1, 180.0),
+        }
+        self.range(&format!("{path}.grows_over_s"), fault.grows_over_s, "s", 0.0, LONGEST_S);
+    }
+
+    fn learner(&mut self, scenario: &Scenario) {
+        let mut seen = BTreeSet::new();
+        for (index, &tool) in scenario.tools.iter().enumerate() {
+            if !seen.insert(tool) {
+                self.add(
+                    &format!("tools[{index}]"),
+                    format!("the tool `{}` is given twice", tool.name()),
+                    None,
+                );
+            }
+        }
+        for (index, _) in scenario.hints.iter().enumerate().filter(|(_, text)| text.trim().is_empty()) {
+            self.add(&format!("hints[{index}]"), "a hint must not be empty", None);
+        }
+        if scenario.mode == Mode::Practice && scenario.accepted_causes.is_empty() {
+            self.add("accepted_causes", "a practice scenario needs at least one accepted cause", None);
+        }
+    }
+}
+
+/// Why a severity is not allowed for a fault, if it is not.
+pub fn severity_problem(id: crate::fault::FaultId, severity: f64) -> Option<String> {
+    let info = id.info();
+    match info.severity {
+        Some(s) => out_of_range(severity, "", s.min, s.max)
+            .map(|reason| format!("severity of {}: {reason} ({})", info.key, s.meaning)),
+        None => (!id.accepts(severity))
+            .then(|| format!("severity of {}: {severity} is not 1; this fault is there or not", info.key)),
+    }
+}

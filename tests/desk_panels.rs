@@ -1,0 +1,429 @@
+//! The panels at their real sizes: nothing runs off, nothing overlaps, every control has a name and asks
+//! for the right thing.
+#![cfg(feature = "desk-tests")]
+
+#[path = "desk_panels/sample.rs"]
+mod sample;
+#[path = "desk_panels/shapes.rs"]
+mod shapes;
+
+use egui_kittest::kittest::{NodeT, Queryable, by};
+use pintle::bench::{Action, Diagnosis, Relay, Standing};
+use pintle::desk::{Command, DeskView, panels};
+use pintle::fault::{FaultId, Group};
+use pintle::instrument::{PipePlace, Probe};
+use pintle::scenario::Tool;
+use pintle::units::Units;
+use sample::{Desk, World, long_words, practice};
+
+type Panel = fn(&mut egui::Ui, &DeskView, &mut Vec<Command>);
+
+/// Controls and tools one above the other, as the desk sets them.
+fn left(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
+    egui::ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        panels::controls_ui(ui, view, out);
+        ui.add_space(6.0);
+        panels::tools_ui(ui, view, out);
+    });
+}
+
+const LEFT: egui::Vec2 = egui::vec2(172.0, 524.0);
+const TALL: egui::Vec2 = egui::vec2(172.0, 1400.0);
+const RIGHT: egui::Vec2 = egui::vec2(296.0, 704.0);
+const GAUGES: egui::Vec2 = egui::vec2(476.0, 164.0);
+const STRIPS: egui::Vec2 = egui::vec2(326.0, 164.0);
+const PAGE: egui::Vec2 = egui::vec2(1318.0, 692.0);
+
+/// Name, panel, size, and whether the whole panel scrolls.
+const PANELS: [(&str, Panel, egui::Vec2, bool); 15] = [
+    ("left", left, LEFT, true),
+    ("left tall", left, TALL, true),
+    ("work", panels::work_ui, RIGHT, false),
+    ("instructor", panels::instructor_ui, RIGHT, false),
+    ("truth", panels::truth_ui, RIGHT, false),
+    ("gauges", panels::gauges_ui, GAUGES, false),
+    ("strips", panels::strips_ui, STRIPS, false),
+    // 1280x720, the smallest window.
+    ("work low", panels::work_ui, egui::vec2(296.0, 656.0), false),
+    ("instructor low", panels::instructor_ui, egui::vec2(296.0, 656.0), false),
+    ("strips narrow", panels::strips_ui, egui::vec2(240.0, 164.0), false),
+    // 4K.
+    ("work wide", panels::work_ui, egui::vec2(416.0, 2000.0), false),
+    ("gauges large", panels::gauges_ui, egui::vec2(676.0, 284.0), false),
+    ("strips large", panels::strips_ui, egui::vec2(1400.0, 284.0), false),
+    ("start", panels::start_ui, PAGE, true),
+    ("debrief", panels::debrief_ui, PAGE, true),
+];
+
+#[test]
+fn every_panel_fits_and_no_words_overlap() {
+    let mut problems = Vec::new();
+    for (name, panel, size, scrolls) in PANELS {
+        for (kind, world) in [("explore", World::explore()), ("practice", practice()), ("long", long_words())]
+        {
+            for units in Units::ALL {
+                for tool in [None].into_iter().chain(Tool::ALL.map(Some)) {
+                    if tool.is_some() && !name.starts_with("left") {
+                        continue;
+                    }
+                    let mut world = world.clone();
+                    world.units = units;
+                    world.ui_state.tool = tool;
+                    let mut desk = Desk::new(panel, size, world);
+                    desk.harness.run_steps(3);
+                    let found = shapes::problems(desk.harness.output(), kind != "long", scrolls);
+                    problems.extend(
+                        found.into_iter().map(|p| format!("{name}, {kind}, {units:?}, {tool:?}: {p}")),
+                    );
+                }
+            }
+        }
+    }
+    assert!(problems.is_empty(), "{}\n{} problems", problems.join("\n"), problems.len());
+}
+
+#[test]
+fn knobs_push_their_actions_once() {
+    let mut desk = Desk::new(panels::controls_ui, LEFT, World::explore());
+    desk.click("A/C request");
+    assert_eq!(desk.taken(), [Command::Act(Action::AcRequest(false))]);
+    desk.click("Recirculation");
+    assert_eq!(desk.taken(), [Command::Act(Action::Recirculate(false))]);
+    desk.harness.get_by_label("Engine speed").focus();
+    desk.harness.run_steps(2);
+    desk.harness.key_press(egui::Key::ArrowRight);
+    desk.harness.run_steps(2);
+    assert_eq!(desk.taken(), [Command::Act(Action::EngineRpm(950.0))]);
+    // Standing still pushes nothing.
+    desk.harness.run_steps(5);
+    assert!(desk.taken().is_empty());
+}
+
+#[test]
+fn outside_air_is_asked_for_in_celsius_whatever_is_shown() {
+    let mut world = World::explore();
+    world.units = Units::Psi;
+    let mut desk = Desk::new(panels::controls_ui, LEFT, world);
+    desk.harness.get_by_label("Outside air").focus();
+    desk.harness.run_steps(2);
+    desk.harness.key_press(egui::Key::ArrowRight);
+    desk.harness.run_steps(2);
+    let taken = desk.taken();
+    let [Command::Act(Action::AmbientC(celsius))] = taken.as_slice() else { panic!("{taken:?}") };
+    assert!((celsius - (96.0 - 32.0) / 1.8).abs() < 0.01, "{celsius}");
+}
+
+#[test]
+fn starting_the_engine_waits_behind_its_caution() {
+    let mut world = World::explore();
+    world.snapshot.controls.engine_on = false;
+    let mut desk = Desk::new(panels::controls_ui, LEFT, world);
+    assert!(desk.harness.query_by_label_contains("carbon monoxide").is_none());
+    desk.click("Engine");
+    assert!(desk.taken().is_empty());
+    assert!(
+        desk.harness
+            .get_by_label_contains("carbon monoxide")
+            .value()
+            .is_some_and(|v| v.starts_with("WARNING"))
+    );
+    desk.click("Start, exhaust hose on");
+    assert_eq!(desk.taken(), [Command::Act(Action::EngineOn(true))]);
+    assert!(desk.harness.query_by_label_contains("carbon monoxide").is_none());
+    // By keyboard: Enter asks, the safe choice has the focus, the other is one step back.
+    desk.harness.get_by_label("Engine").focus();
+    for (key, modifiers) in [
+        (egui::Key::Enter, egui::Modifiers::NONE),
+        (egui::Key::Tab, egui::Modifiers::SHIFT),
+        (egui::Key::Enter, egui::Modifiers::NONE),
+    ] {
+        desk.harness.run_steps(3);
+        desk.harness.key_press_modifiers(modifiers, key);
+    }
+    desk.harness.run_steps(3);
+    assert_eq!(desk.taken(), [Command::Act(Action::EngineOn(true))]);
+    // Stopping it needs no caution.
+    desk.harness.state_mut().world.snapshot.controls.engine_on = true;
+    desk.click("Engine");
+    assert_eq!(desk.taken(), [Command::Act(Action::EngineOn(false))]);
+}
+
+#[test]
+fn hoses_pipes_and_jumper_wait_behind_their_cautions() {
+    let mut world = World::explore();
+    world.snapshot.instruments.hoses_fitted = false;
+    world.ui_state.tool = Some(Tool::GaugeSet);
+    let mut desk = Desk::new(left, TALL, world);
+    desk.click("Fit the hoses");
+    assert!(desk.taken().is_empty());
+    assert!(desk.harness.get_by_label("Not now").is_focused());
+    assert!(desk.harness.query_by_label_contains("Goggles and gloves").is_some());
+    assert!(desk.harness.query_by_label_contains("Follow local codes and licensed practice").is_some());
+    desk.click("Fit hoses, goggles on");
+    assert_eq!(desk.taken(), [Command::Act(Action::Hoses(true))]);
+
+    desk.harness.state_mut().world.ui_state.tool = Some(Tool::PipeThermometer);
+    desk.click("2 compressor outlet");
+    assert!(desk.taken().is_empty());
+    assert!(
+        desk.harness.get_by_label_contains("burn skin").value().is_some_and(|v| v.starts_with("CAUTION"))
+    );
+    let hot = Probe::Pipe(PipePlace::CompressorOutlet);
+    desk.click("Place it, gloves on");
+    assert_eq!(desk.taken(), [Command::Act(Action::Place(hot))]);
+    desk.click("4 valve inlet");
+    assert_eq!(desk.taken(), [Command::Act(Action::Place(Probe::Pipe(PipePlace::ValveInlet)))]);
+
+    desk.harness.state_mut().world.ui_state.tool = Some(Tool::Jumper);
+    desk.click("Fan relay");
+    assert!(desk.harness.query_by_label_contains("may start without warning").is_some());
+    assert!(desk.harness.query_by_label_contains("cut-outs").is_none());
+    desk.click("Not now");
+    assert!(desk.taken().is_empty());
+    desk.click("Clutch relay");
+    assert!(desk.harness.query_by_label_contains("charge is not proven").is_some());
+    assert!(desk.harness.query_by_label_contains("defeats both pressure cut-outs").is_some());
+    assert!(desk.harness.query_by_label_contains("may start without warning").is_some());
+    desk.click("Bridge it, hands clear");
+    assert_eq!(desk.taken(), [Command::Act(Action::Jumper(Some(Relay::Clutch)))]);
+}
+
+#[test]
+fn the_drawing_asks_behind_the_same_cautions() {
+    let mut world = World::explore();
+    world.snapshot.instruments.hoses_fitted = false;
+    world.ui_state.tool = Some(Tool::GaugeSet);
+    let mut desk = Desk::new(pintle::desk::layout::desk_ui, egui::vec2(1366.0, 768.0), world);
+    desk.click("low-side service port");
+    assert!(desk.taken().is_empty());
+    desk.harness.run_steps(30);
+    let confirm = desk.harness.get_by_label("Fit hoses, goggles on").rect();
+    assert!(confirm.bottom() < 768.0, "the button is out of sight at {confirm:?}");
+    desk.click("Fit hoses, goggles on");
+    assert_eq!(desk.taken(), [Command::Act(Action::Hoses(true))]);
+}
+
+#[test]
+fn a_tool_is_chosen_placed_and_read() {
+    let mut desk = Desk::new(left, TALL, World::explore());
+    desk.click("Voltmeter");
+    assert_eq!(desk.taken(), [Command::ChooseTool(Some(Tool::Voltmeter))]);
+    desk.harness.state_mut().world.ui_state.tool = Some(Tool::Voltmeter);
+    desk.click("clutch coil, plus side");
+    let probe = Probe::Volts("clutch_coil_plus".into());
+    assert_eq!(desk.taken(), [Command::Act(Action::Place(probe.clone()))]);
+    desk.harness.state_mut().world.snapshot.instruments.placed.push((probe.clone(), 13.62));
+    desk.harness.run_steps(2);
+    assert!(desk.harness.query_by_label_contains("13.6 V").is_some());
+    desk.click("Write it down");
+    assert_eq!(desk.taken(), [Command::Act(Action::Read(probe))]);
+    desk.harness.state_mut().world.ui_state.tool = None;
+    desk.harness.run_steps(1);
+    desk.harness.get_by_label("Sight glass").focus();
+    desk.harness.run_steps(2);
+    desk.harness.key_press(egui::Key::Enter);
+    desk.harness.run_steps(2);
+    assert_eq!(desk.taken(), [Command::ChooseTool(Some(Tool::SightGlass))]);
+}
+
+#[test]
+fn a_dial_is_read_by_a_click_and_says_its_value_only_to_screen_readers() {
+    let mut desk = Desk::new(panels::gauges_ui, GAUGES, World::explore());
+    let words =
+        |units: Units| format!("Low gauge, reads {}. Click to write it down", units.pressure(sample::LOW));
+    desk.click(&words(Units::Bar));
+    assert_eq!(desk.taken(), [Command::Act(Action::Read(Probe::LowGauge))]);
+    desk.harness.remove_cursor();
+    desk.harness.run_steps(3);
+    assert!(!shapes::texts(desk.harness.output()).iter().any(|t| t.contains("2.3")));
+    desk.harness.state_mut().world.units = Units::Psi;
+    desk.harness.run_steps(2);
+    assert!(desk.harness.query_by_label(&words(Units::Psi)).is_some());
+    desk.click("Open the low side hand valve");
+    assert_eq!(desk.taken(), [Command::Act(Action::ManifoldLowPct(100.0))]);
+    desk.harness.state_mut().world.snapshot.instruments.hoses_fitted = false;
+    desk.click("High gauge, not fitted");
+    assert!(desk.taken().is_empty());
+    assert!(shapes::texts(desk.harness.output()).iter().any(|t| t == "not fitted"));
+}
+
+#[test]
+fn a_face_carries_its_unit_class_refrigerant_and_both_ends() {
+    for (units, words) in [
+        (Units::Bar, ["bar", "°C R-134a", "cl. 1.6", "−1", "0", "10", "35"]),
+        (Units::Kpa, ["kPa", "°C R-134a", "cl. 1.6", "−100", "0", "1000", "3500"]),
+        (Units::Psi, ["psi", "°F R-134a", "cl. 1.6", "30\"Hg", "0", "150", "500"]),
+    ] {
+        let mut world = World::explore();
+        world.units = units;
+        let desk = Desk::new(panels::gauges_ui, GAUGES, world);
+        let texts = shapes::texts(desk.harness.output());
+        for word in words {
+            assert!(texts.iter().any(|t| t == word), "{units:?}: “{word}” is not on a face: {texts:?}");
+        }
+    }
+}
+
+#[test]
+fn strips_say_what_they_show_and_what_they_lack() {
+    let mut desk = Desk::new(panels::strips_ui, STRIPS, World::explore());
+    assert!(desk.harness.query_by_label_contains("superheat 4.5 K").is_some());
+    desk.harness.state_mut().world.units = Units::Kpa;
+    desk.harness.run_steps(2);
+    assert!(desk.harness.query_by_label_contains("high 1590 kPa").is_some());
+    desk.harness.state_mut().world.snapshot.inside = None;
+    desk.harness.state_mut().world.snapshot.instruments.hoses_fitted = false;
+    desk.harness.run_steps(2);
+    assert!(desk.harness.query_by_label_contains("Fit the gauge set to record pressures").is_some());
+}
+
+#[test]
+fn suspects_move_on_and_remarks_are_written() {
+    let mut desk = Desk::new(panels::work_ui, RIGHT, practice());
+    desk.click("Metering, not looked at");
+    let suspect = |standing| Command::Act(Action::Suspect { group: Group::Metering, standing });
+    assert_eq!(desk.taken(), [suspect(Standing::Suspected)]);
+    desk.click("Condenser air flow, suspected");
+    let cleared = Action::Suspect { group: Group::CondenserAirflow, standing: Standing::Cleared };
+    assert_eq!(desk.taken(), [Command::Act(cleared)]);
+    desk.harness.get_by_label("Remark or prediction").focus();
+    desk.harness.run_steps(2);
+    desk.harness.get_by_label("Remark or prediction").type_text("I expect no change");
+    desk.harness.run_steps(2);
+    desk.harness.key_press(egui::Key::Enter);
+    desk.harness.run_steps(2);
+    assert_eq!(desk.taken(), [Command::Act(Action::Note("I expect no change".into()))]);
+}
+
+#[test]
+fn a_diagnosis_needs_a_cause_and_evidence() {
+    let mut desk = Desk::new(panels::work_ui, RIGHT, practice());
+    assert!(desk.harness.query_by_label("Step 3 of 5: test").is_some());
+    desk.click("Name the cause");
+    desk.click("Hand it in");
+    assert!(desk.harness.query_by_label("Choose a cause first.").is_some());
+    desk.click(FaultId::CondenserFanRelayOpen.info().name);
+    desk.click("Hand it in");
+    assert!(desk.harness.query_by_label("Choose at least one reading as evidence.").is_some());
+    assert!(desk.taken().is_empty());
+    desk.click("Back to the bench");
+    desk.click("Evidence: 2:10, low side, 2.2 ± 0.2 bar");
+    desk.click("Name the cause");
+    desk.click("Hand it in");
+    let diagnosis = Diagnosis {
+        cause: FaultId::CondenserFanRelayOpen,
+        evidence: vec![0],
+        confidence: 0.6,
+        because: String::new(),
+    };
+    assert_eq!(desk.taken(), [Command::Act(Action::Diagnose(diagnosis)), Command::ShowDebrief]);
+}
+
+#[test]
+fn an_instructor_imposes_ramps_and_clears() {
+    let mut desk = Desk::new(panels::work_ui, RIGHT, World::explore());
+    desk.click("Undercharge");
+    desk.click("Impose");
+    let id = FaultId::Undercharge;
+    assert_eq!(desk.taken(), [Command::Act(Action::ImposeFault { id, severity: 0.3 })]);
+    desk.click("Over 60 s");
+    assert_eq!(desk.taken(), [Command::Act(Action::RampFault { id, severity: 0.3, over_s: 60.0 })]);
+    desk.click("Clear");
+    assert_eq!(desk.taken(), [Command::Act(Action::ClearFault { id })]);
+    desk.click("Undercharge");
+    desk.click("Show the inside");
+    assert_eq!(desk.taken(), [Command::ToggleInside]);
+    desk.click("Page: True values");
+    assert!(desk.harness.query_by_label("Superheat at 6 4.5 K").is_some());
+}
+
+#[test]
+fn the_start_screen_opens_scenarios_and_shows_broken_files() {
+    let mut desk = Desk::new(panels::start_ui, PAGE, practice());
+    assert!(desk.harness.query_by_label_contains("scenarios/torn.ron:3:7: unknown field").is_some());
+    desk.click("Bakery van: cold only on the road. Reading condenser air flow by head pressure and speed.");
+    assert_eq!(desk.taken(), [Command::OpenScenario("bakery".into())]);
+    desk.click("Explore. Everything open: turn the knobs, look inside, unfold the loop.");
+    assert_eq!(desk.taken(), [Command::OpenScenario("healthy".into())]);
+    desk.click("Go on where you left: Bakery van: cold only on the road");
+    assert_eq!(desk.taken(), [Command::ShowBench]);
+}
+
+#[test]
+fn the_debrief_says_right_or_wrong_and_offers_the_next_step() {
+    let mut desk = Desk::new(panels::debrief_ui, egui::vec2(1318.0, 1400.0), practice());
+    assert!(desk.harness.query_by_label("Not this time").is_some());
+    assert!(
+        desk.harness.query_by_label_contains("The cause: Condenser fan relay coil open circuit").is_some()
+    );
+    desk.click("Look inside");
+    assert_eq!(desk.taken(), [Command::LookInside]);
+    desk.click("Try another");
+    assert_eq!(desk.taken(), [Command::ShowStart]);
+    desk.harness.state_mut().world.debrief = None;
+    desk.harness.run_steps(2);
+    assert!(desk.harness.query_by_label_contains("Working out").is_some());
+}
+
+#[test]
+fn the_help_sheet_lists_every_key_and_the_disclaimer() {
+    let mut desk = Desk::new(panels::help, egui::vec2(1366.0, 768.0), World::explore());
+    desk.harness.run_steps(3);
+    for label in ["U: unfold to the p-h chart, fold back", "F1: this sheet", "0: 20 times as fast"] {
+        assert!(desk.harness.query_by_label(label).is_some(), "{label}");
+    }
+    assert!(desk.harness.query_by_label_contains("never a certificate").is_some());
+    assert_eq!(shapes::problems(desk.harness.output(), true, false), Vec::<String>::new());
+    desk.click("Close (F1)");
+    assert_eq!(desk.taken(), [Command::ToggleHelp]);
+}
+
+#[test]
+fn every_control_has_a_name_and_the_keyboard_reaches_it() {
+    for (name, panel, size, _) in PANELS {
+        for world in [World::explore(), practice()] {
+            let mut desk = Desk::new(panel, size, world);
+            let controls = |desk: &Desk| -> Vec<String> {
+                let clickable = |node: &egui_kittest::kittest::AccessKitNode<'_>| {
+                    node.data().supports_action(egui::accesskit::Action::Focus)
+                };
+                let nodes = desk.harness.query_all(by().predicate(clickable));
+                nodes.map(|node| node.accesskit_node().label().unwrap_or_default()).collect()
+            };
+            let wanted = controls(&desk);
+            assert!(
+                wanted.iter().all(|label| !label.trim().is_empty()),
+                "{name} has a control without a name"
+            );
+            let least = if name.starts_with("strips") || name == "truth" { 0 } else { 1 };
+            assert!(wanted.len() >= least, "{name} has only {wanted:?}");
+            let mut reached = std::collections::BTreeSet::new();
+            for _ in 0..wanted.len() + 3 {
+                desk.harness.key_press(egui::Key::Tab);
+                desk.harness.run_steps(2);
+                let focused = desk.harness.query_all(by().predicate(|n| n.is_focused()));
+                let labels: Vec<_> = focused.filter_map(|node| node.accesskit_node().label()).collect();
+                if !labels.is_empty() {
+                    assert!(shapes::has_ring(desk.harness.output()), "{name}: {labels:?} shows no focus");
+                }
+                reached.extend(labels);
+            }
+            for label in &wanted {
+                assert!(reached.contains(label), "{name}: Tab never reaches “{label}”, only {reached:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn after_the_diagnosis_the_debrief_stays_at_hand() {
+    let mut world = practice();
+    let diagnosis =
+        Diagnosis { cause: FaultId::Overcharge, evidence: vec![0], confidence: 0.5, because: String::new() };
+    world.journal.push((16_000, Action::Diagnose(diagnosis)));
+    let mut desk = Desk::new(panels::work_ui, RIGHT, world);
+    assert!(desk.harness.query_by_label("Step 4 of 5: repair").is_some());
+    assert_eq!(shapes::problems(desk.harness.output(), true, false), Vec::<String>::new());
+    desk.click("Debrief");
+    assert_eq!(desk.taken(), [Command::ShowDebrief]);
+}

@@ -1,0 +1,274 @@
+//! Desks to draw: a healthy loop in Explore, a practice with a full notebook, and one with long words.
+
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+use pintle::bench::{Action, Bench, Snapshot, Standing};
+use pintle::desk::loop_view::{DomeData, Motion};
+use pintle::desk::{Command, DeskView, History, Listed, UiState, demo, fonts, theme};
+use pintle::fault::{Fault, FaultId, Group};
+use pintle::instrument::{AirPlace, PipePlace, Probe, Reading};
+use pintle::lesson::{Belief, Debrief, DebriefLine, Hypothesis};
+use pintle::scenario::{Mode, Scenario};
+use pintle::units::{GaugePa, Kelvin, Units};
+
+/// What the low gauge shows.
+pub const LOW: GaugePa = GaugePa(2.25e5);
+
+const POINTS: [(&str, &str); 3] = [
+    ("battery_30", "battery plus"),
+    ("clutch_coil_plus", "clutch coil, plus side"),
+    ("fan_relay_coil_plus", "fan relay coil, plus side"),
+];
+
+/// Everything a view borrows.
+#[derive(Clone)]
+pub struct World {
+    pub snapshot: Snapshot,
+    pub scenario: Scenario,
+    pub journal: Vec<(u64, Action)>,
+    pub history: History,
+    pub dome: DomeData,
+    pub motion: Motion,
+    pub units: Units,
+    pub shelf: Vec<Listed>,
+    pub debrief: Option<Debrief>,
+    pub ui_state: UiState,
+}
+
+impl World {
+    /// The healthy loop, everything open.
+    pub fn explore() -> Self {
+        let scenario = demo::scenario();
+        let mut snapshot = Bench::new(&scenario, 1).snapshot(true);
+        let mut history = History::new();
+        for second in 0..600 {
+            snapshot.time_s = f64::from(second) * 0.5;
+            let swing = (snapshot.time_s / 20.0).sin();
+            snapshot.instruments.high_gauge_pa = 15.9e5 + 2e5 * swing;
+            snapshot.instruments.low_gauge_pa = LOW.0 - 0.3e5 * swing;
+            history.record(&snapshot);
+        }
+        snapshot.tick = 6_000;
+        snapshot.time_s = 300.0;
+        snapshot.instruments.high_gauge_pa = 15.9e5;
+        snapshot.instruments.low_gauge_pa = LOW.0;
+        history.mark(120.0, "A/C on");
+        history.mark(180.0, "stopped at the lights");
+        history.mark(184.0, "blower 50 %");
+        Self {
+            snapshot,
+            scenario,
+            journal: Vec::new(),
+            history,
+            dome: DomeData::r134a(),
+            motion: Motion::default(),
+            units: Units::Bar,
+            shelf: Vec::new(),
+            debrief: None,
+            ui_state: UiState { show_inside: true, ..UiState::default() },
+        }
+    }
+
+    pub fn view(&self) -> DeskView<'_> {
+        DeskView {
+            snapshot: &self.snapshot,
+            ghost: None,
+            scenario: &self.scenario,
+            journal: &self.journal,
+            history: &self.history,
+            dome: &self.dome,
+            motion: &self.motion,
+            units: self.units,
+            theme: &theme::DARK,
+            speed: 1,
+            lagging_at: None,
+            paused: false,
+            unfold: 0.0,
+            clock_s: 0.0,
+            shelf: &self.shelf,
+            circuit_points: &POINTS,
+            debrief: self.debrief.as_ref(),
+            ui_state: &self.ui_state,
+        }
+    }
+}
+
+fn reading(seconds: u64, probe: Probe, value: f64, uncertainty: f64) -> Reading {
+    Reading { tick: seconds * 20, probe, value, uncertainty }
+}
+
+/// A hidden fault half found: notebook, suspects, remark, debrief, a shelf with a broken file.
+pub fn practice() -> World {
+    let mut world = World::explore();
+    let healthy = world.scenario.clone();
+    world.scenario = Scenario {
+        id: "bakery".into(),
+        title: "Bakery van: cold only on the road".into(),
+        unit: "Air over the condenser".into(),
+        trains: "Reading condenser air flow by head pressure and speed.".into(),
+        mode: Mode::Practice,
+        work_order:
+            "Loaves in the back go soft in town. On the bypass it blows cold as you like. Started when \
+                     the weather turned hot."
+                .into(),
+        inside_view: false,
+        ..healthy.clone()
+    };
+    world.snapshot.inside = None;
+    let notebook = &mut world.snapshot.instruments.notebook;
+    *notebook = vec![
+        reading(130, Probe::LowGauge, 2.2e5, 0.18e5),
+        reading(365, Probe::HighGauge, 27.1e5, 0.58e5),
+        reading(400, Probe::Air(AirPlace::Vent), Kelvin::from_c(11.8).0, 1.0),
+        reading(751, Probe::Pipe(PipePlace::CompressorOutlet), Kelvin::from_c(103.4).0, 2.5),
+        reading(760, Probe::Volts("fan_relay_coil_plus".into()), 13.6, 0.1),
+        reading(770, Probe::SightGlass, 0.3, 0.1),
+    ];
+    for (group, standing) in &mut world.snapshot.instruments.suspects {
+        *standing = match group {
+            Group::CondenserAirflow => Standing::Suspected,
+            Group::Charge => Standing::Cleared,
+            _ => Standing::Open,
+        };
+    }
+    world.journal = vec![(740 * 20, Action::Note("I expect the high side to stay".into()))];
+    world.shelf = vec![
+        Listed { key: "healthy".into(), scenario: Ok(healthy) },
+        Listed { key: "bakery".into(), scenario: Ok(world.scenario.clone()) },
+        Listed {
+            key: "scenarios/torn.ron".into(),
+            scenario: Err("scenarios/torn.ron:3:7: unknown field `titel`, did you mean `title`?".into()),
+        },
+    ];
+    world.debrief = Some(debrief(&world.snapshot.instruments.notebook));
+    world
+}
+
+fn debrief(notebook: &[Reading]) -> Debrief {
+    let line = |reading: &Reading| DebriefLine {
+        reading: reading.clone(),
+        healthy: reading.value * 0.97,
+        named: reading.value * 0.99,
+        truth: reading.value,
+        sigma: reading.uncertainty / 2.0,
+        used_as_evidence: reading.tick == 130 * 20,
+        note: String::new(),
+    };
+    let belief = |id, share| Belief { hypothesis: Hypothesis::Fault(id), share };
+    Debrief {
+        verdict_right: false,
+        named: FaultId::Overcharge,
+        confidence: 0.7,
+        because: "the high side is far too high".into(),
+        truth: vec![Fault { id: FaultId::CondenserFanRelayOpen, severity: 1.0 }],
+        lines: notebook.iter().map(line).collect(),
+        belief: vec![
+            belief(FaultId::CondenserFanRelayOpen, 0.62),
+            belief(FaultId::CondenserFanMotorOpen, 0.3),
+            belief(FaultId::Overcharge, 0.06),
+            Belief { hypothesis: Hypothesis::Healthy, share: 0.02 },
+        ],
+        inside: vec!["The fan stood still although the engine computer asked for high speed.".into()],
+        cautions: vec!["The relay was bridged without hands clear.".into()],
+        scenario_debrief: "A dead fan is felt in town, not on the road: the wind does its work.".into(),
+        timeline: vec![(12.0, "Hoses fitted".into()), (130.0, "Low gauge read".into())],
+    }
+}
+
+/// Everything as long as it can get.
+pub fn long_words() -> World {
+    let mut world = practice();
+    world.scenario.title =
+        "A car with a very long title that somebody wrote without thinking of the width".into();
+    world.scenario.trains = "Training everything at once in a sentence that runs on and on ".repeat(4);
+    world.scenario.work_order = "The customer talks and talks and nobody can stop him. ".repeat(7);
+    world.scenario.rig = "a_rig_with_an_endless_name_that_does_not_stop_r134a".into();
+    let instruments = &mut world.snapshot.instruments;
+    instruments.low_gauge_pa = -0.95e5;
+    instruments.high_gauge_pa = 36.0e5;
+    instruments.manifold_low_pct = 100.0;
+    instruments.manifold_high_pct = 55.0;
+    instruments.jumper_fuse_blown = true;
+    instruments.placed = vec![
+        (Probe::Pipe(PipePlace::EvaporatorOutlet), 255.37),
+        (Probe::Air(AirPlace::CondenserOff), 388.9),
+        (Probe::Volts("fan_relay_coil_plus".into()), -13.84),
+        (Probe::SightGlass, 0.9),
+    ];
+    for tick in 0..60 {
+        instruments.notebook.push(reading(
+            4_000 + tick,
+            Probe::Pipe(PipePlace::EvaporatorOutlet),
+            388.9,
+            2.5,
+        ));
+    }
+    world.snapshot.controls.engine_rpm = 6_000.0;
+    world.snapshot.controls.road_speed_kmh = 180.0;
+    world.snapshot.controls.ambient_c = -20.0;
+    for second in 0..40 {
+        world.history.mark(200.0 + f64::from(second) * 2.0, "engine speed 6000 rpm");
+    }
+    world.snapshot.inside = Bench::new(&world.scenario, 1).snapshot(true).inside;
+    if let Some(inside) = &mut world.snapshot.inside {
+        inside.superheat_k = 58.4;
+        inside.subcooling_k = 0.0;
+        inside.vent_t_k = 318.0;
+        inside.faults = FaultId::ALL.map(|id| Fault { id, severity: id.default_severity() }).to_vec();
+    }
+    world
+}
+
+/// A world and what the panel asked for.
+pub struct State {
+    pub world: World,
+    pub out: Vec<Command>,
+    dressed: bool,
+}
+
+/// One panel on a screen of its own.
+pub struct Desk {
+    pub harness: Harness<'static, State>,
+}
+
+impl Desk {
+    pub fn new(
+        panel: fn(&mut egui::Ui, &DeskView, &mut Vec<Command>),
+        size: egui::Vec2,
+        world: World,
+    ) -> Self {
+        let app = move |ui: &mut egui::Ui, state: &mut State| {
+            if !state.dressed {
+                // Fonts count from the next frame on.
+                ui.ctx().set_fonts(fonts::definitions());
+                theme::DARK.apply(ui.ctx());
+                state.dressed = true;
+                return;
+            }
+            // The harness keeps a margin of 8; the panel gets exactly its size.
+            let rect = egui::Rect::from_min_size(ui.max_rect().min, size);
+            let State { world, out, .. } = state;
+            ui.scope_builder(egui::UiBuilder::new().max_rect(rect), |ui| {
+                ui.set_clip_rect(rect.expand(1.0));
+                panel(ui, &world.view(), out);
+            });
+        };
+        let state = State { world, out: Vec::new(), dressed: false };
+        let mut harness =
+            Harness::builder().with_size(size + egui::vec2(16.0, 16.0)).build_ui_state(app, state);
+        harness.run_steps(3);
+        Self { harness }
+    }
+
+    /// Click the control with this name.
+    pub fn click(&mut self, label: &str) {
+        self.harness.run_steps(1);
+        self.harness.get_by_label(label).click();
+        self.harness.run_steps(2);
+    }
+
+    /// What was asked for since the last time.
+    pub fn taken(&mut self) -> Vec<Command> {
+        std::mem::take(&mut self.harness.state_mut().out)
+    }
+}
