@@ -102,7 +102,7 @@ impl Axes {
         small(self.rect.left_top() + vec2(-44.0, -8.0), Align2::LEFT_BOTTOM, title, theme.muted);
         let title = format!("enthalpy of {}, kJ/kg", dome.refrigerant);
         small(self.rect.right_bottom() + vec2(0.0, 22.0), Align2::RIGHT_TOP, title, theme.muted);
-        self.paint_isotherms(&clipped, &font, theme, units, dome, &mut taken);
+        self.paint_isotherms(&clipped, &font, theme, units, dome, avoid, &mut taken);
         taken
     }
 
@@ -135,6 +135,7 @@ impl Axes {
         theme: &Theme,
         units: Units,
         dome: &DomeData,
+        avoid: &[Pos2],
         taken: &mut Vec<Rect>,
     ) {
         let stroke = Stroke::new(1.0, Theme::mix(theme.ground, theme.text, 0.34));
@@ -146,11 +147,20 @@ impl Axes {
                 units.temperature_value(Kelvin(t_c + ZERO_C_K)),
                 units.temperature_unit()
             );
-            // On the level part near the liquid line, where the loop's own lines seldom run.
-            if let Some(&(h, p)) = line.get(1) {
-                let pos = self.at(h, p) + vec2(6.0, -1.0);
-                if self.rect.contains(pos) {
-                    let rect = painter.text(pos, Align2::LEFT_BOTTOM, &text, font.clone(), theme.muted);
+            // On the level part, where the loop's own lines do not run.
+            if let (Some(&(left, p)), Some(&(right, _))) = (line.get(1), line.get(2)) {
+                let galley = painter.layout_no_wrap(text.clone(), font.clone(), theme.muted);
+                let place = |share: f64| {
+                    let foot = self.at(left + share * (right - left), p) + vec2(4.0, -1.0);
+                    Align2::LEFT_BOTTOM.anchor_size(foot, galley.size())
+                };
+                let free = |rect: &Rect| {
+                    let near = rect.expand(4.0);
+                    self.rect.contains_rect(*rect) && !avoid.iter().any(|p| near.contains(*p))
+                };
+                let shares = [0.02, 0.12, 0.25, 0.4, 0.55, 0.7, 0.85];
+                if let Some(rect) = shares.into_iter().map(place).find(free) {
+                    painter.galley(rect.min, galley, theme.muted);
                     taken.push(rect);
                 }
             }

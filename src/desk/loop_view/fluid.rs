@@ -171,7 +171,7 @@ pub fn chevron(painter: &Painter, track: &Track, share: f32, s: f32, colour: Col
     let last = track.stations.len() - 1;
     let i = ((share * last as f32) as usize).min(last);
     let across = track.normal(i);
-    let along = vec2(across.y, -across.x);
+    let along = vec2(-across.y, across.x);
     let tip = track.stations[i].pos + along * 4.5 * s;
     let back = track.stations[i].pos - along * 4.5 * s;
     let points = vec![tip, back + across * 5.0 * s, back - across * 5.0 * s];

@@ -49,7 +49,11 @@ pub fn loop_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
 
     let mut taken = Vec::new();
     if chart_ink > 0.0 {
-        taken = axes.paint(&pen(chart_ink), plan.s, view.theme, view.units, view.dome);
+        let mut avoid = Vec::new();
+        for loop_shown in [inside, view.ghost].into_iter().flatten() {
+            avoid.extend(track::dotted(&track::outline(&axes, loop_shown)));
+        }
+        taken = axes.paint(&pen(chart_ink), plan.s, view.theme, view.units, view.dome, &avoid);
     }
     let chart = unfolded::Chart { painter: pen(chart_ink), axes, plan, view };
     if chart_ink > 0.0 && inside.is_some() {

@@ -103,14 +103,18 @@ impl Sheet<'_> {
 
     /// Pressure upward, enthalpy to the right: the same directions as on the chart.
     fn directions(&self) {
-        let stroke = Stroke::new(1.2, self.theme().muted);
-        let at = |x: f32, y: f32| self.plan.at(pos2(x, y));
-        let up = at(24.0, 112.0);
-        self.painter.arrow(up, at(24.0, 52.0) - up, stroke);
-        self.block(pos2(16.0, 44.0), Align2::LEFT_BOTTOM, &[self.quiet("pressure")]);
-        let right = at(86.0, 26.0);
-        self.painter.arrow(right, at(146.0, 26.0) - right, stroke);
-        self.block(pos2(154.0, 26.0), Align2::LEFT_CENTER, &[self.quiet("enthalpy")]);
+        let corner = self.plan.at(pos2(22.0, 84.0));
+        for (way, at, align, text) in [
+            (vec2(0.0, -1.0), pos2(16.0, 36.0), Align2::LEFT_BOTTOM, "pressure"),
+            (vec2(1.0, 0.0), pos2(72.0, 84.0), Align2::LEFT_CENTER, "enthalpy"),
+        ] {
+            let tip = corner + way * 42.0 * self.plan.s;
+            let stroke = Stroke::new(1.2, self.theme().muted);
+            self.painter.line_segment([corner, tip], stroke);
+            let wing = |side: f32| tip - way * 5.0 + way.rot90() * 3.5 * side;
+            self.painter.add(egui::Shape::line(vec![wing(1.0), tip, wing(-1.0)], stroke));
+            self.block(at, align, &[self.quiet(text)]);
+        }
     }
 
     /// What lies over the pipes.
@@ -208,7 +212,7 @@ impl Sheet<'_> {
             }
         };
         self.painter.circle_stroke(centre, r + 1.5 * s, Stroke::new(2.5 * s, theme.text));
-        self.block(pos2(116.0, 228.0), Align2::LEFT_CENTER, &[self.name("Sight glass"), self.quiet(text)]);
+        self.block(pos2(116.0, 224.0), Align2::LEFT_CENTER, &[self.name("Sight glass"), self.quiet(text)]);
     }
 
     fn air_side(&self) {
@@ -221,9 +225,9 @@ impl Sheet<'_> {
         let road = (view.snapshot.controls.road_speed_kmh / 60.0).min(1.0);
         let draught = ((fan / 100.0).max(road)) as f32;
         let down = vec2(0.0, 26.0 * s);
-        symbols::air(&self.painter, at(450.0, 80.0), down, draught, view.motion.fan, s, theme);
-        symbols::air(&self.painter, at(660.0, 80.0), down, draught, view.motion.fan, s, theme);
-        symbols::air(&self.painter, at(470.0, 208.0), down, draught, view.motion.fan, s, theme);
+        symbols::air(&self.painter, at(490.0, 80.0), down, draught, view.motion.fan, s, theme);
+        symbols::air(&self.painter, at(620.0, 80.0), down, draught, view.motion.fan, s, theme);
+        symbols::air(&self.painter, at(554.0, 208.0), down, draught, view.motion.fan, s, theme);
         let up = vec2(0.0, -24.0 * s);
         let blow = (blower / 100.0) as f32;
         symbols::air(&self.painter, at(330.0, 496.0), up, blow, view.motion.blower, s, theme);
@@ -233,7 +237,7 @@ impl Sheet<'_> {
         } else {
             self.name(&format!("Fan {fan:.0} %"))
         };
-        self.block(pos2(592.0, 58.0), Align2::LEFT_CENTER, &[fan_line]);
+        self.block(pos2(592.0, 46.0), Align2::LEFT_CENTER, &[fan_line]);
         let mut into = vec![self.quiet("outside air")];
         let mut off = vec![self.quiet("air off the condenser")];
         let mut cabin = vec![self.name(&format!("Blower {blower:.0} %"))];
@@ -245,8 +249,8 @@ impl Sheet<'_> {
             cabin.push(self.value(format!("cabin air {}", t(inside.cabin_t_k))));
             vents.insert(0, self.value(t(inside.vent_t_k)));
         }
-        self.block(pos2(430.0, 92.0), Align2::RIGHT_BOTTOM, &into);
-        self.block(pos2(492.0, 210.0), Align2::LEFT_TOP, &off);
+        self.block(pos2(468.0, 84.0), Align2::RIGHT_BOTTOM, &into);
+        self.block(pos2(578.0, 210.0), Align2::LEFT_TOP, &off);
         self.block(pos2(430.0, 504.0), Align2::LEFT_CENTER, &cabin);
         self.block(pos2(424.0, 372.0), Align2::LEFT_BOTTOM, &vents);
     }
@@ -263,7 +267,7 @@ impl Sheet<'_> {
         self.block(pos2(132.0, 168.0), Align2::CENTER_BOTTOM, &lines(p3));
         self.block(pos2(128.0, 318.0), Align2::CENTER_BOTTOM, &lines(p4));
         let subcooling = format!("subcooling {}", units.difference(DeltaK(inside.subcooling_k)));
-        self.block(pos2(86.0, 350.0), Align2::LEFT_TOP, &[self.value(subcooling)]);
+        self.block(pos2(116.0, 256.0), Align2::LEFT_CENTER, &[self.value(subcooling)]);
         let mut after = lines(p5);
         if let Some((mass, volume)) = words::wetness(p5) {
             after.push(self.value(mass));

@@ -137,6 +137,16 @@ pub fn outline(axes: &Axes, inside: &Inside) -> Vec<Pos2> {
     line
 }
 
+/// Points of a line about 5 pt apart, to see what lies in its way.
+pub fn dotted(line: &[Pos2]) -> Vec<Pos2> {
+    let mut out = Vec::new();
+    for pair in line.windows(2) {
+        let n = ((pair[1] - pair[0]).length() / 5.0).ceil().clamp(1.0, 1e3) as usize;
+        out.extend((0..n).map(|i| pair[0].lerp(pair[1], i as f32 / n as f32)));
+    }
+    out
+}
+
 impl Track {
     /// The line moved sideways by `offset` (to the left of the flow).
     pub fn beside(&self, offset: f32) -> Vec<Pos2> {

@@ -96,13 +96,8 @@ impl Chart<'_> {
         let theme = self.theme();
         let id = ui.id().with("chart labels");
         let mut choices: Choices = ui.data(|d| d.get_temp(id)).unwrap_or_default();
-        let mut way: Vec<Pos2> = Vec::new();
+        let way = track::dotted(&track::outline(&self.axes, inside));
         let at = |p: &crate::bench::PointState| self.axes.at(p.h_j_per_kg, p.p_pa);
-        let outline = track::outline(&self.axes, inside);
-        for pair in outline.windows(2) {
-            let n = ((pair[1] - pair[0]).length() / 5.0).ceil().max(1.0) as usize;
-            way.extend((0..n).map(|i| pair[0].lerp(pair[1], i as f32 / n as f32)));
-        }
         let mut field = Field { bounds: self.axes.rect.shrink(4.0), taken, lines: way };
         // The state points themselves stay visible.
         for point in &inside.points {
@@ -186,9 +181,9 @@ impl Chart<'_> {
         let running = words::whole_loop(inside).is_none();
         let mut names = Vec::new();
         if running {
-            let condenser = format!("Condenser, condensing at {}, {fan}", temperature(p3));
+            let condenser = format!("Condenser: condenses at {}, {fan}", temperature(p3));
             names.push(name(6, condenser, theme.high, at(condensed).lerp(at(p2), 0.5), (0.0, -1.0)));
-            let evaporator = format!("Evaporator, boiling at {}", temperature(p5));
+            let evaporator = format!("Evaporator: boils at {}", temperature(p5));
             names.push(name(7, evaporator, theme.low, at(p5).lerp(at(p6), 0.45), (0.0, 1.0)));
             names.push(name(8, "Compressor".into(), theme.text, at(p1).lerp(at(p2), 0.5), (1.0, 0.2)));
             let open = format!("Expansion valve, {:.0} % open", inside.valve_lift * 100.0);
