@@ -15,7 +15,7 @@ use crate::refrigerant::Refrigerant;
 const CLOSE_LN_P: f64 = 1e-7;
 const CLOSE_H: f64 = 0.02;
 const CLOSE_AIR: f64 = 1e-11;
-const MAX_ITERATIONS: usize = 14;
+const MAX_ITERATIONS: usize = 24;
 /// Largest move of an unknown in one iteration.
 const MOVE_LN_P: f64 = 0.35;
 const MOVE_H: f64 = 4e4;
@@ -151,6 +151,7 @@ impl System<'_> {
         for i in 0..n {
             films.push(film_share(state.through_kg_s[i], self.spec.design_flow_kg_s));
         }
+        let (mut damp, mut last_size) = (1.0_f64, f64::INFINITY);
         loop {
             if out.iterations >= MAX_ITERATIONS {
                 return None;
@@ -164,6 +165,15 @@ impl System<'_> {
             if !scratch.solve() {
                 return None;
             }
+            let mut size: f64 = 0.0;
+            for i in 0..n {
+                let step = scratch.step_of(i);
+                size = size.max(step.u.abs()).max(step.h.abs() * 1e-5).max(step.air.abs() * 1e3);
+            }
+            // A square-root flow law sends full Newton moves to and fro about a stalled flow: when they do not
+            // shrink, they are shortened.
+            damp = if size > 0.7 * last_size { (0.5 * damp).max(0.25) } else { (1.5 * damp).min(1.0) };
+            last_size = size;
             let mut close = true;
             for i in 0..n {
                 let step = scratch.step_of(i);
@@ -171,9 +181,9 @@ impl System<'_> {
                     return None;
                 }
                 close &= step.u.abs() < CLOSE_LN_P && step.h.abs() < CLOSE_H && step.air.abs() < CLOSE_AIR;
-                out.u[i] += step.u.clamp(-MOVE_LN_P, MOVE_LN_P);
-                out.h[i] += step.h.clamp(-MOVE_H, MOVE_H);
-                out.air_kg[i] += step.air;
+                out.u[i] += damp * step.u.clamp(-MOVE_LN_P, MOVE_LN_P);
+                out.h[i] += damp * step.h.clamp(-MOVE_H, MOVE_H);
+                out.air_kg[i] += damp * step.air;
             }
             out.iterations += 1;
             if close {
