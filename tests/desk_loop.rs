@@ -57,6 +57,7 @@ fn draw(ui: &mut egui::Ui, scene: &mut Scene) {
         unfold: scene.unfold,
         clock_s: 1.0,
         shelf: &[],
+        kept: false,
         circuit_points: &[],
         debrief: None,
         ui_state: &scene.ui_state,

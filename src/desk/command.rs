@@ -32,6 +32,8 @@ pub enum Command {
     ShowDebrief,
     /// Back to the bench.
     ShowBench,
+    /// Go on where the newest kept session was left.
+    TakeUp,
     /// Show or hide the shortcut sheet.
     ToggleHelp,
     /// Take a tool in hand, or put it down.

@@ -4,6 +4,7 @@ pub mod command;
 pub mod demo;
 pub mod fonts;
 pub mod history;
+mod keep;
 pub mod keys;
 pub mod layout;
 pub mod loop_view;

@@ -5,6 +5,7 @@ use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 
 use super::history::History;
+use super::keep::{self, Keeper};
 use super::loop_view::{DomeData, Motion};
 use super::pace::Pace;
 use super::theme::{DARK, LIGHT, Theme};
@@ -37,6 +38,9 @@ pub struct Session {
     /// The debrief being worked out beside the drawing.
     reviewing: Option<JoinHandle<Result<Option<Debrief>, BenchError>>>,
     circuit_points: Vec<(&'static str, &'static str)>,
+    keeper: Keeper,
+    /// A kept session that can be taken up again.
+    kept: Option<std::path::PathBuf>,
     /// Choices of the person.
     pub ui_state: UiState,
     units: Units,
@@ -63,7 +67,12 @@ fn healthy_twin(scenario: &Scenario) -> Option<Bench> {
 impl Session {
     /// A session on a scenario, at tick 0, running.
     pub fn new(scenario: &Scenario) -> Result<Self, String> {
-        let bench = new_bench(scenario)?;
+        Self::of(new_bench(scenario)?)
+    }
+
+    /// A session on a bench as it stands, running.
+    fn of(bench: Bench) -> Result<Self, String> {
+        let scenario = &bench.scenario().clone();
         let show_inside = scenario.mode == Mode::Explore || scenario.inside_view;
         let mut session = Self {
             snapshot: bench.snapshot(show_inside),
@@ -78,6 +87,8 @@ impl Session {
             shelf: shelf::list(),
             debrief: None,
             reviewing: None,
+            keeper: Keeper::new(&scenario.id),
+            kept: keep::newest(),
             ui_state: UiState { show_inside, ..UiState::default() },
             units: Units::default(),
             theme: DARK,
@@ -95,6 +106,9 @@ impl Session {
     pub fn pass(&mut self, wall_s: f64, budget: Duration) {
         self.clock_s += wall_s;
         self.collect_review();
+        if let Some(reason) = self.keeper.pass(wall_s, &self.bench) {
+            self.say(&reason);
+        }
         let step = if self.ui_state.reduced_motion { 1.0 } else { wall_s / UNFOLD_S };
         let way = if self.ui_state.unfolded { step } else { -step };
         self.unfold = (self.unfold + way).clamp(0.0, 1.0);
@@ -153,6 +167,7 @@ impl Session {
             unfold: unfold * unfold * (3.0 - 2.0 * unfold),
             clock_s: self.clock_s,
             shelf: &self.shelf,
+            kept: self.kept.is_some(),
             circuit_points: &self.circuit_points,
             debrief: self.debrief.as_ref(),
             ui_state: &self.ui_state,
@@ -214,7 +229,11 @@ impl Session {
             }
             Command::DismissNotice => self.ui_state.notice = None,
             Command::ToggleReducedMotion => self.ui_state.reduced_motion = !self.ui_state.reduced_motion,
-            Command::Quit => self.quit = true,
+            Command::TakeUp => self.take_up(),
+            Command::Quit => {
+                drop(self.keeper.write(&self.bench));
+                self.quit = true;
+            }
         }
         self.look();
     }
@@ -280,7 +299,23 @@ impl Session {
     }
 
     fn open(&mut self, scenario: &Scenario) {
-        match Self::new(scenario) {
+        // What was done so far stays on disk before the bench is cleared.
+        drop(self.keeper.write(&self.bench));
+        self.replace_by(Self::new(scenario));
+    }
+
+    /// Go on where the newest kept session was left.
+    fn take_up(&mut self) {
+        drop(self.keeper.write(&self.bench));
+        let Some(path) = self.kept.clone() else { return };
+        self.replace_by(keep::take_up(&path).and_then(Self::of));
+        if self.bench.diagnosis().is_some() {
+            self.start_review();
+        }
+    }
+
+    fn replace_by(&mut self, fresh: Result<Self, String>) {
+        match fresh {
             Ok(fresh) => {
                 let keep = UiState {
                     screen: Screen::Bench,

@@ -42,6 +42,8 @@ pub struct DeskView<'a> {
     pub clock_s: f64,
     /// Scenarios of the start list, broken files included.
     pub shelf: &'a [Listed],
+    /// There is a kept session that can be taken up again.
+    pub kept: bool,
     /// Points of the circuit a meter lead can touch: name in files and label for people.
     pub circuit_points: &'a [(&'a str, &'a str)],
     /// What the diagnosis handed in is worth; `None` while it is being worked out.

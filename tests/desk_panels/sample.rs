@@ -86,6 +86,7 @@ impl World {
             unfold: 0.0,
             clock_s: 0.0,
             shelf: &self.shelf,
+            kept: true,
             circuit_points: &POINTS,
             debrief: self.debrief.as_ref(),
             ui_state: &self.ui_state,

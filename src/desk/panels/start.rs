@@ -29,6 +29,10 @@ pub fn start_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
                         out.push(Command::ShowBench);
                     }
                 }
+                if view.kept && button(ui, view.theme, "Take up the last kept session", ui.available_width(), false).clicked()
+                {
+                    out.push(Command::TakeUp);
+                }
                 list(ui, view, draft.door, out);
                 broken(ui, view);
                 heading(ui, view.theme, "What this is");

@@ -50,7 +50,11 @@ pub fn work_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
 fn order(ui: &mut Ui, view: &DeskView) {
     let theme = view.theme;
     heading(ui, theme, "Work order");
-    ui.label(RichText::new(format!("“{}”", view.scenario.work_order)).size(BODY).color(theme.text));
+    let words = view.scenario.work_order.trim();
+    // A work order is quoted once, whether or not its author wrote the marks.
+    let words = words.strip_prefix('"').and_then(|w| w.strip_suffix('"')).unwrap_or(words);
+    let quoted = if words.contains('"') { words.to_owned() } else { format!("“{words}”") };
+    ui.label(RichText::new(quoted).size(BODY).color(theme.text));
     let c = &view.scenario.start;
     let air = view.units.temperature_value(Kelvin::from_c(c.ambient_c));
     let text = format!(
