@@ -16,7 +16,9 @@ const BOTTOM: f32 = 180.0;
 
 /// The whole window.
 pub fn desk_ui(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
-    let plain = Frame::new().fill(view.theme.panel);
+    // The window is cleared in the colour of the panels, so they need no fill of their own; on a software
+    // renderer that is a third of all pixels painted.
+    let plain = Frame::new();
     Panel::top("top").exact_size(TOP).resizable(false).frame(plain).show(ui, |ui| {
         top_bar::top_bar_ui(ui, view, out);
     });
@@ -37,8 +39,8 @@ fn full_page(ui: &mut egui::Ui, view: &DeskView, contents: impl FnOnce(&mut egui
 
 fn bench_ui(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
     let theme = view.theme;
-    let side = Frame::new().fill(theme.panel).inner_margin(Margin::symmetric(12, 10));
-    let plain = Frame::new().fill(theme.panel);
+    let side = Frame::new().inner_margin(Margin::symmetric(12, 10));
+    let plain = Frame::new();
     // On wide windows the right panel may breathe; the drawing takes the rest.
     let window = ui.available_width();
     let right = (window * 0.235).clamp(RIGHT, 440.0);

@@ -9,35 +9,44 @@ pub fn top_bar_ui(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
     let theme = view.theme;
     let rect = ui.available_rect_before_wrap();
     let bench = view.ui_state.screen == Screen::Bench;
-    ui.scope_builder(egui::UiBuilder::new().max_rect(rect.shrink2(vec2(14.0, 7.0))), |ui| {
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            if button(ui, view, "Help", "F1", view.ui_state.help, "Shortcuts and words").clicked() {
-                out.push(Command::ToggleHelp);
-            }
-            let theme_hint = if theme.dark { "Light theme" } else { "Dark theme" };
-            if button(ui, view, if theme.dark { "Light" } else { "Dark" }, "T", false, theme_hint).clicked() {
-                out.push(Command::ToggleTheme);
+    // The title takes what the buttons leave; their width is known from the last frame. Drawing from left to
+    // right keeps the order of the Tab key the order of the eye.
+    let id = ui.id().with("buttons");
+    let buttons: f32 = ui.data(|d| d.get_temp(id)).unwrap_or(720.0);
+    let rect = rect.shrink2(vec2(14.0, 7.0));
+    let split = (rect.right() - buttons).max(rect.left() + 100.0);
+    let part = |from: f32, to: f32| egui::Rect::from_x_y_ranges(from..=to, rect.y_range());
+    let row = Layout::left_to_right(Align::Center);
+    let left = egui::UiBuilder::new().max_rect(part(rect.left(), split - 12.0)).layout(row);
+    ui.scope_builder(left, |ui| title(ui, view, out));
+    let right = egui::UiBuilder::new().max_rect(part(split, rect.right())).layout(row);
+    let width = ui
+        .scope_builder(right, |ui| {
+            if bench {
+                clock(ui, view, out);
+                views(ui, view, out);
             }
             if button(ui, view, view.units.label(), "N", false, "Next set of units").clicked() {
                 out.push(Command::NextUnits);
             }
-            if bench {
-                views(ui, view, out);
-                clock(ui, view, out);
+            let (text, hint) = if theme.dark { ("Light", "Light theme") } else { ("Dark", "Dark theme") };
+            if button(ui, view, text, "T", false, hint).clicked() {
+                out.push(Command::ToggleTheme);
             }
-            ui.with_layout(Layout::left_to_right(Align::Center), |ui| title(ui, view, out));
-        });
-    });
+            if button(ui, view, "Help", "F1", view.ui_state.help, "Shortcuts and words").clicked() {
+                out.push(Command::ToggleHelp);
+            }
+            ui.min_rect().width()
+        })
+        .inner;
+    if (width - buttons).abs() > 0.5 {
+        ui.data_mut(|d| d.insert_temp(id, width));
+        ui.ctx().request_discard("the buttons of the top bar changed their width");
+    }
 }
 
 fn views(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
-    let shown = view.snapshot.inside.is_some();
-    if view.inside_allowed() {
-        let hint = if shown { "Hide what is in the pipes" } else { "Look into the pipes" };
-        if button(ui, view, "Inside", "I", shown, hint).clicked() {
-            out.push(Command::ToggleInside);
-        }
-    }
+    ui.add_space(8.0);
     let (text, hint) = if view.ui_state.unfolded {
         ("Fold back", "Back to the schematic")
     } else {
@@ -46,33 +55,39 @@ fn views(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
     if button(ui, view, text, "U", view.ui_state.unfolded, hint).clicked() {
         out.push(Command::ToggleUnfold);
     }
-    ui.add_space(8.0);
+    if view.inside_allowed() {
+        let shown = view.snapshot.inside.is_some();
+        let hint = if shown { "Hide what is in the pipes" } else { "Look into the pipes" };
+        if button(ui, view, "Inside", "I", shown, hint).clicked() {
+            out.push(Command::ToggleInside);
+        }
+    }
 }
 
 fn clock(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
-    for (speed, key) in [(20, "0"), (5, "5"), (2, "2"), (1, "1")] {
-        let hint = format!("{speed} times real time (key {key})");
-        let chosen = view.speed == speed;
-        if chip(ui, view, &format!("{speed}×"), chosen, &hint).clicked() {
-            out.push(Command::Speed(speed));
-        }
-    }
-    let (text, hint) =
-        if view.paused { ("Go on", "Let time run (Space)") } else { ("Pause", "Stop time (Space)") };
-    if chip(ui, view, text, view.paused, hint).clicked() {
-        out.push(Command::TogglePause);
-    }
-    ui.add_space(4.0);
-    let total = view.snapshot.time_s.max(0.0) as u64;
-    let text = format!("{}:{:02}", total / 60, total % 60);
-    let time = RichText::new(text).font(fonts::bold(18.0)).color(view.theme.text);
-    ui.label(time).on_hover_text("Time since the scenario began");
     if let Some(actual) = view.lagging_at {
         let text = RichText::new(format!("running at {actual:.1}×")).small().color(view.theme.chosen);
         ui.label(text)
             .on_hover_text("This machine cannot keep up with the speed you chose. No time is lost.");
     } else if view.paused {
         ui.label(RichText::new("paused").small().color(view.theme.chosen));
+    }
+    let total = view.snapshot.time_s.max(0.0) as u64;
+    let text = format!("{}:{:02}", total / 60, total % 60);
+    let time = RichText::new(text).font(fonts::bold(18.0)).color(view.theme.text);
+    ui.label(time).on_hover_text("Time since the scenario began");
+    ui.add_space(4.0);
+    let (text, hint) =
+        if view.paused { ("Go on", "Let time run (Space)") } else { ("Pause", "Stop time (Space)") };
+    if chip(ui, view, text, view.paused, hint).clicked() {
+        out.push(Command::TogglePause);
+    }
+    for (speed, key) in [(1, "1"), (2, "2"), (5, "5"), (20, "0")] {
+        let hint = format!("{speed} times real time (key {key})");
+        let chosen = view.speed == speed;
+        if chip(ui, view, &format!("{speed}×"), chosen, &hint).clicked() {
+            out.push(Command::Speed(speed));
+        }
     }
 }
 

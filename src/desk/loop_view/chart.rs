@@ -20,6 +20,11 @@ pub struct Axes {
     ln_p: (f64, f64),
 }
 
+/// Ground of the dome.
+pub fn dome_fill(theme: &Theme) -> egui::Color32 {
+    Theme::mix(theme.ground, theme.liquid, 0.10)
+}
+
 impl Axes {
     /// Axes that show the usual range, wider where a state lies outside.
     pub fn new(area: Rect, s: f32, states: &[Option<&Inside>]) -> Self {
@@ -52,6 +57,14 @@ impl Axes {
         )
     }
 
+    /// Does a place in the window lie in the dome?
+    pub fn in_dome(&self, place: Pos2, dome: &DomeData) -> bool {
+        let share = |low: (f64, f64), u: f32| low.0 + f64::from(u) * (low.1 - low.0);
+        let h = share(self.h, (place.x - self.rect.left()) / self.rect.width());
+        let p = share(self.ln_p, (self.rect.bottom() - place.y) / self.rect.height()).exp();
+        p < dome.critical_pa() && (dome.liquid_h(p)..dome.vapour_h(p)).contains(&h)
+    }
+
     fn pressure_ticks(&self, units: Units) -> Vec<f64> {
         let ticks: &[f64] = match units {
             Units::Bar => &[0.1, 0.2, 0.5, 1.0, 2.0, 3.0, 5.0, 7.0, 10.0, 15.0, 20.0, 30.0, 40.0, 60.0],
@@ -70,6 +83,7 @@ impl Axes {
         theme: &Theme,
         units: Units,
         dome: &DomeData,
+        avoid: &[Pos2],
     ) -> Vec<Rect> {
         let mut taken = Vec::new();
         let font = fonts::regular((12.0 * s.clamp(1.0, 1.45)).max(fonts::SMALL));
@@ -101,7 +115,12 @@ impl Axes {
         let title = format!("pressure, {} absolute, log scale", units.pressure_unit());
         small(self.rect.left_top() + vec2(-44.0, -8.0), Align2::LEFT_BOTTOM, title, theme.muted);
         let title = format!("enthalpy of {}, kJ/kg", dome.refrigerant);
-        small(self.rect.right_bottom() + vec2(0.0, 22.0), Align2::RIGHT_TOP, title, theme.muted);
+        small(
+            self.rect.right_bottom() + vec2(0.0, 8.0 + font.size * 1.25),
+            Align2::RIGHT_TOP,
+            title,
+            theme.muted,
+        );
         self.paint_isotherms(&clipped, &font, theme, units, dome, avoid, &mut taken);
         taken
     }
@@ -110,7 +129,7 @@ impl Axes {
         let curve = |points: &[(f64, f64)]| points.iter().map(|&(h, p)| self.at(h, p)).collect::<Vec<_>>();
         let (liquid, vapour) = (curve(&dome.points_liquid), curve(&dome.points_vapour));
         // The dome is not convex: fill it as strips between its two sides at equal steps.
-        let fill = Theme::mix(theme.ground, theme.liquid, 0.10);
+        let fill = dome_fill(theme);
         let mut mesh = egui::Mesh::default();
         for (a, b) in liquid.iter().zip(&vapour) {
             let n = mesh.vertices.len() as u32;
@@ -148,7 +167,9 @@ impl Axes {
                 units.temperature_unit()
             );
             // On the level part, where the loop's own lines do not run.
-            if let (Some(&(left, p)), Some(&(right, _))) = (line.get(1), line.get(2)) {
+            let level = line.windows(2).map(|w| (w[0].0, w[1].0, w[0].1, w[1].1));
+            let level = level.filter(|(_, _, p0, p1)| (p1 / p0 - 1.0).abs() < 1e-3);
+            if let Some((left, right, p, _)) = level.max_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0))) {
                 let galley = painter.layout_no_wrap(text.clone(), font.clone(), theme.muted);
                 let place = |share: f64| {
                     let foot = self.at(left + share * (right - left), p) + vec2(4.0, -1.0);
@@ -156,7 +177,8 @@ impl Axes {
                 };
                 let free = |rect: &Rect| {
                     let near = rect.expand(4.0);
-                    self.rect.contains_rect(*rect) && !avoid.iter().any(|p| near.contains(*p))
+                    let whole = [rect.left_top(), rect.right_bottom()].iter().all(|c| self.in_dome(*c, dome));
+                    whole && self.rect.contains_rect(*rect) && !avoid.iter().any(|p| near.contains(*p))
                 };
                 let shares = [0.02, 0.12, 0.25, 0.4, 0.55, 0.7, 0.85];
                 if let Some(rect) = shares.into_iter().map(place).find(free) {
@@ -168,9 +190,13 @@ impl Axes {
             if let Some(foot) =
                 line.iter().rev().map(|&(h, p)| self.at(h, p)).find(|p| self.rect.contains(*p))
             {
+                let galley = painter.layout_no_wrap(text, font.clone(), theme.muted);
                 let pos = pos2(foot.x - 3.0, self.rect.bottom() - 3.0);
-                let rect = painter.text(pos, Align2::RIGHT_BOTTOM, text, font.clone(), theme.muted);
-                taken.push(rect);
+                let rect = Align2::RIGHT_BOTTOM.anchor_size(pos, galley.size());
+                if !taken.iter().any(|t| t.expand(2.0).intersects(rect)) {
+                    painter.galley(rect.min, galley, theme.muted);
+                    taken.push(rect);
+                }
             }
         }
     }

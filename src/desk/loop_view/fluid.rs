@@ -45,13 +45,8 @@ pub fn paint(painter: &Painter, track: &Track, phase: f64, look: Look, theme: &T
 fn fill(painter: &Painter, track: &Track, half: f32, look: Look, theme: &Theme) {
     let mut mesh = egui::Mesh::default();
     for (i, station) in track.stations.iter().enumerate() {
-        let colour = if look.open {
-            // Two-phase looks wet until little liquid is left.
-            let wet = 1.0 - station.void;
-            Theme::mix(theme.ground, theme.liquid, 0.06 + 0.22 * wet)
-        } else {
-            Theme::mix(theme.raised, theme.line, 0.35)
-        };
+        let colour =
+            if look.open { ground(station.void, theme) } else { Theme::mix(theme.raised, theme.line, 0.35) };
         let across = track.normal(i) * half;
         mesh.colored_vertex(station.pos + across, colour);
         mesh.colored_vertex(station.pos - across, colour);
@@ -66,15 +61,47 @@ fn fill(painter: &Painter, track: &Track, half: f32, look: Look, theme: &Theme) 
 
 fn walls(painter: &Painter, track: &Track, half: f32, look: Look, theme: &Theme) {
     let colour = if track.low { theme.low } else { theme.high };
-    let stroke = Stroke::new(2.0 * look.s.clamp(0.9, 1.4), colour);
-    for side in [half, -half] {
-        let line = track.beside(side);
+    let width = 2.0 * look.s.clamp(0.9, 1.4);
+    // On the chart the two walls are one process line.
+    let (sides, width) =
+        if look.unfold > 0.93 { (&[0.0][..], width + 1.4) } else { (&[half, -half][..], width) };
+    let stroke = Stroke::new(width, colour);
+    for &side in sides {
+        let line = straightened(&track.beside(side));
         if track.low {
             painter.extend(Shape::dashed_line(&line, stroke, 9.0 * look.s, 5.0 * look.s));
         } else {
             painter.add(Shape::line(line, stroke));
         }
     }
+}
+
+/// The same line without points that lie on the straight between their neighbours.
+fn straightened(line: &[Pos2]) -> Vec<Pos2> {
+    let mut out: Vec<Pos2> = Vec::new();
+    for &p in line {
+        if let [.., a, b] = out[..] {
+            let (along, next) = (b - a, p - b);
+            let bend = along.x * next.y - along.y * next.x;
+            // The kept chord grows, so the bend is measured against its length: the way off it in points.
+            if bend.abs() < 0.08 * along.length().max(next.length()) && along.dot(next) > 0.0 {
+                out.pop();
+            }
+        }
+        out.push(p);
+    }
+    out
+}
+
+/// A small ring as two discs: egui paints discs from its atlas, which costs a twentieth of a stroked circle.
+fn ring(painter: &Painter, at: Pos2, radius: f32, width: f32, ink: Color32, hole: Color32) {
+    painter.circle_filled(at, radius + width / 2.0, ink);
+    painter.circle_filled(at, radius - width / 2.0, hole);
+}
+
+/// Colour of what fills an open pipe: wet until little liquid is left.
+fn ground(void: f32, theme: &Theme) -> Color32 {
+    Theme::mix(theme.ground, theme.liquid, 0.06 + 0.22 * (1.0 - void))
 }
 
 /// Speed in the drawing against liquid, by void fraction.
@@ -137,8 +164,8 @@ fn particle(painter: &Painter, at: Pos2, void: f32, k: i64, lane: usize, look: L
     if void > 0.997 {
         painter.circle_filled(at, 1.6 * s, theme.vapour);
     } else if void > 0.003 && dice(k, lane, 2) < void {
-        let radius = (1.7 + 1.9 * dice(k, lane, 3)) * s;
-        painter.circle_stroke(at, radius, Stroke::new(1.1 * s, theme.vapour));
+        let radius = (2.0 + 2.0 * dice(k, lane, 3)) * s;
+        ring(painter, at, radius, 0.95 * s, theme.vapour, ground(void, theme));
     } else {
         painter.circle_filled(at, 1.35 * s, theme.liquid);
     }
@@ -161,7 +188,7 @@ pub fn window(painter: &Painter, centre: Pos2, radius: f32, share: f32, phase: f
         let place = vec2(x, y) * (radius - 2.5);
         if place.length() < radius - 2.0 {
             let r = 1.4 + 1.8 * dice(k, 0, 9);
-            painter.circle_stroke(centre + place, r, Stroke::new(1.1, theme.vapour));
+            ring(painter, centre + place, r, 0.95, theme.vapour, inside);
         }
     }
 }
@@ -187,6 +214,15 @@ mod tests {
         assert!((speed(0.0) - 1.0).abs() < 1e-6);
         assert!((speed(1.0) - VAPOUR_RATIO).abs() < 1e-4);
         assert!(speed(0.5) > 1.2 && speed(0.5) < 2.5);
+    }
+
+    #[test]
+    fn straight_pieces_need_two_points() {
+        let line: Vec<Pos2> = (0..50).map(|i| Pos2::new(i as f32 * 6.0, 3.0)).collect();
+        assert_eq!(straightened(&line).len(), 2);
+        let arc: Vec<Pos2> =
+            (0..20).map(|i| Pos2::ZERO + 10.0 * egui::Vec2::angled(i as f32 * 0.08)).collect();
+        assert!(straightened(&arc).len() > 6);
     }
 
     #[test]

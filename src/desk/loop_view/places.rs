@@ -1,7 +1,7 @@
 //! Places a tool can be put on: the six points, the air, the service ports, the sight glass. They light up
 //! for the tool in hand and work by click and by keyboard (Tab, then Enter).
 
-use egui::{Align2, Pos2, Rect, Sense, Stroke, Ui, Vec2, vec2};
+use egui::{Pos2, Rect, Sense, Stroke, Ui, Vec2, vec2};
 
 use crate::bench::Action;
 use crate::desk::theme::{FOCUS_RING, Theme};
@@ -135,7 +135,8 @@ pub fn place(
         painter.circle_stroke(centre, radius + 7.5, Stroke::new(1.0, theme.ground));
     }
     if let Some(value) = value {
-        chip(painter, centre + vec2(0.0, radius + 6.0), &reading(target, value, view.units), theme);
+        let way = chip_side(target, view.unfold);
+        chip(painter, centre + way * (radius + 6.0), way, &reading(target, value, view.units), radius, theme);
     }
     if response.clicked()
         && let Some((command, _)) = &wish
@@ -162,10 +163,21 @@ fn capital(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
-/// A small plate with the value of a tool in place.
-fn chip(painter: &egui::Painter, top: Pos2, text: &str, theme: &Theme) {
-    let galley = painter.layout_no_wrap(text.into(), fonts::bold(12.5), theme.on_chosen);
-    let rect = Align2::CENTER_TOP.anchor_size(top, galley.size() + vec2(10.0, 4.0));
+/// Where the plate with the value stands: away from the labels of the drawing.
+fn chip_side(target: Target, unfold: f32) -> Vec2 {
+    match target {
+        Target::Pipe(PipePlace::CompressorInlet | PipePlace::CompressorOutlet) if unfold < 0.5 => -Vec2::X,
+        Target::Pipe(PipePlace::ValveOutlet | PipePlace::EvaporatorOutlet) if unfold < 0.5 => -Vec2::Y,
+        _ => Vec2::Y,
+    }
+}
+
+/// A small plate with the value of a tool in place, with the middle of one side at `at`.
+fn chip(painter: &egui::Painter, at: Pos2, way: Vec2, text: &str, radius: f32, theme: &Theme) {
+    let font = fonts::bold((radius * 1.3).clamp(12.5, 19.0));
+    let galley = painter.layout_no_wrap(text.into(), font, theme.on_chosen);
+    let size = galley.size() + vec2(10.0, 4.0);
+    let rect = Rect::from_center_size(at + way * size * 0.5, size);
     painter.rect_filled(rect, 4.0, theme.chosen);
     painter.galley(rect.min + vec2(5.0, 2.0), galley, theme.on_chosen);
 }

@@ -58,7 +58,7 @@ pub mod spots {
     ];
     /// Air places: outside, off the condenser, cabin, vent.
     pub const AIR: [Pos2; 4] =
-        [pos2(490.0, 92.0), pos2(554.0, 222.0), pos2(330.0, 504.0), pos2(330.0, 358.0)];
+        [pos2(512.0, 92.0), pos2(554.0, 222.0), pos2(330.0, 504.0), pos2(330.0, 358.0)];
 }
 
 impl Plan {

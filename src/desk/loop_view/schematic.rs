@@ -225,15 +225,20 @@ impl Sheet<'_> {
         let road = (view.snapshot.controls.road_speed_kmh / 60.0).min(1.0);
         let draught = ((fan / 100.0).max(road)) as f32;
         let down = vec2(0.0, 26.0 * s);
-        symbols::air(&self.painter, at(490.0, 80.0), down, draught, view.motion.fan, s, theme);
-        symbols::air(&self.painter, at(620.0, 80.0), down, draught, view.motion.fan, s, theme);
+        symbols::air(&self.painter, at(512.0, 80.0), down, draught, view.motion.fan, s, theme);
+        symbols::air(&self.painter, at(640.0, 80.0), down, draught, view.motion.fan, s, theme);
         symbols::air(&self.painter, at(554.0, 208.0), down, draught, view.motion.fan, s, theme);
         let up = vec2(0.0, -24.0 * s);
         let blow = (blower / 100.0) as f32;
         symbols::air(&self.painter, at(330.0, 496.0), up, blow, view.motion.blower, s, theme);
         symbols::air(&self.painter, at(400.0, 372.0), up, blow, view.motion.blower, s, theme);
         let fan_line = if fan < 1.0 {
-            ("Fan stands still".to_owned(), fonts::bold(self.plan.text(13.5)), theme.chosen)
+            let controls = &view.snapshot.controls;
+            // A learner has eyes of their own; the colour points it out only where everything is open.
+            let open = view.snapshot.inside.is_some();
+            let wanted = open && controls.engine_on && controls.ac_request;
+            let colour = if wanted { theme.chosen } else { theme.text };
+            ("Fan stands still".to_owned(), fonts::bold(self.plan.text(13.5)), colour)
         } else {
             self.name(&format!("Fan {fan:.0} %"))
         };
@@ -249,7 +254,7 @@ impl Sheet<'_> {
             cabin.push(self.value(format!("cabin air {}", t(inside.cabin_t_k))));
             vents.insert(0, self.value(t(inside.vent_t_k)));
         }
-        self.block(pos2(468.0, 84.0), Align2::RIGHT_BOTTOM, &into);
+        self.block(pos2(492.0, 84.0), Align2::RIGHT_BOTTOM, &into);
         self.block(pos2(578.0, 210.0), Align2::LEFT_TOP, &off);
         self.block(pos2(430.0, 504.0), Align2::LEFT_CENTER, &cabin);
         self.block(pos2(424.0, 372.0), Align2::LEFT_BOTTOM, &vents);

@@ -45,9 +45,15 @@ impl Chart<'_> {
         self.view.theme
     }
 
+    /// The ghost, unless the loop stands: two flat lines tell nothing.
+    fn ghost_shown(&self) -> Option<&Inside> {
+        let inside = self.view.snapshot.inside.as_ref()?;
+        self.view.ghost.filter(|_| words::whole_loop(inside).is_none())
+    }
+
     /// The healthy loop in the same weather.
     pub fn ghost(&self) {
-        let Some(ghost) = self.view.ghost else { return };
+        let Some(ghost) = self.ghost_shown() else { return };
         let stroke = Stroke::new(1.8, self.theme().muted);
         self.painter.extend(Shape::dashed_line(&track::outline(&self.axes, ghost), stroke, 6.0, 5.0));
     }
@@ -96,7 +102,10 @@ impl Chart<'_> {
         let theme = self.theme();
         let id = ui.id().with("chart labels");
         let mut choices: Choices = ui.data(|d| d.get_temp(id)).unwrap_or_default();
-        let way = track::dotted(&track::outline(&self.axes, inside));
+        let mut way = track::dotted(&track::outline(&self.axes, inside));
+        if let Some(ghost) = self.ghost_shown() {
+            way.extend(track::dotted(&track::outline(&self.axes, ghost)));
+        }
         let at = |p: &crate::bench::PointState| self.axes.at(p.h_j_per_kg, p.p_pa);
         let mut field = Field { bounds: self.axes.rect.shrink(4.0), taken, lines: way };
         // The state points themselves stay visible.
@@ -111,7 +120,7 @@ impl Chart<'_> {
         for name in self.names(inside) {
             self.put(&name, &mut field, &mut choices);
         }
-        if let Some(ghost) = self.view.ghost {
+        if let Some(ghost) = self.ghost_shown() {
             let (a, b) = (at(&ghost.points[2]), at(&ghost.points[1]));
             let name = Name {
                 slot: 21,
@@ -151,7 +160,7 @@ impl Chart<'_> {
             let text_at = Align2::LEFT_CENTER
                 .anchor_size(pos2(rect.left() + 23.0 * s, rect.center().y), galley.size())
                 .min;
-            self.painter.rect_filled(rect.expand(1.0), 9.0 * s, theme.ground.gamma_multiply(0.72));
+            self.clear(rect.expand(1.0), 9.0 * s);
             self.painter.galley(text_at, galley, theme.text);
             badges[i] = badge;
         }
@@ -218,15 +227,26 @@ impl Chart<'_> {
         if (end - name.anchor).length() > 14.0 {
             self.painter.line_segment([name.anchor, end], Stroke::new(1.0, name.colour.gamma_multiply(0.6)));
         }
-        self.painter.rect_filled(rect.expand2(vec2(3.0, 0.0)), 3.0, self.theme().ground.gamma_multiply(0.72));
+        self.clear(rect.expand2(vec2(3.0, 0.0)), 3.0);
         self.painter.galley(rect.min, galley, name.colour);
     }
 
-    /// One sentence at the head of the chart.
+    /// Take the grid away under a label, where the label lies wholly within or wholly without the dome.
+    fn clear(&self, rect: Rect, round: f32) {
+        let corners = [rect.left_top(), rect.right_top(), rect.left_bottom(), rect.right_bottom()];
+        let within = corners.map(|corner| self.axes.in_dome(corner, self.view.dome));
+        if within.iter().all(|&w| w == within[0]) {
+            let theme = self.theme();
+            let fill = if within[0] { super::chart::dome_fill(theme) } else { theme.ground };
+            self.painter.rect_filled(rect, round, fill);
+        }
+    }
+
+    /// One sentence over the chart.
     fn sentence(&self, text: &str, field: &mut Field) {
-        let top = pos2(self.axes.rect.center().x, self.axes.rect.top() + 14.0);
-        let font = fonts::bold(self.plan.text(14.0));
-        let rect = self.painter.text(top, Align2::CENTER_TOP, text, font, self.theme().chosen);
+        let top = self.axes.rect.right_top() + vec2(0.0, -7.0);
+        let font = fonts::bold(self.plan.text(13.5));
+        let rect = self.painter.text(top, Align2::RIGHT_BOTTOM, text, font, self.theme().chosen);
         field.taken.push(rect.expand(4.0));
     }
 
@@ -239,7 +259,7 @@ impl Chart<'_> {
             self.sentence("Fit the gauges: the chart shows what you measure.", &mut field);
             return;
         }
-        self.sentence("What is inside stays hidden. These are the pressures of your gauges.", &mut field);
+        self.sentence("The inside stays hidden: these are your gauge readings.", &mut field);
         let mut choices = Choices::default();
         let sides = [
             (instruments.low_gauge_pa, theme.low, "low side", "boils at", true),

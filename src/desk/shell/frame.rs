@@ -5,6 +5,7 @@ use std::time::{Duration, Instant};
 use bevy::app::AppExit;
 use bevy::prelude::*;
 use bevy::time::Real;
+use bevy::window::{Monitor, PrimaryMonitor, PrimaryWindow};
 use bevy::winit::{UpdateMode, WinitSettings};
 use bevy_egui::{EguiContext, EguiFullOutput, EguiInput, EguiPreUpdateSet, egui};
 
@@ -60,7 +61,33 @@ pub fn plugin(app: &mut App) {
         PreUpdate,
         drop_idle_modifier_events.after(EguiPreUpdateSet::ProcessInput).before(EguiPreUpdateSet::BeginPass),
     )
-    .add_systems(Update, (frame, pace_frames).chain());
+    .add_systems(Update, (fit_to_monitor, frame, pace_frames).chain());
+}
+
+/// A monitor at most so much larger than the window gets a maximised window [pt].
+const SPARE: Vec2 = Vec2::new(160.0, 140.0);
+
+/// Once, when the monitor is known: on a small laptop take the whole screen, and never be larger than it.
+fn fit_to_monitor(
+    monitors: Query<(&Monitor, Has<PrimaryMonitor>)>,
+    mut windows: Query<&mut Window, With<PrimaryWindow>>,
+    mut done: Local<bool>,
+) {
+    let monitor = monitors.iter().max_by_key(|(_, primary)| *primary);
+    let (false, Some((monitor, _)), Ok(mut window)) = (*done, monitor, windows.single_mut()) else {
+        return;
+    };
+    *done = true;
+    let scale = window.scale_factor();
+    let room = Vec2::new(monitor.physical_width as f32, monitor.physical_height as f32) / scale;
+    let size = window.size();
+    if room.cmplt(size + SPARE).any() {
+        window.set_maximized(true);
+    }
+    if room.cmplt(size).any() && room.min_element() > 0.0 {
+        let fitting = size.min(room);
+        window.resolution.set(fitting.x, fitting.y);
+    }
 }
 
 /// Workaround for bevy_egui 0.42 (reference/engineering.md 5.1): it pushes `ModifiersChanged` every frame and
@@ -76,11 +103,12 @@ fn frame(
     mut desk: ResMut<Desk>,
     time: Res<Time<Real>>,
     mut contexts: Query<(&mut EguiContext, &mut EguiInput, &mut EguiFullOutput)>,
+    mut clear: ResMut<ClearColor>,
     mut exit: MessageWriter<AppExit>,
 ) -> Result {
     let (mut context, mut input, mut output) = contexts.single_mut()?;
     let ctx = context.get_mut();
-    dress(&mut desk, ctx);
+    dress(&mut desk, ctx, &mut clear);
     let wall_s = if desk.shown.is_some() { time.delta_secs_f64() } else { 0.0 };
     desk.session.pass(wall_s, BUDGET.max(Duration::from_secs_f64(wall_s.min(0.5) * 0.4)));
     let mut wishes = Vec::new();
@@ -103,12 +131,14 @@ fn frame(
 }
 
 /// Fonts once, colours when the theme changes.
-fn dress(desk: &mut Desk, ctx: &egui::Context) {
+fn dress(desk: &mut Desk, ctx: &egui::Context, clear: &mut ClearColor) {
     let dark = desk.session.theme().dark;
     if desk.dressed.is_none() {
         ctx.set_fonts(fonts::definitions());
     }
     if desk.dressed != Some(dark) {
+        let [r, g, b, _] = desk.session.theme().panel.to_array();
+        clear.0 = Color::srgb_u8(r, g, b);
         desk.session.theme().apply(ctx);
         desk.dressed = Some(dark);
     }
