@@ -7,12 +7,8 @@ use common::{Car, IDLE, Seen, Setting, within};
 use pintle::bench::Action;
 use pintle::fault::FaultId;
 
-/// The setting of the published gauge table (faults.md 2.1): 1500 rev/min and air of 30 to 35 °C. The shop's
-/// fan before the grille (common practice, no source) is stood for by a road speed that gives the condenser
-/// about the air of the car's own fan at high speed.
-const TABLE: Setting = Setting { ambient_c: 30.0, rpm: 1500.0, kmh: 40.0 };
-/// The same with only the car's own fan, which stays at low speed with little head pressure.
-const TABLE_OWN_FAN: Setting = Setting { kmh: 0.0, ..TABLE };
+/// The setting of the published gauge table (faults.md 2.1): 1500 rev/min, air of 30 to 35 °C, here 30 °C.
+const TABLE: Setting = Setting { ambient_c: 30.0, rpm: 1500.0, kmh: 0.0 };
 
 fn idle(id: FaultId, severity: f64) -> Seen {
     Car::faulty(IDLE, &[(id, severity)]).after(480)
@@ -34,35 +30,19 @@ fn a_mild_undercharge_does_not_show() {
     within("bubbles", u.bubbles, 0.0, 0.0);
 }
 
-/// Signs of faults.md 1.2 (severe undercharge, thermostatic valve) and 2.1 (continuous bubbles).
+/// The issue's band, faults.md 2.1: low 0.5 to 1.0 and high 7 to 10 bar at 50 %; signs of 1.2 (severe undercharge,
+/// thermostatic valve) and 2.1 (continuous bubbles).
 #[test]
-fn half_the_charge_starves_the_valve() {
-    for at in [TABLE, TABLE_OWN_FAN] {
-        let h = Car::healthy(at).after(480);
-        let u = Car::faulty(at, &[(FaultId::Undercharge, 0.5)]).after(480);
-        println!("{at:?}: low {:.2} high {:.2} bar, healthy {:.2} {:.2}", u.low, u.high, h.low, h.high);
-        within("superheat more by [K]", u.superheat - h.superheat, 8.0, 60.0);
-        within("bubbles", u.bubbles, 0.05, 1.0);
-        within("subcooling [K]", u.subcooling, 0.0, 0.5);
-        within("valve wide open", u.valve, 0.97, 1.0);
-        within("vents warmer by [K]", u.vent - h.vent, 1.5, 20.0);
-        assert!(u.low < h.low);
-    }
-}
-
-/// The issue's band, faults.md 2.1: low 0.5 to 1.0 and high 7 to 10 bar at 50 %.
-#[test]
-#[ignore = "missed target: at 50 % the loop is not starved as far as the table; see the test below"]
 fn half_the_charge_reads_as_the_table_says() {
+    let h = Car::healthy(TABLE).after(480);
     let u = Car::faulty(TABLE, &[(FaultId::Undercharge, 0.5)]).after(480);
-    within("low side [bar]", u.low, 0.5, 1.0);
-    within("high side [bar]", u.high, 7.0, 10.0);
-}
-
-/// The table names no share of the charge; this is where its needles are reached.
-#[test]
-fn the_table_of_undercharge_is_reached_at_a_larger_loss() {
-    let u = Car::faulty(TABLE, &[(FaultId::Undercharge, 0.65)]).after(480);
+    println!("healthy: {h:?}\nstarved: {u:?}");
+    assert!(h.fan_low() && u.fan_low());
+    within("superheat more by [K]", u.superheat - h.superheat, 8.0, 60.0);
+    within("bubbles", u.bubbles, 0.1, 1.0);
+    within("subcooling [K]", u.subcooling, 0.0, 0.5);
+    within("valve wide open", u.valve, 0.97, 1.0);
+    within("vents warmer by [K]", u.vent - h.vent, 1.5, 20.0);
     within("low side [bar]", u.low, 0.5, 1.0);
     within("high side [bar]", u.high, 7.0, 10.0);
 }
@@ -81,7 +61,8 @@ fn an_empty_loop_is_locked_out() {
 /// faults.md 1.2 and the issue: high side at least 2 bar up at equal fan speed, subcooling up.
 #[test]
 fn overcharge_backs_up_into_the_condenser() {
-    let (h, o) = (healthy(), idle(FaultId::Overcharge, 0.4));
+    let (h, o) = (Car::fan_latched(IDLE).after(480), idle(FaultId::Overcharge, 0.4));
+    println!("healthy with the fan at high speed {h:?}\novercharged {o:?}");
     assert!(h.fan_high() && o.fan_high());
     within("high side up by [bar]", o.high - h.high, 2.0, 8.0);
     within("subcooling up by [K]", o.subcooling - h.subcooling, 4.0, 30.0);
@@ -122,12 +103,12 @@ fn ram_air_hides_a_dead_fan() {
 #[test]
 fn a_valve_stuck_open_floods() {
     let (h, s) = (healthy(), idle(FaultId::TxvStuckOpen, 1.0));
-    assert!(h.fan_high() && s.fan_high());
+    println!("healthy {h:?}\nstuck open {s:?}");
+    assert!(h.fan_low() && s.fan_low());
     within("low side up by [bar]", s.low - h.low, 0.5, 1.5);
     within("high side changes by [bar]", s.high - h.high, -2.0, 0.1);
     within("superheat [K]", s.superheat, 0.0, 0.5);
-    let wide = idle(FaultId::TxvStuckOpen, 1.5);
-    within("vents warmer at 1.5 lifts by [K]", wide.vent - h.vent, 0.5, 15.0);
+    within("vents warmer by [K]", s.vent - h.vent, 0.5, 15.0);
 }
 
 /// faults.md 2.1: valve closed, low side negative, no cooling.
@@ -213,10 +194,18 @@ fn air_raises_the_high_side() {
 
 /// The same air there from the start.
 #[test]
-#[ignore = "solver: with 2 g of air or more from the start, steps of the first seconds do not solve"]
 fn a_start_with_air_solves() {
-    for severity in [2.0, 3.0, 6.0, 20.0] {
-        Car::faulty(IDLE, &[(FaultId::AirInLoop, severity)]).wait(60);
+    for severity in [1.0, 3.0, 6.0, 20.0] {
+        let start = std::time::Instant::now();
+        let s = Car::faulty(IDLE, &[(FaultId::AirInLoop, severity)]).after(300);
+        println!(
+            "{severity} g: low {:.2} high {:.2} peak {:.2} bar, clutch in {:.2}, {:.0} times real time",
+            s.low,
+            s.high,
+            s.peak,
+            s.running,
+            420.0 / start.elapsed().as_secs_f64()
+        );
     }
 }
 

@@ -136,6 +136,7 @@ impl Bench {
             compressor_rpm: plant.inputs().compressor_rpm,
             charge_kg: plant.at(now, |s| s.mass_kg.iter().sum()),
             released_kg: plant.at(now, |s| s.released_kg),
+            serviced_kg: plant.at(now, |s| s.serviced_kg),
             air_kg: plant.at(now, |s| s.air_kg.iter().sum()),
             vent_t_k,
             cabin_t_k: plant.at(now, |s| s.cabin.t_k),

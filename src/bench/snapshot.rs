@@ -144,6 +144,8 @@ pub struct Inside {
     pub charge_kg: f64,
     /// Refrigerant let out so far [kg].
     pub released_kg: f64,
+    /// Refrigerant put in by service since the start, negative when taken out [kg].
+    pub serviced_kg: f64,
     /// Air in loop and hoses [kg].
     pub air_kg: f64,
     /// Air off the vents [K].

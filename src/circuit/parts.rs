@@ -67,7 +67,7 @@ impl Parts {
         clutch_drop_out_v: 4.0,
         motor_ohm: 0.9,
         motor_full_v: 13.5,
-        low_speed_ohm: 0.68,
+        low_speed_ohm: 0.38,
         fan_lag_s: 1.5,
         jumper_ohm: 0.02,
         jumper_fuse_a: 15.0,

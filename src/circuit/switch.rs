@@ -43,11 +43,11 @@ pub struct Sensing {
 impl Sensing {
     /// Common figures (reference/faults.md 3.2 lists those of six makers): dual pressure switch opens below
     /// 2.0 bar and recloses at 2.3, opens above 31 bar and recloses at 25; medium switch for the fan closes
-    /// at 15.2 bar and opens at 11; thermistor contact opens at 1 °C and closes at 4 °C. All gauge pressures.
+    /// at 16.5 bar and opens at 12.5; thermistor contact opens at 1 °C and closes at 4 °C. All gauge pressures.
     pub const COMPACT_CAR: Self = Self {
         enough: Hysteresis::new(2.3e5, 2.0e5, true),
         too_much: Hysteresis::new(31.0e5, 25.0e5, false),
-        medium: Hysteresis::new(15.2e5, 11.0e5, false),
+        medium: Hysteresis::new(16.5e5, 12.5e5, false),
         warm_fins: Hysteresis::new(277.15, 274.15, true),
     };
     /// Show them the liquid-line pressure [Pa gauge] and the fin temperature [K].
@@ -119,10 +119,10 @@ mod tests {
         assert_eq!(at(1.9, 0.9), (false, false, false));
         assert_eq!(at(2.2, 3.9), (false, false, false));
         assert_eq!(at(2.4, 4.1), (true, false, true));
-        assert_eq!(at(15.0, 10.0), (true, false, true));
-        assert_eq!(at(15.3, 10.0), (true, true, true));
-        assert_eq!(at(11.1, 10.0), (true, true, true));
-        assert_eq!(at(10.9, 10.0), (true, false, true));
+        assert_eq!(at(16.4, 10.0), (true, false, true));
+        assert_eq!(at(16.6, 10.0), (true, true, true));
+        assert_eq!(at(12.6, 10.0), (true, true, true));
+        assert_eq!(at(12.4, 10.0), (true, false, true));
         assert_eq!(at(31.1, 10.0), (false, true, true));
         assert_eq!(at(25.1, 10.0), (false, true, true));
         assert_eq!(at(24.9, 10.0), (true, true, true));

@@ -53,13 +53,13 @@ fn healthy_running_shows_the_right_volts_everywhere() {
         let low_speed = ["fan_motor_plus", "high_relay_87"].contains(&id);
         let fits = match (dead, low_speed) {
             (true, _) => volts.abs() < 0.1,
-            (_, true) => (7.0..9.0).contains(&volts),
+            (_, true) => (9.0..10.0).contains(&volts),
             _ => (13.5..14.2).contains(&volts),
         };
         assert!(fits, "{id} shows {volts} V");
     }
-    assert!((0.55..0.60).contains(&c.fan_speed_fraction()), "low speed {}", c.fan_speed_fraction());
-    let high = run(&CircuitInputs { liquid_line_gauge_pa: 16.0e5, ..hot_day() });
+    assert!((0.68..0.72).contains(&c.fan_speed_fraction()), "low speed {}", c.fan_speed_fraction());
+    let high = run(&CircuitInputs { liquid_line_gauge_pa: 17.0e5, ..hot_day() });
     assert!(high.high_relay_closed() && (0.92..=1.0).contains(&high.fan_speed_fraction()));
     assert!((13.0..15.0).contains(&high.fan_current_a()), "{} A", high.fan_current_a());
 }
@@ -67,7 +67,7 @@ fn healthy_running_shows_the_right_volts_everywhere() {
 #[test]
 fn contact_drop_and_clutch_current_match_the_manuals() {
     // Land Rover bulletin P92-007, as cited in reference/faults.md 3.3: at most 0.025 V per ampere.
-    let c = run(&CircuitInputs { liquid_line_gauge_pa: 16.0e5, ..hot_day() });
+    let c = run(&CircuitInputs { liquid_line_gauge_pa: 17.0e5, ..hot_day() });
     for (relay, amps) in [
         ("fan_relay", c.fan_current_a()),
         ("high_relay", c.fan_current_a()),
@@ -113,7 +113,7 @@ fn each_fault_has_its_pattern_at_the_relay() {
 fn the_bypass_tells_relay_from_load() {
     let fan_relay = CircuitInputs { fan_relay_open: true, jumper: Some(Relay::Fan), ..hot_day() };
     let c = run(&fan_relay);
-    assert!(c.fan_speed_fraction() > 0.55 && !c.relay_closed(Relay::Fan) && !c.jumper_fuse_blown());
+    assert!(c.fan_speed_fraction() > 0.65 && !c.relay_closed(Relay::Fan) && !c.jumper_fuse_blown());
     // Also at high speed, where the current is largest, the fuse holds.
     let c = run(&CircuitInputs { liquid_line_gauge_pa: 20.0e5, ..fan_relay });
     assert!(c.fan_speed_fraction() > 0.9 && !c.jumper_fuse_blown());
@@ -172,7 +172,7 @@ fn all_states_agree_with_logic() {
             let fan_fed = asked && !bit(7) || jumper == Some(Relay::Fan);
             assert_eq!(c.fan_speed_target() > 0.3, fan_fed && !bit(6), "{inputs:?}");
             let fast = fan_fed && !bit(6) && asked && pressure >= 2;
-            assert_eq!(c.fan_speed_target() > 0.7, fast, "{inputs:?}");
+            assert_eq!(c.fan_speed_target() > 0.8, fast, "{inputs:?}");
             assert!(!c.jumper_fuse_blown());
         }
     }
@@ -217,7 +217,7 @@ fn changed_is_said_once_and_a_quiet_tick_keeps_everything() {
     let volts: Vec<_> = c.all_volts().collect();
     c.update(&hot_day(), TICK);
     assert_eq!(volts, c.all_volts().collect::<Vec<_>>());
-    c.update(&CircuitInputs { liquid_line_gauge_pa: 15.5e5, ..hot_day() }, TICK);
+    c.update(&CircuitInputs { liquid_line_gauge_pa: 17.0e5, ..hot_day() }, TICK);
     assert!(c.changed() && c.fan_speed_fraction() < 0.2, "the fan needs time");
 }
 

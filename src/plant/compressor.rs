@@ -7,7 +7,7 @@
 //!   eta_v = (0.8889 - 1.0025e-4 N) (1 - R (rho_2s / rho_s - 1)),
 //! N in rev/min, rho in lb/ft3. Outside the range both are held within sane bounds.
 
-use super::dual::Dual;
+use super::dual::{D2, Dual};
 use super::volume::Node;
 use crate::refrigerant::Refrigerant;
 use serde::{Deserialize, Serialize};
@@ -64,6 +64,19 @@ pub fn volumetric_efficiency(rpm: f64, clearance: f64, density_ratio: f64) -> f6
     (0.8889 - 1.0025e-4 * rpm).max(0.2) * (1.0 - clearance * (density_ratio - 1.0))
 }
 
+/// Enthalpy and density of what fills the cylinder, by the unknowns of the suction volume. Liquid that the
+/// suction gas carries meets walls far above its boiling point and evaporates as the cylinder fills; its vapour
+/// takes the room of suction gas, so a stroke holds saturated vapour, not the denser mixture. A flooded
+/// compressor therefore moves no more than a dry one at the same pressure. The heat of evaporation comes from
+/// the walls and goes missing in the discharge gas, so the flow still carries the enthalpy of the mixture.
+fn filling(suction: &Node) -> (D2, D2) {
+    if suction.quality.v >= 1.0 {
+        return (suction.h_out, suction.rho_out);
+    }
+    let sat = &suction.sat;
+    (D2 { v: sat.h_v, d: [sat.dh_v_dlnp, 0.0] }, D2 { v: sat.rho_v, d: [sat.drho_v_dlnp, 0.0] })
+}
+
 /// Pump from `suction` to `discharge` at compressor speed `rpm`.
 pub fn pump(
     refrigerant: &Refrigerant,
@@ -78,22 +91,25 @@ pub fn pump(
     let p1 = suction.p.first().with_pressure(Some(4));
     let p2 = discharge.p.second().with_pressure(Some(5));
     let h1 = suction.h_out.first().with_pressure(None);
-    let rho1 = suction.rho_out.first().with_pressure(None);
+    let (h_fill, rho_fill) = filling(suction);
+    let h_fill = h_fill.first().with_pressure(None);
+    let rho_fill = rho_fill.first().with_pressure(None);
     let compressing = p2.v > p1.v;
 
-    // Isentropic enthalpy rise and its exact slopes: dh2s = v2 dp2 + T2 ds, T1 ds = dh1 - v1 dp1.
+    // Isentropic enthalpy rise of what fills the cylinder and its exact slopes: dh2s = v2 dp2 + T2 ds,
+    // T1 ds = dh1 - v1 dp1.
     let (rise, density_ratio) = if compressing {
         let u2 = libm::log(p2.v);
-        let entropy = refrigerant.state(libm::log(p1.v), h1.v).s_j_per_kg_k;
-        let guess = h1.v + 1.1 * (p2.v - p1.v) / rho1.v * 0.5;
+        let entropy = refrigerant.state(libm::log(p1.v), h_fill.v).s_j_per_kg_k;
+        let guess = h_fill.v + 1.1 * (p2.v - p1.v) / rho_fill.v * 0.5;
         let h2s = refrigerant.isentropic_h(u2, entropy, guess);
         let end = refrigerant.state(u2, h2s);
         let ratio_t = end.t_k / suction.t.v;
-        let mut rise = p2.chain((h2s - h1.v).max(0.0), 1.0 / end.rho_kg_m3);
+        let mut rise = p2.chain((h2s - h_fill.v).max(0.0), 1.0 / end.rho_kg_m3);
         for i in 0..6 {
-            rise.d[i] += h1.d[i] * (ratio_t - 1.0) - p1.d[i] * ratio_t / rho1.v;
+            rise.d[i] += h_fill.d[i] * (ratio_t - 1.0) - p1.d[i] * ratio_t / rho_fill.v;
         }
-        (rise, (end.rho_kg_m3 / rho1.v).max(1.0))
+        (rise, (end.rho_kg_m3 / rho_fill.v).max(1.0))
     } else {
         (D6::constant(0.0), 1.0)
     };
@@ -109,8 +125,8 @@ pub fn pump(
     let base = volumetric_efficiency(rpm, 0.0, 1.0);
     let eta_v = ((ratio_dual - 1.0) * (-spec.clearance * base) + base).soft_positive(0.01);
     let fade = p1 / (p1 + FADE_PA);
-    let mass = rho1 * eta_v * fade * (spec.displacement_m3 * rpm / 60.0);
-    let eta_is = isentropic_efficiency(rpm, rho1.v);
+    let mass = rho_fill * eta_v * fade * (spec.displacement_m3 * rpm / 60.0);
+    let eta_is = isentropic_efficiency(rpm, rho_fill.v);
     let suction_w = mass * h1;
     Pumping { mass_kg_s: mass, suction_w, discharge_w: suction_w + mass * rise * (1.0 / eta_is) }
 }

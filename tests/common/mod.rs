@@ -91,6 +91,14 @@ impl Car {
         }
         car
     }
+    /// A healthy car whose fan was driven to high speed by a covered face, now open again: the pressure switch
+    /// keeps that speed while the high side stands above its lower point.
+    pub fn fan_latched(at: Setting) -> Self {
+        let (id, severity) = (FaultId::CondenserFinsBlocked, 0.6);
+        let mut car = Self::faulty(at, &[(id, severity)]);
+        car.wait(120).act(Action::ClearFault { id });
+        car
+    }
     /// The car parked and soaked, engine, blower and A/C off.
     pub fn parked(ambient_c: f64, faults: &[(FaultId, f64)]) -> Self {
         let mut car = Self::faulty(Setting { ambient_c, ..IDLE }, faults);
@@ -190,6 +198,10 @@ impl Seen {
         for mean in self.means() {
             *mean /= count;
         }
+    }
+    /// The fan stood at low speed all the time.
+    pub fn fan_low(&self) -> bool {
+        self.fan.0 > 65.0 && self.fan.1 < 75.0
     }
     /// The fan stood at high speed all the time.
     pub fn fan_high(&self) -> bool {
