@@ -11,6 +11,8 @@ const MOST_FILES: usize = 200;
 pub fn list() -> Vec<Listed> {
     let shipped = SHIPPED.iter().map(|s| Listed { key: s.id.to_owned(), scenario: open(s.id) });
     let mut listed: Vec<Listed> = shipped.collect();
+    // By course unit, in the order they are shipped within one.
+    listed.sort_by_key(|l| l.scenario.as_ref().map_or_else(|_| String::new(), |s| s.unit.clone()));
     let known: Vec<String> =
         listed.iter().filter_map(|l| l.scenario.as_ref().ok().map(|s| s.id.clone())).collect();
     let mut files: Vec<_> = std::fs::read_dir("scenarios")

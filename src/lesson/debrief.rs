@@ -87,3 +87,30 @@ pub struct Debrief {
     /// What was done and when [s].
     pub timeline: Vec<(f64, String)>,
 }
+
+/// Share of belief from which an answer counts as reasoned rather than guessed. Common practice, no source.
+const REASONED: f64 = 0.8;
+
+impl Debrief {
+    /// Share of belief the readings alone give the named cause.
+    pub fn carried(&self) -> f64 {
+        let named = |b: &&Belief| b.hypothesis == Hypothesis::Fault(self.named);
+        self.belief.iter().find(named).map_or(0.0, |b| b.share)
+    }
+    /// Was the answer reasoned, or a guess? In a sentence.
+    pub fn reasoning(&self) -> String {
+        let share = format!("{:.0} %", 100.0 * self.carried());
+        let rival = self.belief.iter().find(|b| b.hypothesis != Hypothesis::Fault(self.named));
+        match (self.verdict_right, self.carried() >= REASONED) {
+            (true, true) => format!("Your readings alone make it {share} likely: that was reasoned."),
+            (true, false) => {
+                let rival = rival.map_or("another cause", |b| b.hypothesis.name()).to_lowercase();
+                format!(
+                    "But your readings alone make it only {share} likely: part of that was luck. \
+                     Which reading would tell it from {rival}?"
+                )
+            }
+            (false, _) => format!("Your readings alone make it {share} likely."),
+        }
+    }
+}

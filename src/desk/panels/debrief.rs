@@ -94,6 +94,7 @@ fn verdict(ui: &mut Ui, view: &DeskView, d: &Debrief) {
         let share = d.confidence;
         let sure = format!("{}, {:.0} %", words::confidence(share), share * 100.0);
         body(ui, theme, &format!("You named: {} ({sure}).", d.named.info().name));
+        body(ui, theme, &d.reasoning());
         if !d.because.is_empty() {
             small(ui, theme, &format!("Because: “{}”", d.because));
         }

@@ -114,10 +114,14 @@ fn frame(
     let mut wishes = Vec::new();
     let view = desk.session.view();
     let drawn = ctx.run_ui(input.take(), |ui| {
-        // A pass may run twice: what the first one wished is wished again.
-        wishes.clear();
-        layout::desk_ui(ui, &view, &mut wishes);
-        keys::keys(ui.ctx(), &view, &mut wishes);
+        // A frame may need two passes, and only the first one sees the events: what it wished counts, and what
+        // a second one wishes is the same wish again.
+        let mut wished = Vec::new();
+        layout::desk_ui(ui, &view, &mut wished);
+        keys::keys(ui.ctx(), &view, &mut wished);
+        if wishes.is_empty() {
+            wishes = wished;
+        }
     });
     **output = Some(drawn);
     for wish in wishes {
