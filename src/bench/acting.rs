@@ -65,6 +65,14 @@ impl Bench {
                 }
                 in_range("confidence", d.confidence, 0.0, 1.0, "")
             }
+            Action::Hint => {
+                let taken = self.journal().iter().filter(|(_, a)| *a == Action::Hint).count();
+                if taken < self.scenario.hints.len() {
+                    Ok(())
+                } else {
+                    Err(Refusal::NotNow("there are no more hints".into()))
+                }
+            }
             Action::Note(text) if text.chars().count() > 2000 => {
                 Err(Refusal::NotNow("a note may have 2000 characters at most".into()))
             }
@@ -110,7 +118,7 @@ impl Bench {
                     self.notebook.push(reading);
                 }
             }
-            Action::Note(_) => {}
+            Action::Note(_) | Action::Hint => {}
             Action::Suspect { group, standing } => {
                 if let Some(i) = Group::ALL.iter().position(|g| g == group) {
                     self.suspects[i] = *standing;

@@ -96,6 +96,8 @@ pub enum Action {
     Read(Probe),
     /// Say what is expected before a reading, or remark on it.
     Note(String),
+    /// Take the scenario's next hint.
+    Hint,
     /// Move a suspect card.
     Suspect {
         /// Which group.

@@ -47,6 +47,7 @@ fn words(action: &Action) -> Option<String> {
         Action::ClearFault { id } => format!("instructor: {} cleared", id.info().name),
         Action::Place(_) => return None,
         Action::Read(p) => format!("read {}", probe_words(p)),
+        Action::Hint => "took a hint".into(),
         Action::Note(text) => format!("noted: {text}"),
         Action::Suspect { group, standing } => match standing {
             Standing::Open => format!("{} open again", group.name()),

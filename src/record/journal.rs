@@ -197,6 +197,7 @@ mod tests {
             Action::Place(Probe::Pipe(PipePlace::ValveInlet)),
             Action::Place(Probe::Volts("clutch \"coil\" \\ +".into())),
             Action::Read(Probe::Air(AirPlace::Vent)),
+            Action::Hint,
             Action::Note("two\nlines, \t \u{0}, \u{1F321} and \"#\"##".into()),
             Action::Suspect { group: Group::CondenserAirflow, standing: Standing::Cleared },
             Action::Diagnose(Diagnosis {

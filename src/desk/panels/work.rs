@@ -71,6 +71,7 @@ fn practise(ui: &mut Ui, view: &DeskView, draft: &mut Draft, room: f32, out: &mu
     let now = step(view);
     steps(ui, view, now);
     small(ui, view.theme, STEPS[now].1);
+    hints(ui, view, out);
     // Cards, the entry and the button keep their place; the notebook takes the rest.
     let below = 6.0 * 38.0 + 22.0 + 30.0 + 24.0 + 38.0;
     let height = (room - ui.min_rect().height() - below).max(72.0);
@@ -88,6 +89,21 @@ fn practise(ui: &mut Ui, view: &DeskView, draft: &mut Draft, room: f32, out: &mu
             draft.lacks = None;
         }
     });
+}
+
+/// The last hint taken, and the way to the next; taking one is on the record.
+fn hints(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+    let hints = &view.scenario.hints;
+    let taken = view.journal.iter().filter(|(_, a)| *a == Action::Hint).count().min(hints.len());
+    if let Some(hint) = taken.checked_sub(1).and_then(|i| hints.get(i)) {
+        small(ui, view.theme, &format!("Hint {taken}: {hint}"));
+    }
+    if taken < hints.len() {
+        let text = format!("Take hint {} of {}", taken + 1, hints.len());
+        if button(ui, view.theme, &text, ui.available_width(), false).clicked() {
+            out.push(Command::Act(Action::Hint));
+        }
+    }
 }
 
 /// Which step the learner is at, from what was done.
