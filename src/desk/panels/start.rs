@@ -29,7 +29,9 @@ pub fn start_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
                         out.push(Command::ShowBench);
                     }
                 }
-                if view.kept && button(ui, view.theme, "Take up the last kept session", ui.available_width(), false).clicked()
+                if view.kept
+                    && button(ui, view.theme, "Take up the last kept session", ui.available_width(), false)
+                        .clicked()
                 {
                     out.push(Command::TakeUp);
                 }
