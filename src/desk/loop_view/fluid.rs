@@ -4,6 +4,7 @@
 
 use egui::{Color32, Painter, Pos2, Shape, Stroke, vec2};
 
+use super::strokes::Strokes;
 use super::track::Track;
 use crate::desk::theme::Theme;
 
@@ -66,14 +67,16 @@ fn walls(painter: &Painter, track: &Track, half: f32, look: Look, theme: &Theme)
     let (sides, width) =
         if look.unfold > 0.93 { (&[0.0][..], width + 1.4) } else { (&[half, -half][..], width) };
     let stroke = Stroke::new(width, colour);
+    let mut dashes = Strokes::default();
     for &side in sides {
         let line = straightened(&track.beside(side));
         if track.low {
-            painter.extend(Shape::dashed_line(&line, stroke, 9.0 * look.s, 5.0 * look.s));
+            dashes.dashes(&line, stroke, 9.0 * look.s, 5.0 * look.s);
         } else {
             painter.add(Shape::line(line, stroke));
         }
     }
+    dashes.paint(painter);
 }
 
 /// The same line without points that lie on the straight between their neighbours.

@@ -10,6 +10,7 @@ mod motion;
 mod places;
 mod plan;
 mod schematic;
+mod strokes;
 mod symbols;
 mod track;
 mod unfolded;

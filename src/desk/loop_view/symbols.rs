@@ -2,6 +2,7 @@
 
 use egui::{Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, pos2, vec2};
 
+use super::strokes::Strokes;
 use crate::desk::theme::Theme;
 
 /// A finned block: casing and fins; the pipe runs over it.
@@ -10,10 +11,12 @@ pub fn coil(painter: &Painter, rect: Rect, s: f32, theme: &Theme) {
     painter.rect(rect, 7.0 * s, theme.panel, casing, StrokeKind::Middle);
     let fin = Stroke::new(1.0, Theme::mix(theme.panel, theme.line, 0.8));
     let count = (rect.width() / (8.0 * s)) as usize;
+    let mut fins = Strokes::default();
     for i in 1..count {
-        let x = rect.left() + rect.width() * i as f32 / count as f32;
-        painter.vline(x, rect.top() + 6.0 * s..=rect.bottom() - 6.0 * s, fin);
+        let x = painter.round_to_pixel_center(rect.left() + rect.width() * i as f32 / count as f32);
+        fins.line(pos2(x, rect.top() + 6.0 * s), pos2(x, rect.bottom() - 6.0 * s), fin);
     }
+    fins.paint(painter);
 }
 
 /// A fan: hub and five blades in a ring.
@@ -148,7 +151,9 @@ pub fn bulb(painter: &Painter, bulb: Pos2, cap: Pos2, s: f32, theme: &Theme) {
         Stroke::NONE,
     );
     let stroke = Stroke::new(1.5 * s, theme.muted);
-    painter.extend(Shape::dashed_line(&curve.flatten(Some(0.6)), stroke, 2.5 * s, 4.0 * s));
+    let mut dashes = Strokes::default();
+    dashes.dashes(&curve.flatten(Some(0.6)), stroke, 2.5 * s, 4.0 * s);
+    dashes.paint(painter);
     painter.rect(
         rect,
         4.0 * s,

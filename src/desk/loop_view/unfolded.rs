@@ -190,7 +190,19 @@ impl Chart<'_> {
         let running = words::whole_loop(inside).is_none();
         let mut names = Vec::new();
         if running {
-            let condenser = format!("Condenser: condenses at {}, {fan}", temperature(p3));
+            // With air the refrigerant's share of the pressure falls as it condenses, and so does the temperature.
+            let wet = inside.condenser[..down].iter().map(|c| &c.point).find(|p| p.x.is_finite());
+            let glide = wet.filter(|p| p.p_pa > condensed.p_pa * 1.06);
+            let condenser = match glide {
+                Some(first) => {
+                    format!(
+                        "Condenser: condenses from {} to {}, {fan}",
+                        temperature(first),
+                        temperature(condensed)
+                    )
+                }
+                None => format!("Condenser: condenses at {}, {fan}", temperature(condensed)),
+            };
             names.push(name(6, condenser, theme.high, at(condensed).lerp(at(p2), 0.5), (0.0, -1.0)));
             let evaporator = format!("Evaporator: boils at {}", temperature(p5));
             names.push(name(7, evaporator, theme.low, at(p5).lerp(at(p6), 0.45), (0.0, 1.0)));

@@ -33,7 +33,7 @@ pub struct DeskOptions {
 }
 
 /// Bevy's own log: warnings and worse, and nothing from the graphics layers, which warn of plain facts.
-const LOG_FILTER: &str = "warn,bevy_render=error,bevy_winit=error,wgpu=off,wgpu_core=off,wgpu_hal=off,naga=off,\
+const LOG_FILTER: &str = "warn,bevy_render=error,bevy_winit=error,bevy_egui=error,wgpu=off,wgpu_core=off,wgpu_hal=off,naga=off,\
      calloop=off,winit=off,sctk=off";
 
 /// Open the desk and stay until the person leaves. Exit codes: 0 left, 1 something went wrong, 2 no
