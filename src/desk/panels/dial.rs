@@ -119,7 +119,7 @@ pub fn face(ui: &Ui, rect: Rect, view: &DeskView, side: Side, needle_pa: f64, fi
         let clear = !taken.iter().any(|other| other.intersects(rect.expand2(vec2(2.0, -2.0))));
         if clear {
             taken.push(rect);
-            paint.rect_filled(rect.shrink2(vec2(0.0, 2.0)), 2.0, theme.ground.gamma_multiply(0.8));
+            paint.rect_filled(rect.shrink2(vec2(0.0, 2.0)), 2.0, theme.ground);
             paint.galley(rect.min, galley, color);
         }
         clear

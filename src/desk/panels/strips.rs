@@ -170,5 +170,5 @@ fn marks(ui: &Ui, view: &DeskView, plot: Rect, x_of: &dyn Fn(f64) -> f32, unit: 
 
 /// A trace must not run through words.
 fn backing(ui: &Ui, view: &DeskView, rect: Rect) {
-    ui.painter().rect_filled(rect.shrink2(vec2(0.0, 1.0)), 2.0, view.theme.ground.gamma_multiply(0.85));
+    ui.painter().rect_filled(rect.shrink2(vec2(0.0, 1.0)), 2.0, view.theme.ground);
 }
