@@ -32,6 +32,7 @@ pub fn reachable() -> Result<(), String> {
 
 /// Until the first frame, a panic of the window or graphics layers becomes our message and exit code 2.
 /// The layers run on threads of their own, so a panic hook is the one place that sees them all.
+#[expect(clippy::disallowed_methods, reason = "the layers' threads have nobody to hand an exit code to")]
 pub fn explain_failures_before_first_frame() {
     let usual = std::panic::take_hook();
     std::panic::set_hook(Box::new(move |info| {
