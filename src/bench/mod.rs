@@ -390,6 +390,7 @@ impl Bench {
 fn still_inputs(c: &Controls, hoses_fitted: bool) -> Inputs {
     let ambient_t_k = c.ambient_c + ZERO_C_K;
     Inputs {
+        engine_on: c.engine_on,
         compressor_rpm: 0.0,
         fan_share: 0.0,
         road_kmh: c.road_speed_kmh,

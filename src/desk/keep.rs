@@ -32,6 +32,10 @@ impl Keeper {
     /// A keeper for a session that begins now; nothing is written before something was done.
     pub fn new(scenario_id: &str) -> Self {
         let name = |folder: PathBuf| {
+            #[expect(
+                clippy::disallowed_methods,
+                reason = "the date only names a file, so that sessions sort by age"
+            )]
             let now = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |d| d.as_secs());
             // Ids are checked words, but a path must not depend on that.
             let id: String = scenario_id.chars().filter(|c| c.is_ascii_alphanumeric() || *c == '_').collect();

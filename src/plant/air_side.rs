@@ -139,9 +139,19 @@ pub struct VentAir {
 }
 
 impl Cabin {
-    /// Implicit step of `dt_s` with vent air blowing in.
-    pub fn step(&mut self, spec: &CabinSpec, coil: &CoilAir, vent: VentAir, outside: (f64, f64), dt_s: f64) {
+    /// Implicit step of `dt_s` with vent air blowing in; an occupied car with its engine running adds heat and
+    /// moisture.
+    pub fn step(
+        &mut self,
+        spec: &CabinSpec,
+        occupied: bool,
+        coil: &CoilAir,
+        vent: VentAir,
+        outside: (f64, f64),
+        dt_s: f64,
+    ) {
         let supply = coil.flow_kg_s;
+        let (gains_w, moisture_kg_s) = if occupied { (spec.gains_w, spec.moisture_kg_s) } else { (0.0, 0.0) };
         let air = spec.air_kg * AIR_CP / dt_s;
         let trim = spec.trim_j_k / dt_s;
         // Trim eliminated: T_trim = (trim T_old + G T) / (trim + G).
@@ -150,11 +160,11 @@ impl Cabin {
         self.t_k = (air * self.t_k
             + supply * AIR_CP * vent.t_k
             + spec.shell_w_k * outside.0
-            + spec.gains_w
+            + gains_w
             + coupling * self.trim_k)
             / (air + supply * AIR_CP + spec.shell_w_k + coupling);
         self.trim_k = (trim * self.trim_k + g * self.t_k) / (trim + g);
         let mass = spec.air_kg / dt_s;
-        self.w = (mass * self.w + supply * vent.w + spec.moisture_kg_s) / (mass + supply);
+        self.w = (mass * self.w + supply * vent.w + moisture_kg_s) / (mass + supply);
     }
 }

@@ -35,6 +35,8 @@ use system::Outcome;
 /// Everything the outside does to the plant; constant over a solver step.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Inputs {
+    /// The engine runs, and its bay and the people in the car warm the cabin.
+    pub engine_on: bool,
     /// Compressor speed, 0 with the clutch out [rev/min].
     pub compressor_rpm: f64,
     /// Condenser fan speed, share of full.

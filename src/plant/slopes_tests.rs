@@ -8,6 +8,7 @@ use crate::rig::Rig;
 
 fn inputs() -> Inputs {
     Inputs {
+        engine_on: true,
         compressor_rpm: 0.0,
         fan_share: 1.0,
         road_kmh: 0.0,

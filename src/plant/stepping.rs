@@ -193,7 +193,7 @@ impl Plant {
             w: (coil.w - self.condensate_kg_s / coil.flow_kg_s).max(0.0),
         };
         let outside = (self.inputs.ambient_t_k, self.inputs.ambient_w);
-        next.cabin.step(&self.spec.cabin, coil, self.vent, outside, dt);
+        next.cabin.step(&self.spec.cabin, self.inputs.engine_on, coil, self.vent, outside, dt);
 
         self.rates = Some((
             out.u.iter().zip(&from.u).map(|(a, b)| (a - b) / dt).collect(),
