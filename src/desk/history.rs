@@ -96,7 +96,7 @@ mod tests {
     #[test]
     fn a_long_session_stays_small_and_in_order() {
         let mut history = History::new();
-        let mut snapshot = Bench::new(&demo::scenario(), 1).snapshot(true);
+        let mut snapshot = Bench::new(&demo::scenario(), 1).expect("opens").snapshot(true);
         for tick in 0..200_000_u32 {
             snapshot.time_s = f64::from(tick) * 0.05;
             history.record(&snapshot);

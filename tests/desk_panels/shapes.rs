@@ -42,6 +42,11 @@ pub fn texts(output: &FullOutput) -> Vec<String> {
     words(output).into_iter().map(|w| w.text).collect()
 }
 
+/// Does this text (any row that holds it) stand whole in the frame, cut by nothing?
+pub fn in_sight(output: &FullOutput, text: &str) -> bool {
+    words(output).iter().any(|w| w.text.contains(text) && !w.elided && w.clip.expand(1.0).contains_rect(w.rect))
+}
+
 /// Words cut off, words over words, words too small. With `whole`, shortened words count too; a panel
 /// that `scrolls` may run off in height.
 pub fn problems(output: &FullOutput, whole: bool, scrolls: bool) -> Vec<String> {
