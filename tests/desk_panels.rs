@@ -12,9 +12,9 @@ use pintle::bench::{Action, Bench, Diagnosis, Relay, Standing};
 use pintle::desk::{Command, DeskView, panels};
 use pintle::fault::{FaultId, Group};
 use pintle::instrument::{PipePlace, Probe};
+use pintle::lesson::{Belief, Hypothesis};
 use pintle::scenario::{SHIPPED, Tool};
 use pintle::units::{DeltaK, GaugePa, Units};
-use pintle::lesson::{Belief, Hypothesis};
 use sample::{Desk, World, busy_bench, long_words, practice, world_of};
 
 type Panel = fn(&mut egui::Ui, &DeskView, &mut Vec<Command>);
@@ -210,7 +210,7 @@ fn a_tool_is_chosen_placed_and_read() {
     desk.click("Voltmeter");
     assert_eq!(desk.taken(), [Command::ChooseTool(Some(Tool::Voltmeter))]);
     desk.harness.state_mut().world.ui_state.tool = Some(Tool::Voltmeter);
-    desk.click("clutch coil, plus side");
+    desk.click("Clutch coil plus");
     let probe = Probe::Volts("clutch_coil_plus".into());
     assert_eq!(desk.taken(), [Command::Act(Action::Place(probe.clone()))]);
     desk.harness.state_mut().world.snapshot.instruments.placed.push((probe.clone(), 13.62));
@@ -391,23 +391,28 @@ fn a_hint_is_asked_for_and_shown_once_it_is_in_the_journal() {
     assert!(desk.harness.query_by_label_contains("Take hint").is_none());
 }
 
-/// What of the work panel must be in sight whatever is written elsewhere.
-fn out_of_sight(desk: &Desk) -> Vec<String> {
-    let output = desk.harness.output();
-    let journal = &desk.harness.state().world.journal;
-    let hints = &desk.harness.state().world.scenario.hints;
-    let taken = journal.iter().filter(|(_, a)| *a == Action::Hint).count();
-    let mut wanted = vec!["Work order".to_owned(), "Notebook".into(), "Name the cause".into()];
+/// What of the work panel must be in sight whatever was written and taken.
+fn out_of_sight(desk: &Desk, window: egui::Vec2) -> Vec<String> {
+    let world = &desk.harness.state().world;
+    let hints = &world.scenario.hints;
+    let taken = world.journal.iter().filter(|(_, a)| *a == Action::Hint).count();
+    // The shipped orders quote the customer themselves and are shown as written.
+    let order = world.scenario.work_order.trim().to_owned();
+    let mut wanted = vec!["Work order".to_owned(), order, "Notebook".into(), "Name the cause".into()];
     wanted.extend(Group::ALL.map(|group| group.name().to_owned()));
     if taken > 0 {
-        // A hint takes several rows: its first words and its last.
-        wanted.push(format!("Hint {taken}:"));
-        wanted.extend(hints[taken - 1].split_whitespace().last().map(str::to_owned));
+        wanted.push(format!("Hint {taken}: {}", hints[taken - 1]));
     }
     if taken < hints.len() {
         wanted.push(format!("Take hint {} of {}", taken + 1, hints.len()));
     }
-    wanted.retain(|text| !shapes::in_sight(output, text));
+    wanted.retain(|text| !shapes::in_sight(desk.harness.output(), window.x - 320.0, text));
+    // The remark line is empty: its place is known by its name.
+    let remark = desk.harness.get_by_label("Remark or prediction").rect();
+    let button = desk.harness.get_by_label("Name the cause").rect();
+    if remark.bottom() > button.top() || button.bottom() > window.y + 8.0 {
+        wanted.push(format!("remark {remark:?} or button {button:?}"));
+    }
     wanted
 }
 
@@ -428,7 +433,9 @@ fn a_busy_work_panel_keeps_everything_in_sight() {
                 let named = format!("{window:?}, {}, {taken} hints", shipped.id);
                 let found = shapes::problems(desk.harness.output(), true, false);
                 problems.extend(found.into_iter().map(|p| format!("{named}: {p}")));
-                problems.extend(out_of_sight(&desk).iter().map(|w| format!("{named}: “{w}” is out of sight")));
+                problems.extend(
+                    out_of_sight(&desk, window).iter().map(|w| format!("{named}: “{w}” is out of sight")),
+                );
             }
         }
     }
@@ -446,7 +453,7 @@ fn the_way_to_the_diagnosis_stays_in_sight_under_the_longest_work_order() {
             let mut desk = Desk::new(pintle::desk::layout::desk_ui, window, world);
             desk.harness.run_steps(3);
             assert!(
-                shapes::in_sight(desk.harness.output(), "Name the cause"),
+                shapes::in_sight(desk.harness.output(), window.x - 320.0, "Name the cause"),
                 "{window:?}, work order of {length} sentences"
             );
             desk.click("Name the cause");

@@ -13,18 +13,17 @@ use pintle::lesson::{Belief, Debrief, DebriefLine, Hypothesis};
 use pintle::scenario::{Mode, Scenario, load};
 use pintle::units::{GaugePa, Kelvin, Units};
 
-const POINTS: [(&str, &str); 3] = [
-    ("battery_30", "battery plus"),
-    ("clutch_coil_plus", "clutch coil, plus side"),
-    ("fan_relay_coil_plus", "fan relay coil, plus side"),
-];
+fn points_of(bench: &Bench) -> Vec<(&'static str, &'static str)> {
+    bench.circuit().points().iter().map(|p| (p.id, p.label)).collect()
+}
 
 /// The healthy car after five minutes with some driving, worked out once for all tests.
-static DRIVE: OnceLock<(Scenario, Snapshot, History)> = OnceLock::new();
+static DRIVE: OnceLock<Drive> = OnceLock::new();
 
-fn drive() -> (Scenario, Snapshot, History) {
-    let scenario = demo::scenario();
-    let mut bench = Bench::new(&scenario, 1).expect("the healthy car opens");
+type Drive = (Bench, History);
+
+fn drive() -> Drive {
+    let mut bench = Bench::new(&demo::scenario(), 1).expect("the healthy car opens");
     let mut history = History::new();
     let deeds = [
         (100, Action::AcRequest(false), ""),
@@ -44,7 +43,7 @@ fn drive() -> (Scenario, Snapshot, History) {
         bench.advance(10);
         history.record(&bench.snapshot(true));
     }
-    (scenario, bench.snapshot(true), history)
+    (bench, history)
 }
 
 /// Everything a view borrows.
@@ -67,18 +66,18 @@ pub struct World {
 impl World {
     /// The healthy loop, everything open.
     pub fn explore() -> Self {
-        let (scenario, snapshot, history) = DRIVE.get_or_init(drive).clone();
+        let (bench, history) = DRIVE.get_or_init(drive);
         Self {
-            snapshot,
-            scenario,
+            snapshot: bench.snapshot(true),
+            scenario: bench.scenario().clone(),
             journal: Vec::new(),
-            history,
+            history: history.clone(),
             dome: DomeData::r134a(),
             motion: Motion::default(),
             units: Units::Bar,
             shelf: Vec::new(),
             kept: true,
-            points: POINTS.to_vec(),
+            points: points_of(bench),
             debrief: None,
             ui_state: UiState { show_inside: true, ..UiState::default() },
         }
@@ -147,7 +146,7 @@ pub fn practice() -> World {
         reading(365, Probe::HighGauge, 27.1e5, 0.58e5),
         reading(400, Probe::Air(AirPlace::Vent), Kelvin::from_c(11.8).0, 1.0),
         reading(751, Probe::Pipe(PipePlace::CompressorOutlet), Kelvin::from_c(103.4).0, 2.5),
-        reading(760, Probe::Volts("fan_relay_coil_plus".into()), 13.6, 0.1),
+        reading(760, Probe::Volts("fan_relay_86".into()), 13.6, 0.1),
         reading(770, Probe::SightGlass, 0.3, 0.1),
     ];
     for (group, standing) in &mut world.snapshot.instruments.suspects {
@@ -218,7 +217,7 @@ pub fn long_words() -> World {
     instruments.placed = vec![
         (Probe::Pipe(PipePlace::EvaporatorOutlet), 255.37),
         (Probe::Air(AirPlace::CondenserOff), 388.9),
-        (Probe::Volts("fan_relay_coil_plus".into()), -13.84),
+        (Probe::Volts("high_relay_85".into()), -13.84),
         (Probe::SightGlass, 0.9),
     ];
     for tick in 0..60 {
@@ -255,7 +254,7 @@ pub fn busy_bench(id: &str) -> Bench {
     let mut probes = vec![Probe::LowGauge, Probe::HighGauge, Probe::SightGlass];
     probes.extend(PipePlace::ALL.map(Probe::Pipe));
     probes.extend(AirPlace::ALL.into_iter().take(2).map(Probe::Air));
-    probes.push(Probe::Volts("fan_relay_coil_plus".into()));
+    probes.push(Probe::Volts("high_relay_85".into()));
     for probe in probes {
         if !matches!(probe, Probe::LowGauge | Probe::HighGauge) {
             apply(&mut bench, Action::Place(probe.clone()));
@@ -279,7 +278,7 @@ pub fn world_of(bench: &Bench) -> World {
     world.snapshot = bench.snapshot(false);
     world.scenario = bench.scenario().clone();
     world.journal = bench.journal().to_vec();
-    world.points = bench.circuit().points().iter().map(|p| (p.id, p.label)).collect();
+    world.points = points_of(bench);
     world.ui_state.show_inside = false;
     world
 }
