@@ -1,3 +1,5 @@
+//! The plant alone, run from the command line while it is being tuned.
+
 use pintle::plant::*;
 use pintle::{moist_air, refrigerant::Refrigerant, rig::Rig};
 fn arg(k: &str, d: f64) -> f64 {

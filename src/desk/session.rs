@@ -274,7 +274,7 @@ impl Session {
             Some(Ok(Ok(debrief))) => self.debrief = debrief,
             Some(Ok(Err(reason))) => self.say(&format!("the debrief could not be worked out: {reason}")),
             Some(Err(_)) => {
-                self.say("The debrief could not be worked out: the model stopped. Your readings are kept.")
+                self.say("The debrief could not be worked out: the model stopped. Your readings are kept.");
             }
             None => {}
         }
