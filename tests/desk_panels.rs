@@ -8,13 +8,14 @@ mod sample;
 mod shapes;
 
 use egui_kittest::kittest::{NodeT, Queryable, by};
-use pintle::bench::{Action, Diagnosis, Relay, Standing};
+use pintle::bench::{Action, Bench, Diagnosis, Relay, Standing};
 use pintle::desk::{Command, DeskView, panels};
 use pintle::fault::{FaultId, Group};
 use pintle::instrument::{PipePlace, Probe};
-use pintle::scenario::Tool;
-use pintle::units::Units;
-use sample::{Desk, World, long_words, practice};
+use pintle::lesson::{Belief, Hypothesis};
+use pintle::scenario::{SHIPPED, Tool};
+use pintle::units::{DeltaK, GaugePa, Units};
+use sample::{Desk, World, busy_bench, long_words, practice, world_of};
 
 type Panel = fn(&mut egui::Ui, &DeskView, &mut Vec<Command>);
 
@@ -209,7 +210,7 @@ fn a_tool_is_chosen_placed_and_read() {
     desk.click("Voltmeter");
     assert_eq!(desk.taken(), [Command::ChooseTool(Some(Tool::Voltmeter))]);
     desk.harness.state_mut().world.ui_state.tool = Some(Tool::Voltmeter);
-    desk.click("clutch coil, plus side");
+    desk.click("Clutch coil plus");
     let probe = Probe::Volts("clutch_coil_plus".into());
     assert_eq!(desk.taken(), [Command::Act(Action::Place(probe.clone()))]);
     desk.harness.state_mut().world.snapshot.instruments.placed.push((probe.clone(), 13.62));
@@ -229,13 +230,15 @@ fn a_tool_is_chosen_placed_and_read() {
 #[test]
 fn a_dial_is_read_by_a_click_and_says_its_value_only_to_screen_readers() {
     let mut desk = Desk::new(panels::gauges_ui, GAUGES, World::explore());
-    let words =
-        |units: Units| format!("Low gauge, reads {}. Click to write it down", units.pressure(sample::LOW));
+    let low = desk.harness.state().world.low();
+    assert!((1e5..4e5).contains(&low.0), "the car does not cool: {low:?}");
+    let words = |units: Units| format!("Low gauge, reads {}. Click to write it down", units.pressure(low));
     desk.click(&words(Units::Bar));
     assert_eq!(desk.taken(), [Command::Act(Action::Read(Probe::LowGauge))]);
     desk.harness.remove_cursor();
     desk.harness.run_steps(3);
-    assert!(!shapes::texts(desk.harness.output()).iter().any(|t| t.contains("2.3")));
+    let digits = Units::Bar.pressure(low).trim_end_matches(" bar").to_owned();
+    assert!(!shapes::texts(desk.harness.output()).iter().any(|t| t.contains(&digits)));
     desk.harness.state_mut().world.units = Units::Psi;
     desk.harness.run_steps(2);
     assert!(desk.harness.query_by_label(&words(Units::Psi)).is_some());
@@ -266,11 +269,16 @@ fn a_face_carries_its_unit_class_refrigerant_and_both_ends() {
 
 #[test]
 fn strips_say_what_they_show_and_what_they_lack() {
-    let mut desk = Desk::new(panels::strips_ui, STRIPS, World::explore());
-    assert!(desk.harness.query_by_label_contains("superheat 4.5 K").is_some());
+    let world = World::explore();
+    let superheat_k = world.inside().superheat_k;
+    assert!((1.0..15.0).contains(&superheat_k), "the car is not healthy: {superheat_k} K");
+    let superheat = format!("superheat {}", Units::Bar.difference(DeltaK(superheat_k)));
+    let high = format!("high {}", Units::Kpa.pressure(GaugePa(world.snapshot.instruments.high_gauge_pa)));
+    let mut desk = Desk::new(panels::strips_ui, STRIPS, world);
+    assert!(desk.harness.query_by_label_contains(&superheat).is_some(), "{superheat}");
     desk.harness.state_mut().world.units = Units::Kpa;
     desk.harness.run_steps(2);
-    assert!(desk.harness.query_by_label_contains("high 1590 kPa").is_some());
+    assert!(desk.harness.query_by_label_contains(&high).is_some(), "{high}");
     desk.harness.state_mut().world.snapshot.inside = None;
     desk.harness.state_mut().world.snapshot.instruments.hoses_fitted = false;
     desk.harness.run_steps(2);
@@ -321,7 +329,9 @@ fn a_diagnosis_needs_a_cause_and_evidence() {
 
 #[test]
 fn an_instructor_imposes_ramps_and_clears() {
-    let mut desk = Desk::new(panels::work_ui, RIGHT, World::explore());
+    let world = World::explore();
+    let superheat = format!("Superheat at 6 {}", Units::Bar.difference(DeltaK(world.inside().superheat_k)));
+    let mut desk = Desk::new(panels::work_ui, RIGHT, world);
     desk.click("Undercharge");
     desk.click("Impose");
     let id = FaultId::Undercharge;
@@ -334,7 +344,7 @@ fn an_instructor_imposes_ramps_and_clears() {
     desk.click("Show the inside");
     assert_eq!(desk.taken(), [Command::ToggleInside]);
     desk.click("Page: True values");
-    assert!(desk.harness.query_by_label("Superheat at 6 4.5 K").is_some());
+    assert!(desk.harness.query_by_label(&superheat).is_some(), "{superheat}");
 }
 
 #[test]
@@ -347,6 +357,131 @@ fn the_start_screen_opens_scenarios_and_shows_broken_files() {
     assert_eq!(desk.taken(), [Command::OpenScenario("healthy".into())]);
     desk.click("Go on where you left: Bakery van: cold only on the road");
     assert_eq!(desk.taken(), [Command::ShowBench]);
+}
+
+#[test]
+fn a_kept_session_is_offered_and_taken_up() {
+    let mut desk = Desk::new(panels::start_ui, PAGE, practice());
+    desk.click("Take up the last kept session");
+    assert_eq!(desk.taken(), [Command::TakeUp]);
+    desk.harness.state_mut().world.kept = false;
+    desk.harness.run_steps(2);
+    assert!(desk.harness.query_by_label("Take up the last kept session").is_none());
+}
+
+#[test]
+fn a_hint_is_asked_for_and_shown_once_it_is_in_the_journal() {
+    let mut world = practice();
+    world.scenario = pintle::scenario::load("cold_only_on_the_road").expect("is shipped");
+    let hints = world.scenario.hints.clone();
+    let mut bench = Bench::new(&world.scenario, 1).expect("opens");
+    let mut desk = Desk::new(panels::work_ui, RIGHT, world);
+    for (i, hint) in hints.iter().enumerate() {
+        let shown = format!("Hint {}: {hint}", i + 1);
+        desk.click(&format!("Take hint {} of {}", i + 1, hints.len()));
+        let taken = desk.taken();
+        assert_eq!(taken, [Command::Act(Action::Hint)]);
+        // Asking alone shows nothing: the bench puts it on record first.
+        assert!(desk.harness.query_by_label(&shown).is_none());
+        bench.apply(Action::Hint).expect("one is left");
+        desk.harness.state_mut().world.journal = bench.journal().to_vec();
+        desk.harness.run_steps(2);
+        assert!(desk.harness.query_by_label(&shown).is_some(), "{shown}");
+    }
+    assert!(desk.harness.query_by_label_contains("Take hint").is_none());
+}
+
+/// What of the work panel must be in sight whatever was written and taken.
+fn out_of_sight(desk: &Desk, window: egui::Vec2) -> Vec<String> {
+    let world = &desk.harness.state().world;
+    let hints = &world.scenario.hints;
+    let taken = world.journal.iter().filter(|(_, a)| *a == Action::Hint).count();
+    // The shipped orders quote the customer themselves and are shown as written.
+    let order = world.scenario.work_order.trim().to_owned();
+    let mut wanted = vec!["Work order".to_owned(), order, "Notebook".into(), "Name the cause".into()];
+    wanted.extend(Group::ALL.map(|group| group.name().to_owned()));
+    if taken > 0 {
+        wanted.push(format!("Hint {taken}: {}", hints[taken - 1]));
+    }
+    if taken < hints.len() {
+        wanted.push(format!("Take hint {} of {}", taken + 1, hints.len()));
+    }
+    wanted.retain(|text| !shapes::in_sight(desk.harness.output(), window.x - 320.0, text));
+    // The remark line is empty: its place is known by its name.
+    let remark = desk.harness.get_by_label("Remark or prediction").rect();
+    let button = desk.harness.get_by_label("Name the cause").rect();
+    if remark.bottom() > button.top() || button.bottom() > window.y + 8.0 {
+        wanted.push(format!("remark {remark:?} or button {button:?}"));
+    }
+    wanted
+}
+
+const SMALLEST: [egui::Vec2; 2] = [egui::vec2(1366.0, 768.0), egui::vec2(1280.0, 720.0)];
+
+#[test]
+fn a_busy_work_panel_keeps_everything_in_sight() {
+    let mut problems = Vec::new();
+    for shipped in SHIPPED.iter().filter(|s| s.id != "healthy") {
+        let mut bench = busy_bench(shipped.id);
+        for taken in 0..=bench.scenario().hints.len() {
+            if taken > 0 {
+                bench.apply(Action::Hint).expect("one is left");
+            }
+            for window in SMALLEST {
+                let mut desk = Desk::new(pintle::desk::layout::desk_ui, window, world_of(&bench));
+                desk.harness.run_steps(3);
+                let named = format!("{window:?}, {}, {taken} hints", shipped.id);
+                let found = shapes::problems(desk.harness.output(), true, false);
+                problems.extend(found.into_iter().map(|p| format!("{named}: {p}")));
+                problems.extend(
+                    out_of_sight(&desk, window).iter().map(|w| format!("{named}: “{w}” is out of sight")),
+                );
+            }
+        }
+    }
+    assert!(problems.is_empty(), "{}\n{} problems", problems.join("\n"), problems.len());
+}
+
+#[test]
+fn the_way_to_the_diagnosis_stays_in_sight_under_the_longest_work_order() {
+    for window in SMALLEST {
+        for length in [1, 7, 60] {
+            let mut world = long_words();
+            world.scenario.work_order = "The customer talks and talks and nobody stops him. ".repeat(length);
+            world.scenario.hints = vec!["Think of the air, and then think of it once more. ".repeat(8)];
+            world.journal.push((80_100, Action::Hint));
+            let mut desk = Desk::new(pintle::desk::layout::desk_ui, window, world);
+            desk.harness.run_steps(3);
+            assert!(
+                shapes::in_sight(desk.harness.output(), window.x - 320.0, "Name the cause"),
+                "{window:?}, work order of {length} sentences"
+            );
+            desk.click("Name the cause");
+            desk.harness.run_steps(2);
+            assert!(desk.harness.query_by_label("Back to the bench").is_some());
+        }
+    }
+}
+
+#[test]
+fn a_lucky_guess_is_told_from_a_reasoned_answer() {
+    let mut world = practice();
+    let debrief = world.debrief.as_mut().expect("is worked out");
+    debrief.named = FaultId::CondenserFanRelayOpen;
+    debrief.verdict_right = true;
+    let lucky = debrief.reasoning();
+    assert!(lucky.contains("62 %") && lucky.contains("luck"), "{lucky}");
+    assert!(lucky.contains("condenser fan motor"), "the rival is not named: {lucky}");
+    let mut desk = Desk::new(panels::debrief_ui, egui::vec2(1318.0, 1400.0), world);
+    assert!(desk.harness.query_by_label("Right").is_some());
+    assert!(desk.harness.query_by_label(&lucky).is_some(), "{lucky}");
+    assert_eq!(shapes::problems(desk.harness.output(), true, true), Vec::<String>::new());
+
+    let belief = Belief { hypothesis: Hypothesis::Fault(FaultId::CondenserFanRelayOpen), share: 0.93 };
+    desk.harness.state_mut().world.debrief.as_mut().expect("is worked out").belief = vec![belief];
+    desk.harness.run_steps(2);
+    assert!(desk.harness.query_by_label_contains("93 % likely: that was reasoned").is_some());
+    assert!(desk.harness.query_by_label(&lucky).is_none());
 }
 
 #[test]

@@ -417,6 +417,21 @@ mod tests {
     }
 
     #[test]
+    fn hints_go_on_record_until_there_are_none_left() {
+        let mut session = session();
+        let all = session.view().scenario.hints.len();
+        assert!(all > 0);
+        for taken in 1..=all {
+            session.command(Command::Act(Action::Hint));
+            let recorded = session.view().journal.iter().filter(|(_, a)| *a == Action::Hint).count();
+            assert_eq!((recorded, &session.ui_state.notice), (taken, &None));
+        }
+        session.command(Command::Act(Action::Hint));
+        assert_eq!(session.view().journal.len(), all);
+        assert_eq!(session.ui_state.notice.as_deref(), Some("There are no more hints."));
+    }
+
+    #[test]
     fn restarting_keeps_units_and_theme() {
         let mut session = session();
         session.command(Command::NextUnits);

@@ -1,24 +1,50 @@
 //! Desks to draw: a healthy loop in Explore, a practice with a full notebook, and one with long words.
 
+use std::sync::OnceLock;
+
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use pintle::bench::{Action, Bench, Snapshot, Standing};
+use pintle::bench::{Action, Bench, Inside, Snapshot, Standing};
 use pintle::desk::loop_view::{DomeData, Motion};
 use pintle::desk::{Command, DeskView, History, Listed, UiState, demo, fonts, theme};
 use pintle::fault::{Fault, FaultId, Group};
 use pintle::instrument::{AirPlace, PipePlace, Probe, Reading};
 use pintle::lesson::{Belief, Debrief, DebriefLine, Hypothesis};
-use pintle::scenario::{Mode, Scenario};
+use pintle::scenario::{Mode, Scenario, load};
 use pintle::units::{GaugePa, Kelvin, Units};
 
-/// What the low gauge shows.
-pub const LOW: GaugePa = GaugePa(2.25e5);
+fn points_of(bench: &Bench) -> Vec<(&'static str, &'static str)> {
+    bench.circuit().points().iter().map(|p| (p.id, p.label)).collect()
+}
 
-const POINTS: [(&str, &str); 3] = [
-    ("battery_30", "battery plus"),
-    ("clutch_coil_plus", "clutch coil, plus side"),
-    ("fan_relay_coil_plus", "fan relay coil, plus side"),
-];
+/// The healthy car after five minutes with some driving, worked out once for all tests.
+static DRIVE: OnceLock<Drive> = OnceLock::new();
+
+type Drive = (Bench, History);
+
+fn drive() -> Drive {
+    let mut bench = Bench::new(&demo::scenario(), 1).expect("the healthy car opens");
+    let mut history = History::new();
+    let deeds = [
+        (100, Action::AcRequest(false), ""),
+        (120, Action::AcRequest(true), "A/C on"),
+        (140, Action::EngineRpm(2000.0), ""),
+        (180, Action::EngineRpm(900.0), "stopped at the lights"),
+        (184, Action::BlowerPct(50.0), "blower 50 %"),
+        (220, Action::BlowerPct(100.0), ""),
+    ];
+    for half_second in 0..600_u32 {
+        for (_, deed, words) in deeds.iter().filter(|(at, ..)| at * 2 == half_second) {
+            bench.apply(deed.clone()).expect("is allowed");
+            if !words.is_empty() {
+                history.mark(bench.time_s(), *words);
+            }
+        }
+        bench.advance(10);
+        history.record(&bench.snapshot(true));
+    }
+    (bench, history)
+}
 
 /// Everything a view borrows.
 #[derive(Clone)]
@@ -31,6 +57,8 @@ pub struct World {
     pub motion: Motion,
     pub units: Units,
     pub shelf: Vec<Listed>,
+    pub kept: bool,
+    pub points: Vec<(&'static str, &'static str)>,
     pub debrief: Option<Debrief>,
     pub ui_state: UiState,
 }
@@ -38,35 +66,31 @@ pub struct World {
 impl World {
     /// The healthy loop, everything open.
     pub fn explore() -> Self {
-        let scenario = demo::scenario();
-        let mut snapshot = Bench::new(&scenario, 1).snapshot(true);
-        let mut history = History::new();
-        for second in 0..600 {
-            snapshot.time_s = f64::from(second) * 0.5;
-            let swing = (snapshot.time_s / 20.0).sin();
-            snapshot.instruments.high_gauge_pa = 15.9e5 + 2e5 * swing;
-            snapshot.instruments.low_gauge_pa = LOW.0 - 0.3e5 * swing;
-            history.record(&snapshot);
-        }
-        snapshot.tick = 6_000;
-        snapshot.time_s = 300.0;
-        snapshot.instruments.high_gauge_pa = 15.9e5;
-        snapshot.instruments.low_gauge_pa = LOW.0;
-        history.mark(120.0, "A/C on");
-        history.mark(180.0, "stopped at the lights");
-        history.mark(184.0, "blower 50 %");
+        let (bench, history) = DRIVE.get_or_init(drive);
         Self {
-            snapshot,
-            scenario,
+            snapshot: bench.snapshot(true),
+            scenario: bench.scenario().clone(),
             journal: Vec::new(),
-            history,
+            history: history.clone(),
             dome: DomeData::r134a(),
             motion: Motion::default(),
             units: Units::Bar,
             shelf: Vec::new(),
+            kept: true,
+            points: points_of(bench),
             debrief: None,
             ui_state: UiState { show_inside: true, ..UiState::default() },
         }
+    }
+
+    /// What the low gauge shows.
+    pub fn low(&self) -> GaugePa {
+        GaugePa(self.snapshot.instruments.low_gauge_pa)
+    }
+
+    /// The true states.
+    pub fn inside(&self) -> &Inside {
+        self.snapshot.inside.as_ref().expect("the inside is open")
     }
 
     pub fn view(&self) -> DeskView<'_> {
@@ -86,8 +110,8 @@ impl World {
             unfold: 0.0,
             clock_s: 0.0,
             shelf: &self.shelf,
-            kept: true,
-            circuit_points: &POINTS,
+            kept: self.kept,
+            circuit_points: &self.points,
             debrief: self.debrief.as_ref(),
             ui_state: &self.ui_state,
         }
@@ -122,7 +146,7 @@ pub fn practice() -> World {
         reading(365, Probe::HighGauge, 27.1e5, 0.58e5),
         reading(400, Probe::Air(AirPlace::Vent), Kelvin::from_c(11.8).0, 1.0),
         reading(751, Probe::Pipe(PipePlace::CompressorOutlet), Kelvin::from_c(103.4).0, 2.5),
-        reading(760, Probe::Volts("fan_relay_coil_plus".into()), 13.6, 0.1),
+        reading(760, Probe::Volts("fan_relay_86".into()), 13.6, 0.1),
         reading(770, Probe::SightGlass, 0.3, 0.1),
     ];
     for (group, standing) in &mut world.snapshot.instruments.suspects {
@@ -193,7 +217,7 @@ pub fn long_words() -> World {
     instruments.placed = vec![
         (Probe::Pipe(PipePlace::EvaporatorOutlet), 255.37),
         (Probe::Air(AirPlace::CondenserOff), 388.9),
-        (Probe::Volts("fan_relay_coil_plus".into()), -13.84),
+        (Probe::Volts("high_relay_85".into()), -13.84),
         (Probe::SightGlass, 0.9),
     ];
     for tick in 0..60 {
@@ -210,13 +234,52 @@ pub fn long_words() -> World {
     for second in 0..40 {
         world.history.mark(200.0 + f64::from(second) * 2.0, "engine speed 6000 rpm");
     }
-    world.snapshot.inside = Bench::new(&world.scenario, 1).snapshot(true).inside;
+    world.snapshot.inside = World::explore().snapshot.inside;
     if let Some(inside) = &mut world.snapshot.inside {
         inside.superheat_k = 58.4;
         inside.subcooling_k = 0.0;
         inside.vent_t_k = 318.0;
         inside.faults = FaultId::ALL.map(|id| Fault { id, severity: id.default_severity() }).to_vec();
     }
+    world
+}
+
+/// A shipped practice well under way on its real bench: twelve readings, two remarks, cards moved.
+pub fn busy_bench(id: &str) -> Bench {
+    let scenario = load(id).expect("is shipped");
+    let mut bench = Bench::new(&scenario, 1).expect("opens");
+    let apply = |bench: &mut Bench, action: Action| bench.apply(action).expect("is allowed");
+    apply(&mut bench, Action::Hoses(true));
+    bench.advance(1200);
+    let mut probes = vec![Probe::LowGauge, Probe::HighGauge, Probe::SightGlass];
+    probes.extend(PipePlace::ALL.map(Probe::Pipe));
+    probes.extend(AirPlace::ALL.into_iter().take(2).map(Probe::Air));
+    probes.push(Probe::Volts("high_relay_85".into()));
+    for probe in probes {
+        if !matches!(probe, Probe::LowGauge | Probe::HighGauge) {
+            apply(&mut bench, Action::Place(probe.clone()));
+        }
+        bench.advance(100);
+        apply(&mut bench, Action::Read(probe));
+    }
+    for text in ["It blows warm at the lights.", "I expect the high side to climb when the car stands."] {
+        apply(&mut bench, Action::Note(text.into()));
+    }
+    let suspect = |group, standing| Action::Suspect { group, standing };
+    apply(&mut bench, suspect(Group::CondenserAirflow, Standing::Suspected));
+    apply(&mut bench, suspect(Group::Charge, Standing::Cleared));
+    assert_eq!(bench.snapshot(false).instruments.notebook.len(), 12);
+    bench
+}
+
+/// The desk on a bench as it stands.
+pub fn world_of(bench: &Bench) -> World {
+    let mut world = World::explore();
+    world.snapshot = bench.snapshot(false);
+    world.scenario = bench.scenario().clone();
+    world.journal = bench.journal().to_vec();
+    world.points = points_of(bench);
+    world.ui_state.show_inside = false;
     world
 }
 

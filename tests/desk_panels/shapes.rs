@@ -4,6 +4,8 @@ use egui::{FullOutput, Rect, Shape};
 
 struct Word {
     text: String,
+    /// The paragraph the row belongs to.
+    whole: String,
     rect: Rect,
     clip: Rect,
     elided: bool,
@@ -22,7 +24,8 @@ fn collect(shape: &Shape, clip: Rect, words: &mut Vec<Word>) {
                 }
                 let rect = Rect::from_min_size(text.pos + row.pos.to_vec2(), row.size);
                 let elided = text.galley.elided;
-                words.push(Word { text: row.text(), rect, clip, elided, smallest });
+                let whole = text.galley.text().to_owned();
+                words.push(Word { text: row.text(), whole, rect, clip, elided, smallest });
             }
         }
         _ => {}
@@ -40,6 +43,13 @@ fn words(output: &FullOutput) -> Vec<Word> {
 /// All rows of text in the frame.
 pub fn texts(output: &FullOutput) -> Vec<String> {
     words(output).into_iter().map(|w| w.text).collect()
+}
+
+/// Does a paragraph of just this text stand whole at or right of `left`, no row of it cut by anything?
+pub fn in_sight(output: &FullOutput, left: f32, text: &str) -> bool {
+    let words = words(output);
+    let mut rows = words.iter().filter(|w| w.whole == text && w.rect.left() >= left).peekable();
+    rows.peek().is_some() && rows.all(|w| !w.elided && w.clip.expand(1.0).contains_rect(w.rect))
 }
 
 /// Words cut off, words over words, words too small. With `whole`, shortened words count too; a panel

@@ -9,7 +9,7 @@ use super::diagnose::diagnose;
 use super::instructor::faults;
 use super::notebook::notebook;
 use super::parts::{BODY, SMALL, button, focus_ring, heading, prepare, small, write};
-use super::suspects::suspects;
+use super::suspects::{LOW, TALL, suspects};
 use super::truth::values;
 use super::{Draft, Tab, words};
 use crate::bench::{Action, Standing};
@@ -26,6 +26,13 @@ const STEPS: [(&str, &str); 5] = [
     ("confirm", "Run it again and compare with before."),
 ];
 
+/// Height of the buttons under everything [pt].
+const FOOT: f32 = 36.0;
+/// Most of the panel's height a work order may take; a longer one scrolls.
+const ORDER_SHARE: f32 = 0.27;
+/// The notebook gets at least so much before the cards grow tall [pt].
+const NOTEBOOK: f32 = 110.0;
+
 /// Index of the step after the cause is named.
 const REPAIR: usize = 3;
 
@@ -39,10 +46,12 @@ pub fn work_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     } else if draft.form_open {
         diagnose(ui, view, &mut draft, out);
     } else {
-        let room = ui.available_height();
-        ScrollArea::vertical().id_salt("practise").auto_shrink(false).show(ui, |ui| {
+        // The way to the diagnosis keeps its place at the foot, however much is written above it.
+        let room = ui.available_height() - FOOT;
+        ScrollArea::vertical().id_salt("practise").max_height(room).auto_shrink(false).show(ui, |ui| {
             practise(ui, view, &mut draft, room, out);
         });
+        foot(ui, view, &mut draft, out);
     }
     draft.save(ui.ctx());
 }
@@ -54,7 +63,10 @@ fn order(ui: &mut Ui, view: &DeskView) {
     // A work order is quoted once, whether or not its author wrote the marks.
     let words = words.strip_prefix('"').and_then(|w| w.strip_suffix('"')).unwrap_or(words);
     let quoted = if words.contains('"') { words.to_owned() } else { format!("“{words}”") };
-    ui.label(RichText::new(quoted).size(BODY).color(theme.text));
+    let most = ui.available_height() * ORDER_SHARE;
+    ScrollArea::vertical().id_salt("order").max_height(most).auto_shrink([false, true]).show(ui, |ui| {
+        ui.label(RichText::new(quoted).size(BODY).color(theme.text));
+    });
     let c = &view.scenario.start;
     let air = view.units.temperature_value(Kelvin::from_c(c.ambient_c));
     let text = format!(
@@ -66,20 +78,26 @@ fn order(ui: &mut Ui, view: &DeskView) {
     small(ui, theme, &text);
 }
 
-/// Steps, notebook, cards and the way to the diagnosis, in so much height; a long work order makes it scroll.
+/// Steps, notebook and cards in so much height; a long hint makes it scroll.
 fn practise(ui: &mut Ui, view: &DeskView, draft: &mut Draft, room: f32, out: &mut Vec<Command>) {
     let now = step(view);
     steps(ui, view, now);
     small(ui, view.theme, STEPS[now].1);
     hints(ui, view, out);
-    // Cards, the entry and the button keep their place; the notebook takes the rest.
-    let below = 6.0 * 38.0 + 22.0 + 30.0 + 24.0 + 38.0;
-    let height = (room - ui.min_rect().height() - below).max(72.0);
-    notebook(ui, view, draft, height, out);
-    suspects(ui, view, out);
+    // Cards and the entry keep their place; the notebook takes the rest, and cards are low where it is short.
+    let gap = ui.spacing().item_spacing.y;
+    let left = room - ui.min_rect().height() - 22.0 - 30.0 - 24.0;
+    let cards = |height: f32| 6.0 * (height + gap);
+    let height = if left - cards(TALL) >= NOTEBOOK { TALL } else { LOW };
+    notebook(ui, view, draft, (left - cards(height)).max(72.0), out);
+    suspects(ui, view, height, out);
+}
+
+/// The way to the diagnosis, and to the debrief once it is handed in.
+fn foot(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
     ui.add_space(4.0);
     ui.horizontal(|ui| {
-        let handed_in = now >= REPAIR;
+        let handed_in = step(view) >= REPAIR;
         let width = if handed_in { (ui.available_width() - 6.0) / 2.0 } else { ui.available_width() };
         if handed_in && button(ui, view.theme, "Debrief", width, true).clicked() {
             out.push(Command::ShowDebrief);
