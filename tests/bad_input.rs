@@ -128,11 +128,11 @@ fn numbers_out_of_range() {
     says(&spoiled("ambient_c: 33", "ambient_c: NaN"), ambient, &["NaN is not a usable number"]);
     says(&spoiled("ambient_c: 33", "ambient_c: -inf"), ambient, &["-inf is not a usable number"]);
     let faults = line_of("faults:");
-    says(&spoiled("severity: 0.65", "severity: 1.5"), faults, &["faults[0].severity", "1.5", "0 to 1"]);
-    says(&spoiled("severity: 0.65", "severity: NaN"), faults, &["not a usable number"]);
+    says(&spoiled("severity: 0.7", "severity: 1.5"), faults, &["faults[0].severity", "1.5", "0 to 1"]);
+    says(&spoiled("severity: 0.7", "severity: NaN"), faults, &["not a usable number"]);
     says(&spoiled("after_s(60)", "after_s(-1)"), faults, &["faults[0].onset", "-1 s"]);
     says(&spoiled("grows_over_s: 600", "grows_over_s: inf"), faults, &["grows_over_s", "inf"]);
-    let switch = spoiled("id: undercharge, severity: 0.65", "id: clutch_coil_open, severity: 0.5");
+    let switch = spoiled("id: undercharge, severity: 0.7", "id: clutch_coil_open, severity: 0.5");
     says(&switch, faults, &["0.5 is not 1", "there or not"]);
 }
 
@@ -154,7 +154,7 @@ fn moments_in_order() {
 fn all_problems_are_told_at_once() {
     let text = shipped("weaker_by_the_mile")
         .replacen("ambient_c: 33", "ambient_c: 400", 1)
-        .replacen("severity: 0.65", "severity: 9", 1)
+        .replacen("severity: 0.7", "severity: 9", 1)
         .replacen("compact_car", "lorry", 1);
     assert_eq!(message(&text).lines().count(), 3, "{}", message(&text));
     let mut scenario = from_text("healthy.ron", shipped("healthy")).unwrap();
@@ -219,7 +219,7 @@ fn the_program_refuses_bad_scenarios() {
         ("empty.ron", Vec::new()),
         ("field.ron", text.replace("ambient_c", "ambiant_c").into()),
         ("type.ron", text.replace("ambient_c: 33", "ambient_c: true").into()),
-        ("severity.ron", text.replace("severity: 0.65", "severity: 5").into()),
+        ("severity.ron", text.replace("severity: 0.7", "severity: 5").into()),
         ("nan.ron", text.replace("ambient_c: 33", "ambient_c: NaN").into()),
         ("hot.ron", text.replace("ambient_c: 33", "ambient_c: 400").into()),
         ("deep.ron", "(".repeat(500_000).into()),
