@@ -30,7 +30,6 @@ fn folder() -> Option<PathBuf> {
 
 impl Keeper {
     /// A keeper for a session that begins now; nothing is written before something was done.
-    #[expect(clippy::disallowed_methods, reason = "the date names the file, so that the newest sorts last")]
     pub fn new(scenario_id: &str) -> Self {
         let name = |folder: PathBuf| {
             #[expect(
