@@ -166,11 +166,6 @@ impl System<'_> {
                 return Some(out);
             }
             self.assemble(state, inputs, &sides, &films, dt_s, &mut out, scratch);
-            // Scale rows to relative errors, then solve for the move.
-            for i in 0..n {
-                let inertia = (out.nodes[i].mass.v + 5.0 * l.volumes_m3[i]) / dt_s;
-                scratch.scale(i, 1.0 / inertia, 1.0 / (inertia * 2e5), 1e3 * dt_s);
-            }
             if !scratch.solve() {
                 return None;
             }
@@ -220,7 +215,7 @@ impl System<'_> {
         self.nodes(out, &mut nodes);
         let total_air: f64 = state.air_kg.iter().sum();
         let with_air = total_air > 0.0 || inputs.air_kg_s > 0.0;
-        scratch.reset(n, with_air);
+        scratch.reset(&l.pattern, with_air);
         out.flows.clear();
         out.wall_k.clear();
         out.heat_w.clear();
