@@ -11,10 +11,11 @@ use super::volume::{self, Node};
 use super::{Inputs, State};
 use crate::refrigerant::Refrigerant;
 
-/// Newton stops when no unknown moves more than this: ln p, h [J/kg], air [kg].
-const CLOSE_LN_P: f64 = 1e-7;
-const CLOSE_H: f64 = 0.02;
-const CLOSE_AIR: f64 = 1e-11;
+/// Newton stops when no unknown moved more than this: ln p, h [J/kg], air [kg]. What is left after such a move is
+/// of second order, and the conserved totals move by the flows evaluated after it, so nothing adds up.
+const CLOSE_LN_P: f64 = 2e-5;
+const CLOSE_H: f64 = 4.0;
+const CLOSE_AIR: f64 = 2e-9;
 const MAX_ITERATIONS: usize = 24;
 /// Moves below this (ln p, h in 1e5 J/kg, air in grams) may remain after the last iteration.
 const HAIR: f64 = 5e-4;
