@@ -177,7 +177,7 @@ impl System<'_> {
             }
             // A square-root flow law sends full Newton moves to and fro about a stalled flow: when they do not
             // shrink, they are shortened.
-            damp = if size > 0.7 * last_size { (0.5 * damp).max(0.25) } else { (1.5 * damp).min(1.0) };
+            damp = if size > (1.0 - 0.5 * damp) * last_size { (0.5 * damp).max(0.25) } else { (1.5 * damp).min(1.0) };
             last_size = size;
             let mut close = true;
             for i in 0..n {
