@@ -30,7 +30,7 @@ use serde::{Deserialize, Serialize};
 use crate::refrigerant::Refrigerant;
 use air_side::VentAir;
 use scratch::Scratch;
-use system::Outcome;
+use system::{Guess, Outcome};
 
 /// Everything the outside does to the plant; constant over a solver step.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -167,8 +167,8 @@ pub struct Plant {
     vent: VentAir,
     condensate_kg_s: f64,
     inputs: Inputs,
-    /// Rates of (u, h) over the last step, for the predictor.
-    rates: Option<(Vec<f64>, Vec<f64>)>,
+    /// Rates of u, h and air over the last step, for the predictor.
+    rates: Option<Guess>,
     next_dt_s: f64,
     counts: SolverCounts,
     troubles: Vec<String>,

@@ -70,8 +70,7 @@ fn compare(plant: &mut Plant, say: &str) {
             let equation = (row / stride, row % stride);
             let (_, slope) = base.look(equation, (i, k));
             let difference = (plus.look(equation, (0, 0)).0 - minus.look(equation, (0, 0)).0) / (2.0 * e);
-            let own = base.look(equation, equation).1.abs()
-                * [1.0, 1e-5, 1e3][row % stride];
+            let own = base.look(equation, equation).1.abs() * [1.0, 1e-5, 1e3][row % stride];
             let scale = difference.abs().max(slope.abs());
             let floor = 1e-6 * own.max(1e-9) * [1.0, 1e-5, 1e3][k];
             assert!(

@@ -2,7 +2,7 @@
 //! an input changes.
 
 use super::air_side::{self, CoilAir, VentAir};
-use super::system::{Outcome, System};
+use super::system::{Guess, Outcome, System};
 use super::{Inputs, Plant};
 
 pub(super) const DT_FIRST_S: f64 = 0.02;
@@ -11,8 +11,8 @@ const DT_MAX_S: f64 = 2.0;
 /// Accepted error of a step: ln p, h [J/kg].
 const ERROR_LN_P: f64 = 2e-3;
 const ERROR_H: f64 = 600.0;
-/// Accepted move of air in a step, as a share of the pressure it makes.
-const ERROR_AIR: f64 = 0.05;
+/// Accepted error of air in a step, as the share of the pressure it makes.
+const ERROR_AIR: f64 = 0.01;
 /// A step with this error or more is taken again, shorter.
 const REFUSED: f64 = 4.0;
 
@@ -95,11 +95,13 @@ impl Plant {
     pub(super) fn attempt(&mut self, dt: f64) -> Option<f64> {
         let from = &self.after;
         let n = self.layout.len();
-        let (mut u, mut h) = (from.u.clone(), from.h.clone());
-        if let Some((ru, rh)) = &self.rates {
+        let mut guess = Guess { u: from.u.clone(), h: from.h.clone(), air_kg: from.air_kg.clone() };
+        if let Some(rates) = &self.rates {
             for i in 0..n {
-                u[i] += (ru[i] * dt).clamp(-0.2, 0.2);
-                h[i] += (rh[i] * dt).clamp(-2e4, 2e4);
+                guess.u[i] += (rates.u[i] * dt).clamp(-0.2, 0.2);
+                guess.h[i] += (rates.h[i] * dt).clamp(-2e4, 2e4);
+                let most = 0.3 * from.air_kg[i].abs();
+                guess.air_kg[i] += (rates.air_kg[i] * dt).clamp(-most, most);
             }
         }
         let coil = self.spec.cabin.coil_air(
@@ -109,11 +111,11 @@ impl Plant {
             (self.inputs.ambient_t_k, self.inputs.ambient_w),
         );
         let system = System { refrigerant: self.refrigerant, spec: &self.spec, layout: &self.layout };
-        let out = system.step(from, &self.inputs, &coil, dt, (&u, &h), &mut self.scratch)?;
+        let out = system.step(from, &self.inputs, &coil, dt, &guess, &mut self.scratch)?;
 
         let air_kg: Vec<f64> =
             from.air_kg.iter().zip(&out.air_rate_kg_s).map(|(a, rate)| a + dt * rate).collect();
-        let error = self.error_of(&out, &u, &h, &air_kg);
+        let error = self.error_of(&out, &guess, &air_kg);
         if (error.is_nan() || error >= REFUSED) && dt > 1e-3 {
             return None;
         }
@@ -123,27 +125,34 @@ impl Plant {
     }
 
     /// Error of a backward Euler step against its linear predictor, 1 where it is just accepted as it is.
-    fn error_of(&self, out: &Outcome, u: &[f64], h: &[f64], air_kg: &[f64]) -> f64 {
+    fn error_of(&self, out: &Outcome, guess: &Guess, air_kg: &[f64]) -> f64 {
         let from = &self.after;
         let predicted = self.rates.is_some();
         let mut error: f64 = 0.0;
         for i in 0..self.layout.len() {
             let node = &out.nodes[i];
-            let (eu, eh) = if predicted {
-                ((out.u[i] - u[i]).abs() / ERROR_LN_P, (out.h[i] - h[i]).abs() / ERROR_H)
+            // Pressure is what flows and gauges answer to; where there is air it is not the refrigerant's alone.
+            let share = node.p_ref / node.p.v;
+            let by_air = node.p_per_air / node.p.v;
+            let pressure = |u: f64, air: f64| (share * (out.u[i] - u) + by_air * (air_kg[i] - air)).abs();
+            let (eu, eh, ea) = if predicted {
+                (
+                    pressure(guess.u[i], guess.air_kg[i]) / ERROR_LN_P,
+                    (out.h[i] - guess.h[i]).abs() / ERROR_H,
+                    (air_kg[i] - guess.air_kg[i]).abs() * by_air / ERROR_AIR,
+                )
             } else {
                 // A first step after a change has no predictor: judge its whole move, more leniently.
                 let lenient = 20.0;
                 (
-                    (out.u[i] - from.u[i]).abs() / (lenient * ERROR_LN_P),
+                    pressure(from.u[i], from.air_kg[i]) / (lenient * ERROR_LN_P),
                     (out.h[i] - from.h[i]).abs() / (lenient * ERROR_H),
+                    (air_kg[i] - from.air_kg[i]).abs() * by_air / (lenient * ERROR_AIR),
                 )
             };
             // Nearly empty volumes may swing; nobody can see them.
             let weight = (node.mass.v / (self.layout.volumes_m3[i] * 0.5)).min(1.0);
-            // Air may not move far in one step.
-            let air = (air_kg[i] - from.air_kg[i]).abs() * node.p_per_air / (ERROR_AIR * node.p.v);
-            error = error.max(0.5 * eu * weight).max(0.5 * eh * weight).max(air);
+            error = error.max(0.5 * eu * weight).max(0.5 * eh * weight).max(0.5 * ea);
         }
         error
     }
@@ -201,10 +210,12 @@ impl Plant {
         let outside = (self.inputs.ambient_t_k, self.inputs.ambient_w);
         next.cabin.step(&self.spec.cabin, self.inputs.engine_on, coil, self.vent, outside, dt);
 
-        self.rates = Some((
-            out.u.iter().zip(&from.u).map(|(a, b)| (a - b) / dt).collect(),
-            out.h.iter().zip(&from.h).map(|(a, b)| (a - b) / dt).collect(),
-        ));
+        let rate = |new: &[f64], old: &[f64]| new.iter().zip(old).map(|(a, b)| (a - b) / dt).collect();
+        self.rates = Some(Guess {
+            u: rate(&out.u, &from.u),
+            h: rate(&out.h, &from.h),
+            air_kg: rate(&next.air_kg, &from.air_kg),
+        });
         self.counts.iterations += out.iterations as u64;
         let last = std::mem::replace(&mut self.outcome, out);
         self.nodes_before = last.nodes;

@@ -47,6 +47,8 @@ pub struct Outcome {
     pub h: Vec<f64>,
     /// Air of each volume [kg].
     pub air_kg: Vec<f64>,
+    /// Share of a volume's air that a kilogram of flow carries out [1/kg].
+    pub air_share: Vec<f64>,
     /// Rates of change of each volume's air [kg/s]; they sum to what comes from outside.
     pub air_rate_kg_s: Vec<f64>,
     /// Wall temperatures [K].
@@ -69,6 +71,17 @@ pub struct Outcome {
     pub bulb_pa: f64,
     /// Newton iterations used.
     pub iterations: usize,
+}
+
+/// Where Newton starts: the trend of the last step carried on.
+#[derive(Clone, Debug, Default)]
+pub struct Guess {
+    /// ln p.
+    pub u: Vec<f64>,
+    /// h [J/kg].
+    pub h: Vec<f64>,
+    /// Air [kg].
+    pub air_kg: Vec<f64>,
 }
 
 /// Fixed data and scratch space of the stepper.
@@ -138,16 +151,30 @@ impl System<'_> {
         inputs: &Inputs,
         coil: &CoilAir,
         dt_s: f64,
-        guess: (&[f64], &[f64]),
+        guess: &Guess,
         scratch: &mut Scratch,
     ) -> Option<Outcome> {
         let l = self.layout;
         let n = l.len();
         let sides = self.air_sides(state, inputs, coil);
         let mut out = Outcome {
-            u: guess.0.to_vec(),
-            h: guess.1.to_vec(),
-            air_kg: state.air_kg.clone(),
+            u: guess.u.clone(),
+            h: guess.h.clone(),
+            air_kg: guess.air_kg.clone(),
+            air_share: (0..n)
+                .map(|i| {
+                    volume::evaluate(
+                        self.refrigerant,
+                        l.kinds[i],
+                        l.volumes_m3[i],
+                        0.0,
+                        state.u[i],
+                        state.h[i],
+                    )
+                    .air_share
+                    .v
+                })
+                .collect(),
             ..Outcome::default()
         };
         let mut films = Vec::with_capacity(n);
@@ -177,7 +204,11 @@ impl System<'_> {
             }
             // A square-root flow law sends full Newton moves to and fro about a stalled flow: when they do not
             // shrink, they are shortened.
-            damp = if size > (1.0 - 0.5 * damp) * last_size { (0.5 * damp).max(0.25) } else { (1.5 * damp).min(1.0) };
+            damp = if size > (1.0 - 0.5 * damp) * last_size {
+                (0.5 * damp).max(0.25)
+            } else {
+                (1.5 * damp).min(1.0)
+            };
             last_size = size;
             let mut close = true;
             for i in 0..n {
@@ -186,9 +217,19 @@ impl System<'_> {
                     return None;
                 }
                 close &= step.u.abs() < CLOSE_LN_P && step.h.abs() < CLOSE_H && step.air.abs() < CLOSE_AIR;
-                out.u[i] += damp * step.u.clamp(-MOVE_LN_P, MOVE_LN_P);
-                out.h[i] += damp * step.h.clamp(-MOVE_H, MOVE_H);
-                out.air_kg[i] += damp * step.air;
+                let move_u = damp * step.u.clamp(-MOVE_LN_P, MOVE_LN_P);
+                let move_h = damp * step.h.clamp(-MOVE_H, MOVE_H);
+                let move_air = damp * step.air;
+                out.h[i] += move_h;
+                out.air_kg[i] += move_air;
+                let p = out.nodes[i].p;
+                let by_air = out.nodes[i].p_per_air;
+                out.u[i] += move_u;
+                if scratch.with_air() && out.air_kg[i].abs() > 1e-12 {
+                    let goal = (p.d[0] * move_u + p.d[1] * move_h + by_air * move_air) / p.v;
+                    let goal = libm::log(p.v) + goal.clamp(-1.0, 1.0);
+                    out.u[i] = self.partial_ln_p(i, goal, out.u[i], out.h[i], out.air_kg[i]);
+                }
             }
             out.iterations += 1;
             if close {
@@ -197,6 +238,25 @@ impl System<'_> {
                 return Some(out);
             }
         }
+    }
+
+    /// ln of the refrigerant's partial pressure at which volume `i` has the total pressure `exp(goal)`.
+    ///
+    /// Flows answer to the total pressure, steeply, and where a cell has all but condensed a little void more or
+    /// less changes its air's pressure by more than drives the whole flow. A Newton move is therefore taken in
+    /// total pressure, enthalpy and air, and the refrigerant's part is found from them.
+    fn partial_ln_p(&self, i: usize, goal: f64, start: f64, h: f64, air_kg: f64) -> f64 {
+        let l = self.layout;
+        let mut u = start.min(goal + 1.0);
+        for _ in 0..12 {
+            let node = volume::evaluate(self.refrigerant, l.kinds[i], l.volumes_m3[i], air_kg, u, h);
+            let off = (libm::log(node.p.v) - goal) * node.p.v / node.p.d[0];
+            u -= off.clamp(-0.5, 0.5);
+            if off.abs() < 1e-8 {
+                break;
+            }
+        }
+        u
     }
 
     /// Fill residual and matrix, flows and heats at the current unknowns.
@@ -214,6 +274,9 @@ impl System<'_> {
         let n = l.len();
         let mut nodes = std::mem::take(&mut out.nodes);
         self.nodes(out, &mut nodes);
+        for (node, share) in nodes.iter_mut().zip(&out.air_share) {
+            node.air_share = D2::constant(*share);
+        }
         let total_air: f64 = state.air_kg.iter().sum();
         let with_air = total_air > 0.0 || inputs.air_kg_s > 0.0;
         scratch.reset(&l.pattern, with_air);
