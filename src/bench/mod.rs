@@ -19,7 +19,7 @@ use crate::circuit::{Circuit, CircuitInputs};
 use crate::fault::{FaultId, FaultSet, Group};
 use crate::instrument::{AirPlace, InstrumentRack, PipePlace, Probe, Reading, Truth};
 use crate::moist_air;
-use crate::plant::{Inputs, Plant, SolverCounts};
+use crate::plant::{CentreHose, Inputs, OpenPlace, Plant, SolverCounts};
 use crate::refrigerant::Refrigerant;
 use crate::rig::{Rig, RigError};
 use crate::scenario::Scenario;
@@ -407,5 +407,8 @@ fn still_inputs(c: &Controls, hoses_fitted: bool) -> Inputs {
         charge_kg_s: 0.0,
         charge_h_j_kg: 0.0,
         air_kg_s: 0.0,
+        centre_hose: CentreHose::Capped,
+        open_m2: 0.0,
+        open_place: OpenPlace::SuctionLine,
     }
 }

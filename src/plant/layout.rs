@@ -5,6 +5,7 @@ use std::sync::Arc;
 use serde::{Deserialize, Serialize};
 
 use super::air_side::{CabinSpec, CondenserAirSpec};
+use super::boundary::OpenPlace;
 use super::compressor::CompressorSpec;
 use super::heat::WallSpec;
 use super::linear::Pattern;
@@ -228,6 +229,16 @@ impl Layout {
             kinds,
             walls,
             pipes,
+        }
+    }
+    /// The volume of a place that may be open.
+    pub fn open_place(&self, place: OpenPlace) -> usize {
+        match place {
+            OpenPlace::SuctionLine => self.suction,
+            OpenPlace::DischargeLine => self.discharge,
+            OpenPlace::Condenser => self.condenser.end - 1,
+            OpenPlace::LiquidLine => self.liquid,
+            OpenPlace::Evaporator => self.evaporator.start,
         }
     }
     /// Number of volumes.

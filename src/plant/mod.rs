@@ -5,6 +5,7 @@
 //! to that tick. So the step sequence depends on the record alone and quiet stretches cost almost nothing.
 
 mod air_side;
+mod boundary;
 mod compressor;
 mod dual;
 mod heat;
@@ -21,6 +22,7 @@ mod system;
 mod volume;
 
 pub use air_side::Cabin;
+pub use boundary::{CentreHose, OpenPlace};
 pub use layout::{Layout, PlantSpec};
 pub use system::Flow;
 pub use volume::Node;
@@ -69,9 +71,19 @@ pub struct Inputs {
     pub charge_h_j_kg: f64,
     /// Air let in at the suction line (negative: taken out everywhere) [kg/s].
     pub air_kg_s: f64,
+    /// What the centre hose ends in.
+    pub centre_hose: CentreHose,
+    /// Flow constant of a hole to the outside [m2].
+    pub open_m2: f64,
+    /// Where that hole is.
+    pub open_place: OpenPlace,
 }
 
 impl Inputs {
+    /// Can air come in?
+    pub(crate) fn lets_air_in(&self) -> bool {
+        self.air_kg_s > 0.0 || self.open_m2 > 0.0 || self.centre_hose == CentreHose::Open
+    }
     /// Does this differ from `other` by so little that the plant goes on as it did?
     fn near(&self, other: &Self) -> bool {
         let speed = (self.compressor_rpm - other.compressor_rpm).abs();
@@ -119,10 +131,14 @@ pub struct State {
     pub fin_t_k: f64,
     /// Cabin.
     pub cabin: Cabin,
+    /// Air that came in, less what went out, since the loop was set up [kg].
+    pub air_in_kg: f64,
     /// Refrigerant let out so far [kg].
     pub released_kg: f64,
     /// Refrigerant put in (or, negative, taken out) on purpose so far [kg].
     pub serviced_kg: f64,
+    /// Refrigerant that came out of a cylinder at the centre hose (negative: went into it) so far [kg].
+    pub from_cylinder_kg: f64,
 }
 
 /// What an instrument meets at a volume.

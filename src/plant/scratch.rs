@@ -3,6 +3,7 @@
 
 use std::sync::Arc;
 
+use super::boundary::Exchange;
 use super::dual::{D2, D4, Dual};
 use super::linear::Pattern;
 use super::link::Stream;
@@ -89,6 +90,19 @@ impl Scratch {
         self.add(row, x.v);
         self.slopes(row, volume, x.d);
     }
+    /// Add what leaves a volume to the outside.
+    pub fn add_exchange(&mut self, volume: usize, e: &Exchange) {
+        for (k, x) in [e.mass_kg_s, e.heat_w, e.air_kg_s].into_iter().enumerate() {
+            if k == 2 && !self.with_air {
+                return;
+            }
+            self.add((volume, k), x.v);
+            self.slopes((volume, k), volume, [x.d[0], x.d[1]]);
+            if self.with_air {
+                self.air_slope((volume, k), volume, x.d[2]);
+            }
+        }
+    }
     /// Add to the air equation of a volume: value and slope by its own air.
     pub fn add_air(&mut self, volume: usize, value: f64, slope: f64) {
         let row = (volume, 2);
@@ -114,9 +128,8 @@ impl Scratch {
         if !self.with_air() {
             return;
         }
-        let carried = air.kg.0 * air.share.0.v * s.split_kg_s.0 + air.kg.1 * air.share.1.v * s.split_kg_s.1;
-        let by_mass =
-            air.kg.0 * air.share.0.v * s.split_slopes.0 + air.kg.1 * air.share.1.v * s.split_slopes.1;
+        let carried = air.carried_kg_s(s);
+        let by_mass = air.kg.0 * air.share.0 * s.split_slopes.0 + air.kg.1 * air.share.1 * s.split_slopes.1;
         // Air acts on the flow through the total pressures.
         let by_air = [(i, s.mass_per_pa * ends.0.p_per_air), (j, -s.mass_per_pa * ends.1.p_per_air)];
         for (volume, sign) in [(i, 1.0), (j, -1.0)] {
@@ -130,39 +143,35 @@ impl Scratch {
             let m = s.mass_kg_s;
             self.slopes(gas, i, [sign * by_mass * m.d[0], sign * by_mass * m.d[1]]);
             self.slopes(gas, j, [sign * by_mass * m.d[2], sign * by_mass * m.d[3]]);
-            for (end, kg, share, split) in
-                [(i, air.kg.0, air.share.0, s.split_kg_s.0), (j, air.kg.1, air.share.1, s.split_kg_s.1)]
-            {
-                self.air_slope(gas, end, sign * share.v * split);
-                self.slopes(gas, end, [sign * kg * split * share.d[0], sign * kg * split * share.d[1]]);
-            }
+            self.air_slope(gas, i, sign * air.share.0 * s.split_kg_s.0);
+            self.air_slope(gas, j, sign * air.share.1 * s.split_kg_s.1);
         }
     }
-    /// What the compressor moves from i to j, with the air it carries; `per_air` are the slopes of the ends'
-    /// total pressures by their air.
+    /// What the compressor moves from i to j, with the air it carries (`share` of the `kg` at its inlet per flow);
+    /// `per_air` are the slopes of the ends' total pressures by their air.
     pub fn add_pumping(
         &mut self,
         (i, j): (usize, usize),
         (m, out_w, in_w): (Dual<6>, Dual<6>, Dual<6>),
         per_air: (f64, f64),
-        (share, kg): (D2, f64),
+        (share, kg): (f64, f64),
     ) {
         self.add_flow((i, j), m.pair(), out_w.pair(), in_w.pair());
         if !self.with_air() {
             return;
         }
+        let carried = share * kg;
         for (volume, sign, w) in [(i, 1.0, out_w), (j, -1.0, in_w)] {
             let (mass, energy, gas) = ((volume, 0), (volume, 1), (volume, 2));
             for (by, per, slot) in [(i, per_air.0, 4), (j, per_air.1, 5)] {
                 self.air_slope(mass, by, sign * m.d[slot] * per);
                 self.air_slope(energy, by, sign * w.d[slot] * per);
-                self.air_slope(gas, by, sign * m.d[slot] * per * share.v * kg);
+                self.air_slope(gas, by, sign * m.d[slot] * per * carried);
             }
-            self.add(gas, sign * m.v * share.v * kg);
-            self.air_slope(gas, i, sign * m.v * share.v);
-            let own = |k: usize| sign * kg * (m.d[k] * share.v + m.v * share.d[k]);
-            self.slopes(gas, i, [own(0), own(1)]);
-            self.slopes(gas, j, [sign * m.d[2] * share.v * kg, sign * m.d[3] * share.v * kg]);
+            self.add(gas, sign * m.v * carried);
+            self.air_slope(gas, i, sign * m.v * share);
+            self.slopes(gas, i, [sign * m.d[0] * carried, sign * m.d[1] * carried]);
+            self.slopes(gas, j, [sign * m.d[2] * carried, sign * m.d[3] * carried]);
         }
     }
     /// A flow from i to j grows by `per[0]` (mass) and `per[1]` (enthalpy) with a quantity of a third volume whose
@@ -213,8 +222,15 @@ impl Scratch {
 pub struct AirEnds {
     /// Air held.
     pub kg: (f64, f64),
-    /// Share carried per flow.
-    pub share: (D2, D2),
+    /// Share carried per flow, as it was when the step began.
+    pub share: (f64, f64),
+}
+
+impl AirEnds {
+    /// Air that a stream carries [kg/s].
+    pub fn carried_kg_s(&self, s: &Stream) -> f64 {
+        self.kg.0 * self.share.0 * s.split_kg_s.0 + self.kg.1 * self.share.1 * s.split_kg_s.1
+    }
 }
 
 #[cfg(test)]

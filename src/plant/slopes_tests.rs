@@ -2,7 +2,7 @@
 
 use super::scratch::Scratch;
 use super::system::{Outcome, System};
-use super::{Inputs, Plant};
+use super::{CentreHose, Inputs, OpenPlace, Plant};
 use crate::refrigerant::Refrigerant;
 use crate::rig::Rig;
 
@@ -25,6 +25,9 @@ fn inputs() -> Inputs {
         charge_kg_s: 0.0,
         charge_h_j_kg: 0.0,
         air_kg_s: 0.0,
+        centre_hose: CentreHose::Open,
+        open_m2: 3e-7,
+        open_place: OpenPlace::Evaporator,
     }
 }
 
@@ -37,7 +40,9 @@ fn compare(plant: &mut Plant, say: &str) {
     let dt = 0.05;
     let residuals = |u: &[f64], h: &[f64], air: &[f64]| {
         let mut scratch = Scratch::default();
-        let mut out = Outcome { u: u.to_vec(), h: h.to_vec(), air_kg: air.to_vec(), ..Outcome::default() };
+        let air_share = plant.outcome.nodes.iter().map(|node| node.air_share).collect();
+        let mut out =
+            Outcome { u: u.to_vec(), h: h.to_vec(), air_kg: air.to_vec(), air_share, air_before_kg: state.air_kg.clone(), ..Outcome::default() };
         system.assemble_for_test(&state, &plant.inputs, &coil, dt, &mut out, &mut scratch);
         scratch
     };

@@ -70,8 +70,10 @@ pub fn soaked(l: &Layout, r: &'static Refrigerant, inputs: &Inputs, charge_kg: f
         bulb_t_k: t,
         fin_t_k: t,
         cabin: Cabin { t_k: t, w: inputs.ambient_w, trim_k: t },
+        air_in_kg: 0.0,
         released_kg: 0.0,
         serviced_kg: 0.0,
+        from_cylinder_kg: 0.0,
     }
 }
 

@@ -1,6 +1,7 @@
 //! One implicit step of the network: backward Euler in conserved form, Newton with exact slopes.
 
 use super::air_side::CoilAir;
+use super::boundary::{self, CentreHose, Exchange, Loaded};
 use super::compressor;
 use super::dual::D2;
 use super::heat::{AirSide, film_share, wall_heat};
@@ -49,6 +50,14 @@ pub struct Outcome {
     pub air_kg: Vec<f64>,
     /// Share of a volume's air that a kilogram of flow carries out [1/kg].
     pub air_share: Vec<f64>,
+    /// Air of each volume when the step began [kg].
+    pub air_before_kg: Vec<f64>,
+    /// Air that leaves the loop [kg/s].
+    pub air_lost_kg_s: f64,
+    /// Refrigerant [kg/s] and enthalpy [W] out through a hole, and out of the centre hose.
+    pub open: (f64, f64),
+    /// The same at the centre hose; negative comes in.
+    pub hose: (f64, f64),
     /// Rates of change of each volume's air [kg/s]; they sum to what comes from outside.
     pub air_rate_kg_s: Vec<f64>,
     /// Wall temperatures [K].
@@ -144,10 +153,24 @@ impl System<'_> {
         sides
     }
 
-    /// One step of `dt_s` from `state`, starting Newton at `guess`. None when it does not converge.
+    /// Share of each volume's air that a kilogram of flow carries out, at the start of a step [1/kg].
+    fn air_shares(&self, state: &State, now: &[Node]) -> Vec<f64> {
+        let l = self.layout;
+        if now.len() == l.len() {
+            return now.iter().map(|node| node.air_share).collect();
+        }
+        (0..l.len())
+            .map(|i| {
+                let (u, h) = (state.u[i], state.h[i]);
+                volume::evaluate(self.refrigerant, l.kinds[i], l.volumes_m3[i], state.air_kg[i], u, h).air_share
+            })
+            .collect()
+    }
+
+    /// One step of `dt_s` from `state` (with its volumes as evaluated `now`, when known), starting Newton at `guess`. None when it does not converge.
     pub fn step(
         &self,
-        state: &State,
+        (state, now): (&State, &[Node]),
         inputs: &Inputs,
         coil: &CoilAir,
         dt_s: f64,
@@ -161,20 +184,8 @@ impl System<'_> {
             u: guess.u.clone(),
             h: guess.h.clone(),
             air_kg: guess.air_kg.clone(),
-            air_share: (0..n)
-                .map(|i| {
-                    volume::evaluate(
-                        self.refrigerant,
-                        l.kinds[i],
-                        l.volumes_m3[i],
-                        0.0,
-                        state.u[i],
-                        state.h[i],
-                    )
-                    .air_share
-                    .v
-                })
-                .collect(),
+            air_share: self.air_shares(state, now),
+            air_before_kg: state.air_kg.clone(),
             ..Outcome::default()
         };
         let mut films = Vec::with_capacity(n);
@@ -274,17 +285,15 @@ impl System<'_> {
         let n = l.len();
         let mut nodes = std::mem::take(&mut out.nodes);
         self.nodes(out, &mut nodes);
-        for (node, share) in nodes.iter_mut().zip(&out.air_share) {
-            node.air_share = D2::constant(*share);
-        }
         let total_air: f64 = state.air_kg.iter().sum();
-        let with_air = total_air > 0.0 || inputs.air_kg_s > 0.0;
+        let with_air = total_air > 0.0 || inputs.lets_air_in();
         scratch.reset(&l.pattern, with_air);
         out.flows.clear();
         out.wall_k.clear();
         out.heat_w.clear();
         out.air_rate_kg_s.clear();
         out.air_rate_kg_s.resize(n, 0.0);
+        out.air_lost_kg_s = 0.0;
         for i in 0..n {
             let node = &nodes[i];
             let wall = wall_heat(&l.walls[i], films[i], node, state.wall_k[i], &sides[i], dt_s);
@@ -300,6 +309,7 @@ impl System<'_> {
                 let come = if i == l.suction { come } else { 0.0 };
                 scratch.add_air(i, go * out.air_kg[i] - come, go);
                 out.air_rate_kg_s[i] += come - go * out.air_kg[i];
+                out.air_lost_kg_s += go * out.air_kg[i] - come;
             }
         }
 
@@ -310,7 +320,7 @@ impl System<'_> {
             (s, d),
             (pumping.mass_kg_s, pumping.suction_w, pumping.discharge_w),
             (nodes[s].p_per_air, nodes[d].p_per_air),
-            (nodes[s].air_share, out.air_kg[s]),
+            (out.air_share[s], out.air_kg[s]),
         );
         out.flows.push(Flow {
             from: s,
@@ -319,7 +329,7 @@ impl System<'_> {
             out_w: pumping.suction_w.v,
             in_w: pumping.discharge_w.v,
         });
-        let carried = pumping.mass_kg_s.v * nodes[s].air_share.v * out.air_kg[s];
+        let carried = pumping.mass_kg_s.v * out.air_share[s] * out.air_kg[s];
         out.air_rate_kg_s[s] -= carried;
         out.air_rate_kg_s[d] += carried;
 
@@ -370,9 +380,38 @@ impl System<'_> {
         scratch.add_own(d, 1, relief_w);
         out.relief = (relief.v, relief_w.v);
         if with_air {
-            let gone = relief.v * nodes[d].air_share.v;
+            let gone = relief.v * out.air_share[d];
             scratch.add_air(d, gone * out.air_kg[d], gone);
             out.air_rate_kg_s[d] -= gone * out.air_kg[d];
+            out.air_lost_kg_s += gone * out.air_kg[d];
+        }
+
+        // A hole somewhere, and what hangs on the centre hose.
+        (out.open, out.hose) = ((0.0, 0.0), (0.0, 0.0));
+        if inputs.open_m2 > 0.0 {
+            let i = l.open_place(inputs.open_place);
+            let air = Loaded { kg: out.air_kg[i], share: out.air_share[i] };
+            let e = boundary::opening(&nodes[i], air, inputs.open_m2, inputs.ambient_t_k);
+            out.open = (e.mass_kg_s.v, e.heat_w.v);
+            self.give(i, &e, scratch, out);
+        }
+        let c = l.centre;
+        let air = Loaded { kg: out.air_kg[c], share: out.air_share[c] };
+        let (k, t) = (spec.hand_valve_flow_m2, inputs.ambient_t_k);
+        let at_hose = match inputs.centre_hose {
+            CentreHose::Capped => None,
+            CentreHose::Open => Some(boundary::opening(&nodes[c], air, k, t)),
+            CentreHose::VacuumPump => Some(boundary::vacuum_pump(&nodes[c], air)),
+            CentreHose::CylinderVapour => {
+                Some(boundary::cylinder(self.refrigerant, &nodes[c], air, k, t, false))
+            }
+            CentreHose::CylinderLiquid => {
+                Some(boundary::cylinder(self.refrigerant, &nodes[c], air, k, t, true))
+            }
+        };
+        if let Some(e) = at_hose {
+            out.hose = (e.mass_kg_s.v, e.heat_w.v);
+            self.give(c, &e, scratch, out);
         }
 
         // Charge put in as liquid at outside temperature, or taken out as the receiver gives it.
@@ -390,6 +429,18 @@ impl System<'_> {
         out.nodes = nodes;
     }
 
+    /// Air of a volume as its flows carry it: the share, and with it the load, as the step began.
+    fn loaded(&self, i: usize, out: &Outcome) -> Loaded {
+        Loaded { kg: out.air_before_kg[i], share: out.air_share[i] }
+    }
+
+    /// What the volume gives to the outside through `exchange`.
+    fn give(&self, i: usize, exchange: &Exchange, scratch: &mut Scratch, out: &mut Outcome) {
+        scratch.add_exchange(i, exchange);
+        out.air_rate_kg_s[i] -= exchange.air_kg_s.v;
+        out.air_lost_kg_s += exchange.air_kg_s.v;
+    }
+
     /// Connect two volumes by a turbulent link of constant `k` and note the flow.
     fn connect(
         &self,
@@ -399,12 +450,12 @@ impl System<'_> {
         scratch: &mut Scratch,
         out: &mut Outcome,
     ) -> Flow {
-        let stream = link::stream(&nodes[i], &nodes[j], k);
+        let loaded = |v: usize| self.loaded(v, out).per_refrigerant();
+        let stream = link::stream(&nodes[i], &nodes[j], k, (loaded(i), loaded(j)));
         let air =
-            AirEnds { kg: (out.air_kg[i], out.air_kg[j]), share: (nodes[i].air_share, nodes[j].air_share) };
+            AirEnds { kg: (out.air_kg[i], out.air_kg[j]), share: (out.air_share[i], out.air_share[j]) };
         if scratch.with_air() {
-            let carried = air.kg.0 * air.share.0.v * stream.split_kg_s.0
-                + air.kg.1 * air.share.1.v * stream.split_kg_s.1;
+            let carried = air.carried_kg_s(&stream);
             out.air_rate_kg_s[i] -= carried;
             out.air_rate_kg_s[j] += carried;
         }
