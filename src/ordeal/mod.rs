@@ -64,8 +64,7 @@ impl Ordeal {
         // Two in five loops hold air from the start, up to what an unevacuated one holds.
         let air_kg = (operation::between(&mut rng, -6e-3, 4e-3)).max(0.0);
         let plant = Plant::soaked(spec, refrigerant, inputs, charge_kg, air_kg);
-        let mut ordeal =
-            Self { plant, inputs, time_s: 0.0, rng, log: Vec::new(), start_kg: (0.0, 0.0) };
+        let mut ordeal = Self { plant, inputs, time_s: 0.0, rng, log: Vec::new(), start_kg: (0.0, 0.0) };
         ordeal.start_kg = ordeal.held_kg();
         ordeal
     }

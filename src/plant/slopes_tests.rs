@@ -41,8 +41,14 @@ fn compare(plant: &mut Plant, say: &str) {
     let residuals = |u: &[f64], h: &[f64], air: &[f64]| {
         let mut scratch = Scratch::default();
         let air_share = plant.outcome.nodes.iter().map(|node| node.air_share).collect();
-        let mut out =
-            Outcome { u: u.to_vec(), h: h.to_vec(), air_kg: air.to_vec(), air_share, air_before_kg: state.air_kg.clone(), ..Outcome::default() };
+        let mut out = Outcome {
+            u: u.to_vec(),
+            h: h.to_vec(),
+            air_kg: air.to_vec(),
+            air_share,
+            air_before_kg: state.air_kg.clone(),
+            ..Outcome::default()
+        };
         system.assemble_for_test(&state, &plant.inputs, &coil, dt, &mut out, &mut scratch);
         scratch
     };

@@ -111,7 +111,8 @@ impl Plant {
             (self.inputs.ambient_t_k, self.inputs.ambient_w),
         );
         let system = System { refrigerant: self.refrigerant, spec: &self.spec, layout: &self.layout };
-        let out = system.step((from, &self.outcome.nodes), &self.inputs, &coil, dt, &guess, &mut self.scratch)?;
+        let out =
+            system.step((from, &self.outcome.nodes), &self.inputs, &coil, dt, &guess, &mut self.scratch)?;
 
         let air_kg: Vec<f64> =
             from.air_kg.iter().zip(&out.air_rate_kg_s).map(|(a, rate)| a + dt * rate).collect();
@@ -179,7 +180,8 @@ impl Plant {
             next.mass_kg[i] -= dt * gone.0;
             next.energy_j[i] -= dt * gone.1;
         }
-        let (vented, given) = if self.inputs.centre_hose.is_cylinder() { (0.0, -out.hose.0) } else { (out.hose.0, 0.0) };
+        let (vented, given) =
+            if self.inputs.centre_hose.is_cylinder() { (0.0, -out.hose.0) } else { (out.hose.0, 0.0) };
         next.released_kg += dt * (out.relief.0 + out.open.0 + vented);
         next.serviced_kg += dt * out.service.0;
         next.from_cylinder_kg += dt * given;
