@@ -436,7 +436,8 @@ impl System<'_> {
         let (m, w) = if inputs.charge_kg_s > 0.0 {
             (D2::constant(inputs.charge_kg_s), D2::constant(inputs.charge_kg_s * inputs.charge_h_j_kg))
         } else {
-            let fade = nodes[r].mass / (nodes[r].mass + 1e-3);
+            // Slower and slower as it runs empty.
+            let fade = (nodes[r].mass / (nodes[r].mass + 1e-3)).square();
             let m = fade * inputs.charge_kg_s;
             (m, m * nodes[r].h_out)
         };
