@@ -6,7 +6,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::dual::{D2, D3};
+use super::dual::D3;
 use super::link;
 use super::volume::{Node, R_AIR};
 use crate::refrigerant::Refrigerant;
@@ -65,25 +65,6 @@ pub struct Exchange {
     pub air_kg_s: D3,
 }
 
-/// Air of a volume as an exchange needs it: what is there [kg] and the share a kilogram of flow carries [1/kg].
-#[derive(Clone, Copy, Debug)]
-pub struct Loaded {
-    /// Air held.
-    pub kg: f64,
-    /// Share carried per flow.
-    pub share: f64,
-}
-
-impl Loaded {
-    /// Kilograms that leave with each kilogram of refrigerant, the refrigerant included.
-    pub fn per_refrigerant(&self) -> f64 {
-        1.0 + (self.share * self.kg).max(0.0)
-    }
-    fn dual(&self) -> D3 {
-        D3 { v: self.kg, d: [0.0, 0.0, 1.0] }
-    }
-}
-
 /// Displacement of the vacuum pump [m3/s]: 1.4 litres per second, about 3 cubic feet a minute (common practice, no source).
 const PUMP_M3_S: f64 = 1.4e-3;
 /// Pressure at which the pump no longer moves anything [Pa absolute] (a two-stage pump in good order; common
@@ -91,11 +72,18 @@ const PUMP_M3_S: f64 = 1.4e-3;
 const PUMP_ULTIMATE_PA: f64 = 3.0;
 
 fn pressure(node: &Node) -> D3 {
-    D3 { v: node.p.v, d: [node.p.d[0], node.p.d[1], node.p_per_air] }
+    node.p.with_air(node.p_per_air)
 }
 
-fn own(x: D2) -> D3 {
-    D3 { v: x.v, d: [x.d[0], x.d[1], 0.0] }
+/// What a gas flow out of the volume carries: refrigerant, its enthalpy, air. `load` is the air per kilogram of
+/// refrigerant that leaves.
+fn parts(node: &Node, load: D3, total_kg_s: D3) -> Exchange {
+    let mass_kg_s = total_kg_s / (load + 1.0);
+    Exchange { mass_kg_s, heat_w: mass_kg_s * node.h_out.with_air(0.0), air_kg_s: mass_kg_s * load }
+}
+
+fn whole_density(node: &Node, load: D3) -> D3 {
+    node.rho_out.with_air(0.0) * (load + 1.0)
 }
 
 /// Pressure difference over which the direction of an exchange turns [Pa].
@@ -112,23 +100,18 @@ fn both_ways(node: &Node, outside_pa: f64, rho_kg_m3: f64) -> (D3, D3) {
 }
 
 /// An opening of flow constant `k_m2` to the air at `ambient_t_k`.
-pub fn opening(node: &Node, air: Loaded, k_m2: f64, ambient_t_k: f64) -> Exchange {
+pub fn opening(node: &Node, load: D3, k_m2: f64, ambient_t_k: f64) -> Exchange {
     let outside = ATMOSPHERE_PA / (R_AIR * ambient_t_k);
-    let (out, inward) = both_ways(node, ATMOSPHERE_PA, outside.max(node.rho_out.v));
-    let leaving = own(node.rho_out * (1.0 / air.per_refrigerant())).sqrt() * out * k_m2;
-    let entering = inward * (outside.sqrt() * k_m2);
-    Exchange {
-        mass_kg_s: leaving,
-        heat_w: leaving * own(node.h_out),
-        air_kg_s: leaving * air.dual() * air.share + entering,
-    }
+    let (out, inward) = both_ways(node, ATMOSPHERE_PA, outside.max(whole_density(node, load).v));
+    let leaving = parts(node, load, whole_density(node, load).sqrt() * out * k_m2);
+    Exchange { air_kg_s: leaving.air_kg_s + inward * (outside.sqrt() * k_m2), ..leaving }
 }
 
 /// A cylinder of the loop's refrigerant at `cylinder_t_k`, giving liquid or vapour through `k_m2`.
 pub fn cylinder(
     refrigerant: &Refrigerant,
     node: &Node,
-    air: Loaded,
+    load: D3,
     k_m2: f64,
     cylinder_t_k: f64,
     liquid: bool,
@@ -136,25 +119,20 @@ pub fn cylinder(
     let p_pa = refrigerant.saturation_p_pa(cylinder_t_k);
     let sat = refrigerant.saturation(libm::log(p_pa));
     let (rho, h) = if liquid { (sat.rho_l, sat.h_l) } else { (sat.rho_v, sat.h_v) };
-    let (out, inward) = both_ways(node, p_pa, rho.min(node.rho_out.v));
-    let leaving = own(node.rho_out * (1.0 / air.per_refrigerant())).sqrt() * out * k_m2;
+    let (out, inward) = both_ways(node, p_pa, rho.min(whole_density(node, load).v));
+    let leaving = parts(node, load, whole_density(node, load).sqrt() * out * k_m2);
     let entering = inward * (rho.sqrt() * k_m2);
-    Exchange {
-        mass_kg_s: leaving + entering,
-        heat_w: leaving * own(node.h_out) + entering * h,
-        air_kg_s: leaving * air.dual() * air.share,
-    }
+    Exchange { mass_kg_s: leaving.mass_kg_s + entering, heat_w: leaving.heat_w + entering * h, ..leaving }
 }
 
 /// The vacuum pump at the centre hose: it moves a volume of gas, less and less towards its ultimate pressure, and
 /// is no liquid pump.
-pub fn vacuum_pump(node: &Node, air: Loaded) -> Exchange {
+pub fn vacuum_pump(node: &Node, load: D3) -> Exchange {
     let p = pressure(node);
     let above = (p - PUMP_ULTIMATE_PA).positive();
     let moving = above.square() / ((above + 1.0) * (above + 2.0 * PUMP_ULTIMATE_PA));
     // Above atmosphere the pump's motor limits what it takes in.
     let relief = (p * (1.0 / (1.5 * ATMOSPHERE_PA)) + 1.0).recip();
-    let gas = own(node.rho_out) / (own(node.rho_out) * 0.1 + 1.0);
-    let mass = gas * moving * relief * PUMP_M3_S;
-    Exchange { mass_kg_s: mass, heat_w: mass * own(node.h_out), air_kg_s: mass * air.dual() * air.share }
+    let gas = whole_density(node, load);
+    parts(node, load, gas / (gas * 0.1 + 1.0) * moving * relief * PUMP_M3_S)
 }

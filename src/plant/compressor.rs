@@ -7,7 +7,7 @@
 //!   eta_v = (0.8889 - 1.0025e-4 N) (1 - R (rho_2s / rho_s - 1)),
 //! N in rev/min, rho in lb/ft3. Outside the range both are held within sane bounds.
 
-use super::dual::{D2, Dual};
+use super::dual::{D2, D6};
 use super::volume::Node;
 use crate::refrigerant::Refrigerant;
 use serde::{Deserialize, Serialize};
@@ -32,10 +32,6 @@ pub struct CompressorSpec {
 const KG_M3_PER_LB_FT3: f64 = 16.018_463;
 /// Suction pressure below which the valves no longer open fully [Pa]; flow fades in vacuum.
 const FADE_PA: f64 = 8_000.0;
-
-/// Value by the unknowns of both ends and, in the last two slots, by their total pressures alone (through which
-/// air acts).
-type D6 = Dual<6>;
 
 /// Flow and work of one moment.
 #[derive(Clone, Copy, Debug)]
@@ -88,12 +84,12 @@ pub fn pump(
     if rpm <= 0.0 {
         return Pumping::STILL;
     }
-    let p1 = suction.p.first().with_pressure(Some(4));
-    let p2 = discharge.p.second().with_pressure(Some(5));
-    let h1 = suction.h_out.first().with_pressure(None);
+    let p1 = suction.p.with_air(suction.p_per_air).first();
+    let p2 = discharge.p.with_air(discharge.p_per_air).second();
+    let h1 = suction.h_out.with_air(0.0).first();
     let (h_fill, rho_fill) = filling(suction);
-    let h_fill = h_fill.first().with_pressure(None);
-    let rho_fill = rho_fill.first().with_pressure(None);
+    let h_fill = h_fill.with_air(0.0).first();
+    let rho_fill = rho_fill.with_air(0.0).first();
     let compressing = p2.v > p1.v;
 
     // Isentropic enthalpy rise of what fills the cylinder and its exact slopes: dh2s = v2 dp2 + T2 ds,

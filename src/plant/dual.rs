@@ -18,6 +18,8 @@ pub type D2 = Dual<2>;
 pub type D3 = Dual<3>;
 /// Value by the unknowns of a link's two ends: ln p and h of the first, then of the second.
 pub type D4 = Dual<4>;
+/// The same with the air of the first and of the second end in the last two places.
+pub type D6 = Dual<6>;
 
 impl<const N: usize> Dual<N> {
     /// A constant.
@@ -76,23 +78,32 @@ impl D2 {
     }
 }
 
-impl Dual<6> {
-    /// The part by both ends' unknowns; the last two slots are slopes by the ends' total pressures alone.
+impl D2 {
+    /// With a slope by the volume's air.
     #[inline]
-    pub fn pair(self) -> D4 {
-        D4 { v: self.v, d: [self.d[0], self.d[1], self.d[2], self.d[3]] }
+    pub fn with_air(self, slope: f64) -> D3 {
+        D3 { v: self.v, d: [self.d[0], self.d[1], slope] }
     }
 }
 
-impl D4 {
-    /// Room for slopes by the two total pressures; `slot` 4 or 5 gets a one.
+impl D3 {
+    /// See this volume as the first end of a link.
     #[inline]
-    pub fn with_pressure(self, slot: Option<usize>) -> Dual<6> {
-        let mut d = [self.d[0], self.d[1], self.d[2], self.d[3], 0.0, 0.0];
-        if let Some(slot) = slot {
-            d[slot] = 1.0;
-        }
-        Dual { v: self.v, d }
+    pub fn first(self) -> D6 {
+        D6 { v: self.v, d: [self.d[0], self.d[1], 0.0, 0.0, self.d[2], 0.0] }
+    }
+    /// See this volume as the second end of a link.
+    #[inline]
+    pub fn second(self) -> D6 {
+        D6 { v: self.v, d: [0.0, 0.0, self.d[0], self.d[1], 0.0, self.d[2]] }
+    }
+}
+
+impl D6 {
+    /// The part by ln p and h of both ends.
+    #[inline]
+    pub fn pair(self) -> D4 {
+        D4 { v: self.v, d: [self.d[0], self.d[1], self.d[2], self.d[3]] }
     }
 }
 

@@ -1,7 +1,7 @@
 //! Flow laws between two volumes. One law gives mass and enthalpy flow as duals by both ends'
 //! unknowns, with smooth upwinding.
 
-use super::dual::D4;
+use super::dual::{D3, D4, D6, Dual};
 use super::volume::Node;
 
 /// Pressure difference over which the square-root law is rounded [Pa]: a constant and a share of p
@@ -14,24 +14,27 @@ const VISCOUS: f64 = 1.0;
 const MOLECULAR_PA: f64 = 12.0;
 /// Flow over which the carried enthalpy changes sides [kg/s].
 const UPWIND_KG_S: f64 = 1e-4;
-/// The same for air, which exchanges by half of this at rest, as gases do by diffusion [kg/s].
-const AIR_UPWIND_KG_S: f64 = 1e-7;
+/// Flow over which the composition changes sides; half of it is exchanged at rest, as gases do by diffusion [kg/s].
+const PART_KG_S: f64 = 1e-7;
 
-/// A mass flow, with its slope by the pressure difference alone (through which air acts) [kg/(s Pa)].
+/// A mass flow and what it carries, by the unknowns of both ends.
 #[derive(Clone, Copy, Debug)]
 pub struct Stream {
-    /// Mass flow from first to second [kg/s].
+    /// Refrigerant from first to second [kg/s].
     pub mass_kg_s: D4,
     /// Enthalpy it carries [W].
     pub heat_w: D4,
-    /// Slope of the mass flow by the pressure difference [kg/(s Pa)].
-    pub mass_per_pa: f64,
-    /// Slope of the carried enthalpy by the mass flow [J/kg].
-    pub heat_per_mass: f64,
-    /// Part of the flow that comes out of the first end, and (not positive) out of the second [kg/s].
-    pub split_kg_s: (f64, f64),
-    /// Slopes of both parts by the mass flow.
-    pub split_slopes: (f64, f64),
+}
+
+/// The same where there is air.
+#[derive(Clone, Copy, Debug)]
+pub struct LoadedStream {
+    /// Refrigerant from first to second [kg/s].
+    pub mass_kg_s: D6,
+    /// Enthalpy it carries [W].
+    pub heat_w: D6,
+    /// Air from first to second [kg/s].
+    pub air_kg_s: D6,
 }
 
 /// Pressure difference over which the square-root law is rounded at a mean pressure [Pa].
@@ -48,44 +51,55 @@ pub fn viscous_pa(p_pa: f64, rho_kg_m3: f64) -> f64 {
     VISCOUS / (molecular * molecular * rho_kg_m3.max(1e-9))
 }
 
-/// Turbulent flow `k sqrt(rho) dp / (dp^2 + d0^2)^(1/4)` with what it carries; k in m2 (an orifice's area times
-/// sqrt 2). `loaded` is what leaves each end per kilogram of refrigerant, its air included.
-pub fn stream(a: &Node, b: &Node, k: f64, loaded: (f64, f64)) -> Stream {
-    let dp = a.p.first() - b.p.second();
-    let mean_pa = 0.5 * (a.p.v + b.p.v);
-    let thickest = (a.rho_out.v * loaded.0).max(b.rho_out.v * loaded.1);
-    let mut d0 = rounding_pa(mean_pa);
-    if thickest < 5.0 {
-        d0 += viscous_pa(mean_pa, thickest);
-    }
+/// The flow function `dp / (dp^2 + d0^2)^(1/4)` and the share of upstream density that is the first end's.
+fn driven<const N: usize>(dp: Dual<N>, d0: f64) -> (Dual<N>, Dual<N>) {
     let smooth = (dp.square() + d0 * d0).sqrt();
-    // Upstream density, shared between the ends while the difference is small.
-    let w = (dp / smooth + 1.0) * 0.5;
-    let (ra, rb) = (a.rho_out.first() * (1.0 / loaded.0), b.rho_out.second() * (1.0 / loaded.1));
-    let rho = ra * w + rb * (D4::constant(1.0) - w);
-    let scale = rho.sqrt() * k;
-    let mass = scale * dp / smooth.sqrt();
-    let ratio = dp.v / smooth.v;
-    let w_slope = 0.5 * d0 * d0 / (smooth.v * smooth.v * smooth.v);
-    let by_density = 0.5 * (ra.v - rb.v) / rho.v * w_slope;
-    let mass_per_pa = scale.v / smooth.v.sqrt() * (1.0 - 0.5 * ratio * ratio) + mass.v * by_density;
+    (dp / smooth.sqrt(), (dp / smooth + 1.0) * 0.5)
+}
 
-    // Upwinding: the share that comes from the first end, smooth through zero.
+/// Enthalpy that a flow carries: the upstream one, changing over smoothly through zero.
+fn carried<const N: usize>(mass: Dual<N>, ha: Dual<N>, hb: Dual<N>) -> Dual<N> {
     let m = mass.v;
     let root = (m * m + UPWIND_KG_S * UPWIND_KG_S).sqrt();
-    let share = 0.5 * (1.0 + m / root);
     let share_slope = 0.5 * UPWIND_KG_S * UPWIND_KG_S / (root * root * root);
-    // Air may only come from where it is: the part out of the second end is never positive.
-    let strict = (m * m + AIR_UPWIND_KG_S * AIR_UPWIND_KG_S).sqrt();
-    let (ha, hb) = (a.h_out.first(), b.h_out.second());
-    let w = mass.chain(share, share_slope);
-    let heat = mass * (ha * w + hb * (D4::constant(1.0) - w));
-    Stream {
+    let w = mass.chain(0.5 * (1.0 + m / root), share_slope);
+    mass * (ha * w + hb * (Dual::constant(1.0) - w))
+}
+
+/// Turbulent flow `k sqrt(rho) dp / (dp^2 + d0^2)^(1/4)` with what it carries; k in m2 (an orifice's area times
+/// sqrt 2).
+pub fn stream(a: &Node, b: &Node, k: f64) -> Stream {
+    let mean_pa = 0.5 * (a.p.v + b.p.v);
+    let d0 = rounding_pa(mean_pa) + thin(mean_pa, a.rho_out.v.max(b.rho_out.v));
+    let (f, w) = driven(a.p.first() - b.p.second(), d0);
+    let rho = a.rho_out.first() * w + b.rho_out.second() * (D4::constant(1.0) - w);
+    let mass = rho.sqrt() * f * k;
+    Stream { mass_kg_s: mass, heat_w: carried(mass, a.h_out.first(), b.h_out.second()) }
+}
+
+/// The same with air: `load` is the air that leaves each end per kilogram of refrigerant. The gas flows as a whole;
+/// each part of it has the composition of the end it comes from, so that air and refrigerant can only come from
+/// where they are.
+pub fn loaded_stream(a: &Node, b: &Node, k: f64, load: (D3, D3)) -> LoadedStream {
+    let (la, lb) = (load.0.first(), load.1.second());
+    let whole = |node: &Node, load: D3| node.rho_out.with_air(0.0) * (load + 1.0);
+    let (ra, rb) = (whole(a, load.0).first(), whole(b, load.1).second());
+    let mean_pa = 0.5 * (a.p.v + b.p.v);
+    let d0 = rounding_pa(mean_pa) + thin(mean_pa, ra.v.max(rb.v));
+    let dp = a.p.with_air(a.p_per_air).first() - b.p.with_air(b.p_per_air).second();
+    let (f, w) = driven(dp, d0);
+    let total = (ra * w + rb * (D6::constant(1.0) - w)).sqrt() * f * k;
+    let out = total.soft_positive(PART_KG_S);
+    let (from_a, from_b) = (out / (la + 1.0), (total - out) / (lb + 1.0));
+    let mass = from_a + from_b;
+    LoadedStream {
         mass_kg_s: mass,
-        heat_w: heat,
-        mass_per_pa,
-        heat_per_mass: hb.v + share * (ha.v - hb.v) + m * share_slope * (ha.v - hb.v),
-        split_kg_s: (0.5 * (m + strict), 0.5 * (m - strict)),
-        split_slopes: (0.5 * (1.0 + m / strict), 0.5 * (1.0 - m / strict)),
+        heat_w: carried(mass, a.h_out.with_air(0.0).first(), b.h_out.with_air(0.0).second()),
+        air_kg_s: from_a * la + from_b * lb,
     }
+}
+
+/// Rounding for thin gas; none where it would not show.
+fn thin(mean_pa: f64, rho_kg_m3: f64) -> f64 {
+    if rho_kg_m3 < 5.0 { viscous_pa(mean_pa, rho_kg_m3) } else { 0.0 }
 }

@@ -4,10 +4,8 @@
 use std::sync::Arc;
 
 use super::boundary::Exchange;
-use super::dual::{D2, D4, Dual};
+use super::dual::{D2, D4, D6};
 use super::linear::Pattern;
-use super::link::Stream;
-use super::volume::Node;
 
 /// An equation: the volume and which (0 mass, 1 energy, 2 air).
 type Row = (usize, usize);
@@ -122,70 +120,31 @@ impl Scratch {
             self.add_pair(energy, (i, j), w, sign);
         }
     }
-    /// A stream through a link, with the air it carries.
-    pub fn add_stream(&mut self, (i, j): (usize, usize), s: &Stream, ends: (&Node, &Node), air: &AirEnds) {
-        self.add_flow((i, j), s.mass_kg_s, s.heat_w, s.heat_w);
-        if !self.with_air() {
-            return;
-        }
-        let carried = air.carried_kg_s(s);
-        let by_mass = air.kg.0 * air.share.0 * s.split_slopes.0 + air.kg.1 * air.share.1 * s.split_slopes.1;
-        // Air acts on the flow through the total pressures.
-        let by_air = [(i, s.mass_per_pa * ends.0.p_per_air), (j, -s.mass_per_pa * ends.1.p_per_air)];
-        for (volume, sign) in [(i, 1.0), (j, -1.0)] {
-            let (mass, energy, gas) = ((volume, 0), (volume, 1), (volume, 2));
-            for (by, slope) in by_air {
-                self.air_slope(mass, by, sign * slope);
-                self.air_slope(energy, by, sign * slope * s.heat_per_mass);
-                self.air_slope(gas, by, sign * slope * by_mass);
-            }
-            self.add(gas, sign * carried);
-            let m = s.mass_kg_s;
-            self.slopes(gas, i, [sign * by_mass * m.d[0], sign * by_mass * m.d[1]]);
-            self.slopes(gas, j, [sign * by_mass * m.d[2], sign * by_mass * m.d[3]]);
-            self.air_slope(gas, i, sign * air.share.0 * s.split_kg_s.0);
-            self.air_slope(gas, j, sign * air.share.1 * s.split_kg_s.1);
-        }
+    fn add_six(&mut self, row: Row, (i, j): (usize, usize), x: D6, sign: f64) {
+        self.add_pair(row, (i, j), x.pair(), sign);
+        self.air_slope(row, i, sign * x.d[4]);
+        self.air_slope(row, j, sign * x.d[5]);
     }
-    /// What the compressor moves from i to j, with the air it carries (`share` of the `kg` at its inlet per flow);
-    /// `per_air` are the slopes of the ends' total pressures by their air.
-    pub fn add_pumping(
-        &mut self,
-        (i, j): (usize, usize),
-        (m, out_w, in_w): (Dual<6>, Dual<6>, Dual<6>),
-        per_air: (f64, f64),
-        (share, kg): (f64, f64),
-    ) {
-        self.add_flow((i, j), m.pair(), out_w.pair(), in_w.pair());
-        if !self.with_air() {
-            return;
-        }
-        let carried = share * kg;
+    /// Mass, enthalpy (`in_w` where it arrives) and air from i to j, where there is air.
+    pub fn add_loaded_flow(&mut self, (i, j): (usize, usize), m: D6, out_w: D6, in_w: D6, air: D6) {
         for (volume, sign, w) in [(i, 1.0, out_w), (j, -1.0, in_w)] {
-            let (mass, energy, gas) = ((volume, 0), (volume, 1), (volume, 2));
-            for (by, per, slot) in [(i, per_air.0, 4), (j, per_air.1, 5)] {
-                self.air_slope(mass, by, sign * m.d[slot] * per);
-                self.air_slope(energy, by, sign * w.d[slot] * per);
-                self.air_slope(gas, by, sign * m.d[slot] * per * carried);
-            }
-            self.add(gas, sign * m.v * carried);
-            self.air_slope(gas, i, sign * m.v * share);
-            self.slopes(gas, i, [sign * m.d[0] * carried, sign * m.d[1] * carried]);
-            self.slopes(gas, j, [sign * m.d[2] * carried, sign * m.d[3] * carried]);
+            self.add_six((volume, 0), (i, j), m, sign);
+            self.add_six((volume, 1), (i, j), w, sign);
+            self.add_six((volume, 2), (i, j), air, sign);
         }
     }
-    /// A flow from i to j grows by `per[0]` (mass) and `per[1]` (enthalpy) with a quantity of a third volume whose
+    /// A flow from i to j grows by `per` (mass, enthalpy, air) with a quantity of a third volume whose
     /// slopes by that volume's u, h and air are given.
     pub fn add_remote(
         &mut self,
         (i, j): (usize, usize),
         third: usize,
-        per: [f64; 2],
+        per: [f64; 3],
         d: [f64; 2],
         by_air: f64,
     ) {
         for (volume, sign) in [(i, 1.0), (j, -1.0)] {
-            for (k, per) in per.into_iter().enumerate() {
+            for (k, per) in per.into_iter().enumerate().take(if self.with_air { 3 } else { 2 }) {
                 let row = (volume, k);
                 self.slopes(row, third, [sign * per * d[0], sign * per * d[1]]);
                 if self.with_air() {
@@ -214,22 +173,6 @@ impl Scratch {
             let [u, h] = self.rhs_two[volume];
             Move { u, h, air: 0.0 }
         }
-    }
-}
-
-/// Air at both ends of a link: what is there [kg] and the share a kilogram of flow carries out [1/kg].
-#[derive(Clone, Copy, Debug)]
-pub struct AirEnds {
-    /// Air held.
-    pub kg: (f64, f64),
-    /// Share carried per flow, as it was when the step began.
-    pub share: (f64, f64),
-}
-
-impl AirEnds {
-    /// Air that a stream carries [kg/s].
-    pub fn carried_kg_s(&self, s: &Stream) -> f64 {
-        self.kg.0 * self.share.0 * s.split_kg_s.0 + self.kg.1 * self.share.1 * s.split_kg_s.1
     }
 }
 

@@ -1,13 +1,13 @@
 //! One implicit step of the network: backward Euler in conserved form, Newton with exact slopes.
 
 use super::air_side::CoilAir;
-use super::boundary::{self, CentreHose, Exchange, Loaded};
+use super::boundary::{self, CentreHose, Exchange};
 use super::compressor;
-use super::dual::D2;
+use super::dual::{D2, D3};
 use super::heat::{AirSide, film_share, wall_heat};
 use super::layout::{Layout, PlantSpec};
 use super::link;
-use super::scratch::{AirEnds, Move, Scratch};
+use super::scratch::{Move, Scratch};
 use super::volume::{self, Node};
 use super::{Inputs, State};
 use crate::refrigerant::Refrigerant;
@@ -37,6 +37,8 @@ pub struct Flow {
     pub mass_kg_s: f64,
     /// Enthalpy flow out of `from` [W].
     pub out_w: f64,
+    /// Air carried along [kg/s].
+    pub air_kg_s: f64,
     /// Enthalpy flow into `to`; larger than `out_w` by shaft work [W].
     pub in_w: f64,
 }
@@ -67,8 +69,8 @@ pub struct Outcome {
     pub air_kg: Vec<f64>,
     /// Share of a volume's air that a kilogram of flow carries out [1/kg].
     pub air_share: Vec<f64>,
-    /// Air of each volume when the step began [kg].
-    pub air_before_kg: Vec<f64>,
+    /// Air that leaves each volume per kilogram of refrigerant.
+    pub load: Vec<D3>,
     /// Air that leaves the loop [kg/s].
     pub air_lost_kg_s: f64,
     /// Refrigerant [kg/s] and enthalpy [W] out through a hole, and out of the centre hose.
@@ -174,13 +176,14 @@ impl System<'_> {
     fn air_shares(&self, state: &State, now: &[Node]) -> Vec<f64> {
         let l = self.layout;
         if now.len() == l.len() {
-            return now.iter().map(|node| node.air_share).collect();
+            return now.iter().map(|node| node.air_share.v).collect();
         }
         (0..l.len())
             .map(|i| {
                 let (u, h) = (state.u[i], state.h[i]);
                 volume::evaluate(self.refrigerant, l.kinds[i], l.volumes_m3[i], state.air_kg[i], u, h)
                     .air_share
+                    .v
             })
             .collect()
     }
@@ -203,7 +206,6 @@ impl System<'_> {
             h: guess.h.clone(),
             air_kg: guess.air_kg.clone(),
             air_share: self.air_shares(state, now),
-            air_before_kg: state.air_kg.clone(),
             ..Outcome::default()
         };
         let mut films = Vec::with_capacity(n);
@@ -305,6 +307,12 @@ impl System<'_> {
         let total_air: f64 = state.air_kg.iter().sum();
         let with_air = total_air > 0.0 || inputs.lets_air_in();
         scratch.reset(&l.pattern, with_air);
+        if with_air {
+            self.loads(&nodes, out);
+        } else {
+            out.load.clear();
+            out.load.resize(n, D3::constant(0.0));
+        }
         out.flows.clear();
         out.wall_k.clear();
         out.heat_w.clear();
@@ -333,22 +341,25 @@ impl System<'_> {
         let (s, d) = (l.suction, l.discharge);
         let pumping =
             compressor::pump(self.refrigerant, &spec.compressor, inputs.compressor_rpm, &nodes[s], &nodes[d]);
-        scratch.add_pumping(
-            (s, d),
-            (pumping.mass_kg_s, pumping.suction_w, pumping.discharge_w),
-            (nodes[s].p_per_air, nodes[d].p_per_air),
-            (out.air_share[s], out.air_kg[s]),
-        );
+        let (m, suction_w, discharge_w) = (pumping.mass_kg_s, pumping.suction_w, pumping.discharge_w);
+        let air = if with_air {
+            let air = m * out.load[s].first();
+            scratch.add_loaded_flow((s, d), m, suction_w, discharge_w, air);
+            air.v
+        } else {
+            scratch.add_flow((s, d), m.pair(), suction_w.pair(), discharge_w.pair());
+            0.0
+        };
         out.flows.push(Flow {
             from: s,
             to: d,
-            mass_kg_s: pumping.mass_kg_s.v,
-            out_w: pumping.suction_w.v,
-            in_w: pumping.discharge_w.v,
+            mass_kg_s: m.v,
+            out_w: suction_w.v,
+            in_w: discharge_w.v,
+            air_kg_s: air,
         });
-        let carried = pumping.mass_kg_s.v * out.air_share[s] * out.air_kg[s];
-        out.air_rate_kg_s[s] -= carried;
-        out.air_rate_kg_s[d] += carried;
+        out.air_rate_kg_s[s] -= air;
+        out.air_rate_kg_s[d] += air;
 
         let leak = spec.compressor.reed_leak_m2 + spec.compressor.full_leak_m2 * inputs.reed_leak;
         self.connect((d, s), leak, &nodes, scratch, out);
@@ -368,7 +379,7 @@ impl System<'_> {
         scratch.add_remote(
             (a, b),
             end,
-            [flow.mass_kg_s * per_lift, flow.out_w * per_lift],
+            [flow.mass_kg_s * per_lift, flow.out_w * per_lift, flow.air_kg_s * per_lift],
             lift.d,
             lift_per_pa * nodes[end].p_per_air,
         );
@@ -397,33 +408,32 @@ impl System<'_> {
         scratch.add_own(d, 1, relief_w);
         out.relief = (relief.v, relief_w.v);
         if with_air {
-            let gone = relief.v * out.air_share[d];
-            scratch.add_air(d, gone * out.air_kg[d], gone);
-            out.air_rate_kg_s[d] -= gone * out.air_kg[d];
-            out.air_lost_kg_s += gone * out.air_kg[d];
+            let gone = relief.v * out.load[d].v;
+            scratch.add_air(d, gone, relief.v * out.load[d].d[2]);
+            out.air_rate_kg_s[d] -= gone;
+            out.air_lost_kg_s += gone;
         }
 
         // A hole somewhere, and what hangs on the centre hose.
         (out.open, out.hose) = ((0.0, 0.0), (0.0, 0.0));
         if inputs.open_m2 > 0.0 {
             let i = l.open_place(inputs.open_place);
-            let air = Loaded { kg: out.air_kg[i], share: out.air_share[i] };
-            let e = boundary::opening(&nodes[i], air, inputs.open_m2, inputs.ambient_t_k);
+            let e = boundary::opening(&nodes[i], out.load[i], inputs.open_m2, inputs.ambient_t_k);
             out.open = (e.mass_kg_s.v, e.heat_w.v);
             self.give(i, &e, scratch, out);
         }
         let c = l.centre;
-        let air = Loaded { kg: out.air_kg[c], share: out.air_share[c] };
+        let load = out.load[c];
         let (k, t) = (spec.hand_valve_flow_m2, inputs.ambient_t_k);
         let at_hose = match inputs.centre_hose {
             CentreHose::Capped => None,
-            CentreHose::Open => Some(boundary::opening(&nodes[c], air, k, t)),
-            CentreHose::VacuumPump => Some(boundary::vacuum_pump(&nodes[c], air)),
+            CentreHose::Open => Some(boundary::opening(&nodes[c], load, k, t)),
+            CentreHose::VacuumPump => Some(boundary::vacuum_pump(&nodes[c], load)),
             CentreHose::CylinderVapour => {
-                Some(boundary::cylinder(self.refrigerant, &nodes[c], air, k, t, false))
+                Some(boundary::cylinder(self.refrigerant, &nodes[c], load, k, t, false))
             }
             CentreHose::CylinderLiquid => {
-                Some(boundary::cylinder(self.refrigerant, &nodes[c], air, k, t, true))
+                Some(boundary::cylinder(self.refrigerant, &nodes[c], load, k, t, true))
             }
         };
         if let Some(e) = at_hose {
@@ -447,9 +457,17 @@ impl System<'_> {
         out.nodes = nodes;
     }
 
-    /// Air of a volume as its flows carry it: the share, and with it the load, as the step began.
-    fn loaded(&self, i: usize, out: &Outcome) -> Loaded {
-        Loaded { kg: out.air_before_kg[i], share: out.air_share[i] }
+    /// Air that leaves each volume per kilogram of refrigerant. In vapour this is the composition itself. Where
+    /// liquid moves too, the share is held as it was when the step began: it answers steeply to void, and the step
+    /// would have to chase it.
+    fn loads(&self, nodes: &[Node], out: &mut Outcome) {
+        out.load.clear();
+        for (i, node) in nodes.iter().enumerate() {
+            let share = if node.quality.v >= 1.0 { node.air_share } else { D2::constant(out.air_share[i]) };
+            let kg = D3 { v: out.air_kg[i], d: [0.0, 0.0, 1.0] };
+            // An iterate may dip below zero; what leaves may not.
+            out.load.push(if kg.v > 0.0 { share.with_air(0.0) * kg } else { D3::constant(0.0) });
+        }
     }
 
     /// What the volume gives to the outside through `exchange`.
@@ -468,17 +486,19 @@ impl System<'_> {
         scratch: &mut Scratch,
         out: &mut Outcome,
     ) -> Flow {
-        let loaded = |v: usize| self.loaded(v, out).per_refrigerant();
-        let stream = link::stream(&nodes[i], &nodes[j], k, (loaded(i), loaded(j)));
-        let air = AirEnds { kg: (out.air_kg[i], out.air_kg[j]), share: (out.air_share[i], out.air_share[j]) };
-        if scratch.with_air() {
-            let carried = air.carried_kg_s(&stream);
-            out.air_rate_kg_s[i] -= carried;
-            out.air_rate_kg_s[j] += carried;
-        }
-        scratch.add_stream((i, j), &stream, (&nodes[i], &nodes[j]), &air);
-        let w = stream.heat_w.v;
-        let flow = Flow { from: i, to: j, mass_kg_s: stream.mass_kg_s.v, out_w: w, in_w: w };
+        let flow = if scratch.with_air() {
+            let stream = link::loaded_stream(&nodes[i], &nodes[j], k, (out.load[i], out.load[j]));
+            let (m, w, air) = (stream.mass_kg_s, stream.heat_w, stream.air_kg_s);
+            scratch.add_loaded_flow((i, j), m, w, w, air);
+            out.air_rate_kg_s[i] -= air.v;
+            out.air_rate_kg_s[j] += air.v;
+            Flow { from: i, to: j, mass_kg_s: m.v, out_w: w.v, in_w: w.v, air_kg_s: air.v }
+        } else {
+            let stream = link::stream(&nodes[i], &nodes[j], k);
+            let (m, w) = (stream.mass_kg_s, stream.heat_w);
+            scratch.add_flow((i, j), m, w, w);
+            Flow { from: i, to: j, mass_kg_s: m.v, out_w: w.v, in_w: w.v, air_kg_s: 0.0 }
+        };
         out.flows.push(flow);
         flow
     }
