@@ -1,5 +1,6 @@
 //! The exact slopes of the network against differences, at states of a real run.
 
+use super::coil::CoilAir;
 use super::scratch::Scratch;
 use super::system::{Outcome, System};
 use super::{Inputs, Plant};
@@ -9,6 +10,7 @@ use crate::rig::Rig;
 fn inputs() -> Inputs {
     Inputs {
         engine_on: true,
+        engine_rpm: 900.0,
         compressor_rpm: 0.0,
         fan_share: 1.0,
         road_kmh: 0.0,
@@ -16,10 +18,13 @@ fn inputs() -> Inputs {
         recirculate: true,
         ambient_t_k: 308.15,
         ambient_w: 0.0142,
+        solar_w_m2: 0.0,
+        people: 1.0,
         hoses_fitted: true,
         manifold_low: 0.0,
         manifold_high: 0.3,
         fins_blocked: 0.0,
+        recirculated_extra: 0.0,
         valve_held: None,
         reed_leak: 0.1,
         charge_kg_s: 0.0,
@@ -33,7 +38,7 @@ fn compare(plant: &mut Plant, say: &str) {
     let layout = plant.layout.clone();
     let system = System { refrigerant: plant.refrigerant, spec: &plant.spec, layout: &layout };
     let state = plant.after.clone();
-    let coil = plant.spec.cabin.coil_air(&state.cabin, 100.0, true, (308.15, 0.0142));
+    let coil = CoilAir::entering(&plant.spec, &plant.inputs, &state);
     let dt = 0.05;
     let residuals = |u: &[f64], h: &[f64], air: &[f64]| {
         let mut scratch = Scratch::default();

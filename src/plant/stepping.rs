@@ -1,7 +1,8 @@
 //! Time stepping: adaptive implicit steps that may reach beyond the present tick and are cut back to it when
 //! an input changes.
 
-use super::air_side::{self, CoilAir, VentAir};
+use super::coil::CoilAir;
+use super::surroundings;
 use super::system::{Outcome, System};
 use super::{Inputs, Plant};
 
@@ -96,12 +97,7 @@ impl Plant {
                 h[i] += (rh[i] * dt).clamp(-2e4, 2e4);
             }
         }
-        let coil = self.spec.cabin.coil_air(
-            &from.cabin,
-            self.inputs.blower_pct,
-            self.inputs.recirculate,
-            (self.inputs.ambient_t_k, self.inputs.ambient_w),
-        );
+        let coil = CoilAir::entering(&self.spec, &self.inputs, from);
         let system = System { refrigerant: self.refrigerant, spec: &self.spec, layout: &self.layout };
         let out = system.step(from, &self.inputs, &coil, dt, (&u, &h), &mut self.scratch)?;
 
@@ -179,21 +175,8 @@ impl Plant {
         let fin = out.wall_k[self.layout.evaporator.start + self.spec.fin_sensor_cell];
         next.fin_t_k += lag * (fin - next.fin_t_k);
 
-        let (mut sensible, mut latent) = (0.0, 0.0);
-        let cells = self.layout.evaporator.clone();
-        let share = 1.0 / cells.len() as f64;
-        for i in cells {
-            let side = coil.cell(share, from.wall_k[i]);
-            sensible += side.conductance_w_k * (side.t_k - out.wall_k[i]);
-            latent += (side.latent_w - side.latent_slope_w_k * (out.wall_k[i] - from.wall_k[i])).max(0.0);
-        }
-        self.condensate_kg_s = latent / 2.49e6;
-        self.vent = VentAir {
-            t_k: coil.t_k - sensible / (coil.flow_kg_s * air_side::AIR_CP),
-            w: (coil.w - self.condensate_kg_s / coil.flow_kg_s).max(0.0),
-        };
-        let outside = (self.inputs.ambient_t_k, self.inputs.ambient_w);
-        next.cabin.step(&self.spec.cabin, self.inputs.engine_on, coil, self.vent, outside, dt);
+        let around = surroundings::move_on(&self.spec, &self.layout, &self.inputs, coil, from, dt, &mut next);
+        (self.vent, self.condensate_kg_s) = around;
 
         self.rates = Some((
             out.u.iter().zip(&from.u).map(|(a, b)| (a - b) / dt).collect(),

@@ -1,12 +1,13 @@
 //! One implicit step of the network: backward Euler in conserved form, Newton with exact slopes.
 
-use super::air_side::CoilAir;
+use super::coil::CoilAir;
 use super::compressor;
 use super::dual::D2;
 use super::heat::{AirSide, film_share, wall_heat};
 use super::layout::{Layout, PlantSpec};
 use super::link;
 use super::scratch::{AirEnds, Scratch};
+use super::surroundings::air_sides;
 use super::volume::{self, Node};
 use super::{Inputs, State};
 use crate::refrigerant::Refrigerant;
@@ -98,38 +99,6 @@ impl System<'_> {
         }
     }
 
-    /// Air side of every wall over this step.
-    fn air_sides(&self, state: &State, inputs: &Inputs, coil: &CoilAir) -> Vec<AirSide> {
-        let (l, s) = (self.layout, self.spec);
-        let (flow, ua) = s.condenser_air.flow(inputs.fan_share, inputs.road_kmh, inputs.fins_blocked);
-        let capacity = flow * super::air_side::AIR_CP;
-        let face = capacity * (1.0 - libm::exp(-ua / capacity));
-        let outside =
-            |conductance_w_k: f64| AirSide { conductance_w_k, t_k: inputs.ambient_t_k, ..AirSide::default() };
-        let mut sides = vec![AirSide::default(); l.len()];
-        for i in l.condenser.clone() {
-            sides[i] = outside(face * (1.0 - s.subcooler_face) / l.condenser.len() as f64);
-        }
-        for i in l.subcooler.clone() {
-            sides[i] = outside(face * s.subcooler_face / l.subcooler.len() as f64);
-        }
-        for i in l.evaporator.clone() {
-            sides[i] = coil.cell(1.0 / l.evaporator.len() as f64, state.wall_k[i]);
-        }
-        for (i, pipe) in [
-            (l.suction, &s.suction_line),
-            (l.discharge, &s.discharge_line),
-            (l.receiver, &s.receiver),
-            (l.liquid, &s.liquid_line),
-            (l.low_hose, &s.hose),
-            (l.high_hose, &s.hose),
-            (l.centre, &s.hose),
-        ] {
-            sides[i] = outside(pipe.outside_w_k);
-        }
-        sides
-    }
-
     /// One step of `dt_s` from `state`, starting Newton at `guess`. None when it does not converge.
     pub fn step(
         &self,
@@ -142,7 +111,7 @@ impl System<'_> {
     ) -> Option<Outcome> {
         let l = self.layout;
         let n = l.len();
-        let sides = self.air_sides(state, inputs, coil);
+        let sides = air_sides(self.spec, self.layout, state, inputs, coil, dt_s);
         let mut out = Outcome {
             u: guess.0.to_vec(),
             h: guess.1.to_vec(),
@@ -367,7 +336,7 @@ impl System<'_> {
         out: &mut Outcome,
         scratch: &mut Scratch,
     ) {
-        let sides = self.air_sides(state, inputs, coil);
+        let sides = air_sides(self.spec, self.layout, state, inputs, coil, dt_s);
         let films = vec![1.0; self.layout.len()];
         self.assemble(state, inputs, &sides, &films, dt_s, out, scratch);
     }
