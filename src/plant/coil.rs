@@ -19,8 +19,6 @@ use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
 /// Latent heats of water [J/kg]: condensing near 5 °C, melting at 0 °C (ASHRAE Fundamentals, psychrometrics).
 const CONDENSING: f64 = 2.49e6;
 const MELTING: f64 = 3.34e5;
-/// Film below this share of the hold-up leaves dry patches, so that less dries off.
-const PATCHY: f64 = 0.3;
 /// Conductance between wall and melting or freezing water, per surface [W/(m2 K)]: a film of some tenths of a
 /// millimetre of water and slush (own estimate).
 const PHASE_W_M2_K: f64 = 60.0;
@@ -33,6 +31,8 @@ pub struct CoilSurfaceSpec {
     pub surface_m2: f64,
     /// Gap between two fins [m].
     pub fin_gap_m: f64,
+    /// Conductance from the housing to the coil with the blower off [W/K].
+    pub box_w_k: f64,
     /// Water that clings before it drips [kg per m2 of surface].
     pub holdup_kg_m2: f64,
     /// Share of the pressure drop of the whole air path that falls on the clean coil.
@@ -98,6 +98,8 @@ pub struct CoilAir {
     effectiveness: f64,
     conductance_w_k: f64,
     full_kg_s: f64,
+    box_w_k: f64,
+    box_t_k: f64,
     surface: CoilSurfaceSpec,
 }
 
@@ -129,6 +131,10 @@ impl CoilAir {
             effectiveness: 0.0,
             conductance_w_k: spec.conductance_w_k,
             full_kg_s: spec.blower_kg_s,
+            // Air that stands in the box goes round between housing and coil: it carries heat, but it is as moist
+            // as the coil makes it. The housing is in the cabin and as warm.
+            box_w_k: surface.box_w_k * (1.0 - share),
+            box_t_k: cabin.t_k,
             surface: *surface,
         };
         air.effectiveness = air.effectiveness_at(flow);
@@ -170,13 +176,16 @@ impl CoilAir {
         let wet = if excess > 0.0 {
             1.0
         } else {
-            // Drying: what is there and what can dry in a step share the say, so that never more dries than clings.
-            let full = PATCHY * self.surface.holdup_kg_m2 * area;
+            // Drying: fins dry out from the top, so the wet share of the surface goes with what clings; what can dry
+            // in a step has its say too, so that never more dries than is there.
+            let full = self.surface.holdup_kg_m2 * area;
             let there = if water.frost_kg > 0.0 { water.frost_kg } else { water.film_kg };
             (there / (full - dt_s * mass * excess)).min(1.0)
         };
         let phase_w_k = phase_conductance(wall_k, water, PHASE_W_M2_K * area, dt_s);
         Cell {
+            box_w_k: self.box_w_k / n,
+            box_t_k: self.box_t_k,
             air_t_k: self.t_k,
             conductance_w_k: conductance,
             wet_kg_s: mass * wet,
@@ -219,6 +228,9 @@ pub struct Cell {
     through_w_k: f64,
     /// Wall to melting or freezing water [W/K].
     phase_w_k: f64,
+    /// Wall to the housing round it [W/K], and its temperature [K].
+    box_w_k: f64,
+    box_t_k: f64,
     /// Wall at the start [K].
     wall_k: f64,
 }
@@ -235,10 +247,11 @@ impl Cell {
         let reach = self.reach();
         let air = reach * self.conductance_w_k;
         let pull = reach * self.wet_kg_s * self.latent;
-        let conductance_w_k = air + self.phase_w_k;
+        let conductance_w_k = air + self.phase_w_k + self.box_w_k;
         AirSide {
             conductance_w_k,
-            t_k: (air * self.air_t_k + self.phase_w_k * ZERO_C_K) / conductance_w_k,
+            t_k: (air * self.air_t_k + self.phase_w_k * ZERO_C_K + self.box_w_k * self.box_t_k)
+                / conductance_w_k,
             latent_w: pull * (self.excess + self.slope * (self.surface_k - self.wall_k)),
             latent_slope_w_k: pull * self.slope,
         }

@@ -43,6 +43,8 @@ const BOILING_W_K: f64 = 500.0;
 /// A car that has just rolled in: how far the flushed bay stands between outside air and engine. It finds its
 /// own within minutes.
 const ROLLED_IN: f64 = 0.4;
+/// How far its thermostat stands open.
+const OPEN_AT_START: f64 = 0.2;
 
 /// Temperatures under the bonnet.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -68,7 +70,8 @@ impl EngineBay {
         if !engine_on {
             return Self { engine_t_k: ambient_t_k, bay_t_k: ambient_t_k };
         }
-        let engine_t_k = 0.5 * (spec.thermostat_opens_t_k + spec.thermostat_open_t_k);
+        let span = spec.thermostat_open_t_k - spec.thermostat_opens_t_k;
+        let engine_t_k = spec.thermostat_opens_t_k + OPEN_AT_START * span;
         Self { engine_t_k, bay_t_k: ambient_t_k + ROLLED_IN * (engine_t_k - ambient_t_k) }
     }
 

@@ -237,6 +237,10 @@ impl Plant {
     pub fn vent(&self) -> (f64, f64) {
         (self.vent.t_k, self.condensate_kg_s)
     }
+    /// Humidity ratio of the vent air.
+    pub fn vent_humidity_ratio(&self) -> f64 {
+        self.vent.w
+    }
     /// Condenser air: flow [kg/s], temperature on the face and off it [K].
     pub fn condenser_air(&self) -> (f64, f64, f64) {
         let front = FrontAir::of(&self.spec, &self.layout, &self.inputs, &self.after);
