@@ -97,13 +97,28 @@ fn deed() -> impl Strategy<Value = Deed> {
         1 => (0.0..180.0f64).prop_map(Action::RoadSpeedKmh),
         1 => (-20.0..55.0f64).prop_map(Action::AmbientC),
         1 => (0.0..100.0f64).prop_map(Action::RelativeHumidityPct),
-        1 => (0.0..1200.0f64).prop_map(Action::SolarWM2),
-        1 => (0.0..7.0f64).prop_map(Action::People),
         1 => any::<bool>().prop_map(Action::Hoses),
         1 => (0.0..100.0f64).prop_map(Action::ManifoldLowPct),
         1 => (0.0..100.0f64).prop_map(Action::ManifoldHighPct),
     ];
     (action, 1..40u32).prop_map(|(a, s)| Deed(a, s))
+}
+
+fn weather() -> impl Strategy<Value = Deed> {
+    let action = prop_oneof![
+        (0.0..1200.0f64).prop_map(Action::SolarWM2),
+        (0.0..7.0f64).prop_map(Action::People),
+        any::<bool>().prop_map(Action::EngineOn),
+        (500.0..6000.0f64).prop_map(Action::EngineRpm),
+        any::<bool>().prop_map(Action::AcRequest),
+        (0.0..100.0f64).prop_map(Action::BlowerPct),
+        any::<bool>().prop_map(Action::Recirculate),
+        (0.0..180.0f64).prop_map(Action::RoadSpeedKmh),
+        (-20.0..55.0f64).prop_map(Action::AmbientC),
+        (0.0..100.0f64).prop_map(Action::RelativeHumidityPct),
+        Just(Action::ImposeFault { id: FaultId::CondenserFanMotorOpen, severity: 1.0 }),
+    ];
+    (action, 1..400u32).prop_map(|(a, s)| Deed(a, s))
 }
 
 fn finite(i: &pintle::bench::Inside) -> bool {
@@ -154,6 +169,26 @@ proptest! {
             prop_assert!(finite(&after), "{after:?}");
             let lost = lost_kg(&before, &after);
             prop_assert!(lost.abs() < 1e-9, "lost {lost} kg");
+        }
+    }
+
+    /// The same for what stands around the loop: sun, people, weather, blower, flap, speed, stops.
+    #[test]
+    fn no_weather_breaks_the_bench(deeds in proptest::collection::vec(weather(), 3..14)) {
+        let mut bench = Bench::new(&scenario::load("healthy").expect("healthy"), 7).expect("a bench");
+        bench.advance(PER_S);
+        for Deed(action, seconds) in deeds {
+            let before = bench.snapshot(true).inside.expect("inside");
+            bench.apply(action).expect("allowed");
+            bench.advance(seconds * PER_S);
+            prop_assert!(bench.troubles().is_empty(), "{:?}", bench.troubles());
+            let after = bench.snapshot(true).inside.expect("inside");
+            prop_assert!(finite(&after), "{after:?}");
+            prop_assert!(lost_kg(&before, &after).abs() < 1e-9);
+            let around = [after.bay_t_k, after.engine_t_k, after.condenser_air_on_t_k, after.cabin_t_k];
+            prop_assert!(around.iter().all(|t| (240.0..420.0).contains(t)), "{around:?}");
+            let coil = [after.coil_water_kg, after.coil_frost_kg, after.drained_kg, after.evaporator_air_kg_s];
+            prop_assert!(coil.iter().all(|x| x.is_finite() && *x >= 0.0), "{coil:?}");
         }
     }
 

@@ -2,7 +2,7 @@
 
 mod common;
 
-use common::{Car, IDLE, Setting, saturation_bar, within};
+use common::{Car, IDLE, saturation_bar, within};
 use pintle::bench::Action;
 use pintle::plant::{Inputs, Plant};
 use pintle::refrigerant::Refrigerant;
@@ -37,9 +37,9 @@ fn the_bay_soaks_hot_after_a_stop() {
         }
         // Liquid anywhere holds the whole loop at the saturation of the coldest: the condenser is in outside air,
         // a wet coil a little below its own.
-        if minute > 60 {
-            within("low side [bar]", i.gauge_low_pa / 1e5, saturation_bar(31.0), saturation_bar(36.0));
-            within("high side [bar]", i.gauge_high_pa / 1e5, saturation_bar(31.0), saturation_bar(36.0));
+        if minute >= 60 && minute % 60 == 0 {
+            within("low side [bar]", i.gauge_low_pa / 1e5, saturation_bar(34.0), saturation_bar(35.5));
+            within("high side [bar]", i.gauge_high_pa / 1e5, saturation_bar(34.0), saturation_bar(35.5));
         }
     }
     within("running [°C]", running, 45.0, 70.0);
@@ -149,7 +149,8 @@ fn books_close(plant: &Plant) {
 fn a_coil_without_its_sensor_ices_up_and_melts() {
     let spec = Rig::load("compact_car").expect("the rig").plant;
     let mut inputs = running(60.0, 2000.0);
-    (inputs.ambient_t_k, inputs.ambient_w, inputs.blower_pct) = (293.15, 0.0110, 10.0);
+    (inputs.ambient_t_k, inputs.ambient_w) = (293.15, 0.0125);
+    (inputs.blower_pct, inputs.recirculate) = (10.0, false);
     let mut plant = Plant::soaked(&spec, Refrigerant::r134a(), inputs, spec.full_charge_kg, 0.0);
     let low = |p: &Plant, t: f64| p.node(p.layout().suction, t).p.v / 1e5;
     let mut seen = Vec::new();
@@ -204,7 +205,7 @@ fn a_coil_without_its_sensor_ices_up_and_melts() {
 fn a_wet_coil_dries_into_the_cabin() {
     let spec = Rig::load("compact_car").expect("the rig").plant;
     let mut inputs = running(0.0, 900.0);
-    inputs.ambient_w = 0.022;
+    (inputs.ambient_w, inputs.recirculate) = (0.022, false);
     let mut plant = Plant::soaked(&spec, Refrigerant::r134a(), inputs, spec.full_charge_kg, 0.0);
     let full = |p: &Plant, w: f64| {
         let most = pintle::moist_air::saturated_humidity_ratio(p.vent().0, 101_325.0);
@@ -219,7 +220,7 @@ fn a_wet_coil_dries_into_the_cabin() {
     books_close(&plant);
     let wet = plant.committed().1.coil.clone();
     println!("after half an hour: {wet:?}");
-    assert!(wet.drained_kg > 0.1 && wet.film_kg() > 0.15);
+    assert!(wet.drained_kg > 0.1 && wet.film_kg() > 0.1);
     // Compressor off, blower on: the film dries off within some minutes and the cabin grows damp.
     let before = plant.committed().1.cabin.w;
     inputs.compressor_rpm = 0.0;

@@ -17,7 +17,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::engine_bay::{EngineBay, EngineBaySpec};
+use super::engine_bay::EngineBay;
 use super::heat::AirSide;
 use super::layout::{Layout, PlantSpec};
 use super::{Inputs, State};
@@ -52,24 +52,18 @@ impl CondenserAirSpec {
         (1.0 - blocked).clamp(0.02, 1.0)
     }
 
-    /// Flow over the face and flow per open face relative to full fan: (kg/s, ratio).
-    fn flow(&self, fan_share: f64, road_kmh: f64, blocked: f64) -> (f64, f64) {
-        let open = Self::open(blocked);
-        let fan = self.fan_kg_s * fan_share;
-        let ram = self.ram_kg_s_per_kmh * road_kmh;
-        let free = (fan * fan + ram * ram + self.natural_kg_s * self.natural_kg_s).sqrt();
-        // A fan against a part-blocked face: flow falls a little less than the open share.
-        let flow = free * libm::pow(open, 0.9);
-        (flow, flow / open / self.fan_kg_s)
+    /// What moves the air, as squares of flows that add: fan, road wind, natural draught [(kg/s)2].
+    fn drives(&self, fan_share: f64, road_kmh: f64) -> [f64; 3] {
+        [self.fan_kg_s * fan_share, self.ram_kg_s_per_kmh * road_kmh, self.natural_kg_s].map(|x| x * x)
     }
 
     /// Share of the entering air that has been through the cores before. The fan's suction pulls it round, so
     /// it goes with the fan's part of what moves the air, and the wind on the nose holds it back. The form of
-    /// both is our own; a rise of 5 to 10 K ahead of the condenser at idle is common practice, from memory.
+    /// both is our own. Ahead of the condenser air is a kelvin or two warmer than outside at idle with good seals
+    /// and 5 to 10 K without (common practice, from memory).
     fn recirculated(&self, fan_share: f64, road_kmh: f64, extra: f64) -> f64 {
-        let fan = self.fan_kg_s * fan_share;
-        let ram = self.ram_kg_s_per_kmh * road_kmh;
-        let by_fan = fan * fan / (fan * fan + ram * ram + self.natural_kg_s * self.natural_kg_s);
+        let drives = self.drives(fan_share, road_kmh);
+        let by_fan = drives[0] / drives.iter().sum::<f64>();
         let calm = (1.0 - road_kmh / self.recirculation_ends_kmh).clamp(0.0, 1.0);
         ((self.recirculated_share + extra.max(0.0)) * by_fan * calm * calm).clamp(0.0, MOST_RECIRCULATED)
     }
@@ -95,11 +89,15 @@ impl FrontAir {
     /// The air with walls and engine as they stand in `state`.
     pub fn of(spec: &PlantSpec, layout: &Layout, inputs: &Inputs, state: &State) -> Self {
         let air = &spec.condenser_air;
-        let (flow, ratio) = air.flow(inputs.fan_share, inputs.road_kmh, inputs.fins_blocked);
+        let drives = air.drives(inputs.fan_share, inputs.road_kmh);
+        let all: f64 = drives.iter().sum();
+        let open = CondenserAirSpec::open(inputs.fins_blocked);
+        // A fan against a part-blocked face: flow falls a little less than the open share.
+        let flow = all.sqrt() * libm::pow(open, 0.9);
         let capacity = flow * CP_DRY_AIR;
-        let film = libm::pow(ratio, 0.55) * CondenserAirSpec::open(inputs.fins_blocked);
+        let film = open * libm::pow(flow / open / air.fan_kg_s, 0.55);
         let effectiveness = 1.0 - libm::exp(-air.conductance_w_k * film / capacity);
-        let bay: &EngineBaySpec = &spec.engine_bay;
+        let bay = &spec.engine_bay;
         let opening = bay.thermostat(inputs.engine_on, state.bay.engine_t_k);
         let radiator = if opening > 0.0 {
             opening * (1.0 - libm::exp(-bay.radiator_w_k * film / capacity))
@@ -112,11 +110,9 @@ impl FrontAir {
         let came_back = (1.0 - radiator) * effectiveness * wall + radiator * state.bay.engine_t_k;
         let on_t_k = ((1.0 - r) * inputs.ambient_t_k + r * came_back)
             / (1.0 - r * (1.0 - radiator) * (1.0 - effectiveness));
-        // What natural draught adds to a moved flow is lost in it.
-        let still = air.natural_kg_s * air.natural_kg_s * flow / (flow * flow + 1e-12);
         Self {
             flow_kg_s: flow,
-            pushed_kg_s: (flow - still).max(0.0),
+            pushed_kg_s: flow * (1.0 - drives[2] / all),
             on_t_k,
             face_w_k: capacity * effectiveness,
             radiator,
@@ -174,7 +170,7 @@ mod tests {
     /// The closed form against the three lines of the heading, gone round until they stand still.
     #[test]
     fn the_closed_form_is_the_fixed_point() {
-        let (outside, wall, engine) = (308.0, 330.0, 365.0);
+        let (outside, wall, engine): (f64, f64, f64) = (308.0, 330.0, 365.0);
         for (r, e, x) in [(0.1, 0.8, 0.3), (0.6, 0.9, 0.0), (0.6, 0.3, 0.9), (0.0, 0.5, 0.5)] {
             let mut on = outside;
             for _ in 0..200 {

@@ -1,6 +1,7 @@
 //! Frost on the coil: it insulates, and it narrows the way of the air.
 
-use super::coil::{CellWater, CoilSurfaceSpec, CoilWater};
+use super::coil::CoilSurfaceSpec;
+use super::coil_water::{CellWater, CoilWater};
 
 /// Density [kg/m3] and conductivity [W/(m K)] of frost some minutes old: middle of the published 100 to 400 and
 /// 0.1 to 0.4 (from memory, Hayashi et al. 1977, J. Heat Transfer 99:239).
@@ -11,13 +12,9 @@ const LEAST_OPEN: f64 = 0.03;
 /// Frost below this is dew gone hard: it neither insulates nor narrows [kg].
 const TRACE_KG: f64 = 1e-6;
 
-/// Conductance through the frost on `area_m2` of surface [W/K]; infinite without any.
-pub fn conductance_w_k(area_m2: f64, frost_kg: f64) -> f64 {
-    if frost_kg > TRACE_KG {
-        CONDUCTIVITY_W_M_K * DENSITY_KG_M3 * area_m2 * area_m2 / frost_kg
-    } else {
-        f64::INFINITY
-    }
+/// Conductance through the frost on `area_m2` of surface [W/K]; none where there is none.
+pub fn conductance_w_k(area_m2: f64, frost_kg: f64) -> Option<f64> {
+    (frost_kg > TRACE_KG).then(|| CONDUCTIVITY_W_M_K * DENSITY_KG_M3 * area_m2 * area_m2 / frost_kg)
 }
 
 /// The way of the air through the coil, its cells side by side.

@@ -6,6 +6,8 @@
 
 mod cabin;
 mod coil;
+mod coil_cell;
+mod coil_water;
 mod compressor;
 mod condenser_air;
 mod dual;
@@ -26,7 +28,7 @@ mod system;
 mod volume;
 
 pub use cabin::Cabin;
-pub use coil::{CellWater, CoilWater};
+pub use coil_water::{CellWater, CoilWater};
 pub use engine_bay::EngineBay;
 pub use layout::{Layout, PlantSpec};
 pub use system::Flow;

@@ -7,7 +7,7 @@ use super::{Inputs, Plant};
 use crate::refrigerant::Refrigerant;
 use crate::rig::Rig;
 
-fn inputs() -> Inputs {
+pub fn inputs() -> Inputs {
     Inputs {
         engine_on: true,
         engine_rpm: 900.0,

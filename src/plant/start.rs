@@ -1,7 +1,7 @@
 //! The state a scenario starts from: soaked, at rest, one pressure everywhere.
 
 use super::cabin::Cabin;
-use super::coil::{CellWater, CoilWater};
+use super::coil_water::CoilWater;
 use super::engine_bay::EngineBay;
 use super::layout::{Layout, PlantSpec};
 use super::volume::{self, Kind};
@@ -79,7 +79,7 @@ pub fn soaked(
         bulb_t_k: t,
         fin_t_k: t,
         cabin: Cabin::soaked(&spec.cabin, inputs),
-        coil: CoilWater { cells: vec![CellWater::default(); l.evaporator.len()], ..CoilWater::default() },
+        coil: CoilWater::dry(l.evaporator.len()),
         bay: EngineBay::at_start(&spec.engine_bay, inputs.engine_on, t),
         released_kg: 0.0,
         serviced_kg: 0.0,

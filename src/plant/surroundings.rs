@@ -1,6 +1,6 @@
 //! What stands around the loop: which air each wall faces over a step, and how that air moves on after it.
 
-use super::coil::{self, CoilAir, VentAir};
+use super::coil::{CoilAir, VentAir};
 use super::condenser_air::FrontAir;
 use super::heat::AirSide;
 use super::layout::{Layout, PlantSpec};
@@ -54,8 +54,8 @@ pub fn move_on(
     next: &mut State,
 ) -> (VentAir, f64) {
     let cells = layout.evaporator.clone();
-    let walls = (&from.wall_k[cells.clone()], &next.wall_k[cells]);
-    let (vent, condensing_kg_s) = coil::leave(coil, walls, &mut next.coil, dt_s);
+    let (old_k, new_k) = (&from.wall_k[cells.clone()], &next.wall_k[cells]);
+    let (vent, condensing_kg_s) = next.coil.step(coil, old_k, new_k, dt_s);
     let front = FrontAir::of(spec, layout, inputs, from);
     let off = front.off_condenser_t_k(spec, layout, &next.wall_k);
     next.bay.step(&spec.engine_bay, inputs, &front, off, from.cabin.t_k, dt_s);
