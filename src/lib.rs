@@ -13,6 +13,7 @@ pub mod fault;
 pub mod instrument;
 pub mod lesson;
 pub mod moist_air;
+pub mod ordeal;
 pub mod plant;
 pub mod record;
 pub mod refrigerant;

@@ -4,7 +4,7 @@ mod common;
 
 use common::{Car, IDLE, saturation_bar, within};
 use pintle::bench::Action;
-use pintle::plant::{Inputs, Plant};
+use pintle::plant::{CentreHose, Inputs, OpenPlace, Plant};
 use pintle::refrigerant::Refrigerant;
 use pintle::rig::Rig;
 
@@ -130,6 +130,9 @@ fn running(road_kmh: f64, engine_rpm: f64) -> Inputs {
         charge_kg_s: 0.0,
         charge_h_j_kg: 2.5e5,
         air_kg_s: 0.0,
+        centre_hose: CentreHose::Capped,
+        open_m2: 0.0,
+        open_place: OpenPlace::SuctionLine,
     }
 }
 

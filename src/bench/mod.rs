@@ -19,7 +19,7 @@ use crate::circuit::{Circuit, CircuitInputs};
 use crate::fault::{FaultId, FaultSet, Group};
 use crate::instrument::{AirPlace, InstrumentRack, PipePlace, Probe, Reading, Truth};
 use crate::moist_air;
-use crate::plant::{Inputs, Plant, SolverCounts};
+use crate::plant::{CentreHose, Inputs, OpenPlace, Plant, SolverCounts};
 use crate::refrigerant::Refrigerant;
 use crate::rig::{Rig, RigError};
 use crate::scenario::Scenario;
@@ -204,7 +204,7 @@ impl Bench {
     fn one_tick(&mut self) {
         let now = self.time_s();
         self.disturb();
-        let liquid_pa = self.plant.node(self.plant.layout().liquid, now).p.v - ATMOSPHERE_PA;
+        let liquid_pa = self.plant.look(self.plant.layout().liquid, now).p_pa - ATMOSPHERE_PA;
         let warm = if self.controls.engine_on { 25.0 } else { 0.0 };
         let work = if self.circuit.clutch_engaged() { 35.0 } else { 0.0 };
         let coil_target = self.controls.ambient_c + ZERO_C_K + warm + work;
@@ -237,7 +237,7 @@ impl Bench {
 
     /// Moments, onsets and ramps that are due on this tick.
     fn disturb(&mut self) {
-        let discharge_c = self.plant.node(self.plant.layout().discharge, self.time_s()).t.v - ZERO_C_K;
+        let discharge_c = self.plant.look(self.plant.layout().discharge, self.time_s()).t_k - ZERO_C_K;
         self.disturbances.run(self.tick, &self.scenario, discharge_c, &mut self.controls, &mut self.faults);
     }
 
@@ -299,7 +299,7 @@ impl Bench {
     /// What is true at the places of the instruments.
     fn truth<'a>(&self, now: f64, volts: &'a dyn Fn(&str) -> Option<f64>) -> Truth<'a> {
         let l = self.plant.layout();
-        let gauge = |hose: usize| self.plant.node(hose, now).p.v - ATMOSPHERE_PA;
+        let gauge = |hose: usize| self.plant.look(hose, now).p_pa - ATMOSPHERE_PA;
         let surroundings_t_k = self.controls.ambient_c + ZERO_C_K;
         let (mut pipe_t_k, mut air_t_k) = ([surroundings_t_k; 6], [surroundings_t_k; 4]);
         for probe in self.rack.placed() {
@@ -309,7 +309,7 @@ impl Bench {
                 _ => {}
             }
         }
-        let glass = self.plant.node(l.liquid, now);
+        let glass = self.plant.look(l.liquid, now);
         Truth {
             hoses_fitted: self.hoses_fitted,
             low_gauge_pa: if self.hoses_fitted { gauge(l.low_hose) } else { 0.0 },
@@ -318,7 +318,7 @@ impl Bench {
             pipe_t_k,
             air_t_k,
             surroundings_t_k,
-            sight_glass_bubbles: if glass.quality.v > 0.0 { glass.void } else { 0.0 },
+            sight_glass_bubbles: if glass.quality > 0.0 { glass.void } else { 0.0 },
             volts,
         }
     }
@@ -333,7 +333,7 @@ impl Bench {
             PipePlace::ValveOutlet => l.evaporator.start,
             PipePlace::EvaporatorOutlet => l.evaporator.end - 1,
         };
-        self.plant.node(i, now).t.v
+        self.plant.look(i, now).t_k
     }
 
     fn air_t_k(&self, place: AirPlace, now: f64) -> f64 {
@@ -411,5 +411,8 @@ fn still_inputs(c: &Controls, hoses_fitted: bool) -> Inputs {
         charge_kg_s: 0.0,
         charge_h_j_kg: 0.0,
         air_kg_s: 0.0,
+        centre_hose: CentreHose::Capped,
+        open_m2: 0.0,
+        open_place: OpenPlace::SuctionLine,
     }
 }

@@ -7,6 +7,7 @@ mod columns;
 mod desk;
 mod failure;
 mod faults;
+mod ordeal;
 mod plan;
 mod progress;
 pub mod properties;
@@ -55,6 +56,8 @@ enum Command {
     Rigs(ListArgs),
     /// List the faults
     Faults(ListArgs),
+    /// Do anything at random to a loop, check it after each operation, and time the slowest ten seconds
+    Ordeal(ordeal::OrdealArgs),
     /// Read pressure and enthalpy pairs, write the properties of the refrigerant
     Properties(PropertiesArgs),
     /// Make the property tables of a refrigerant from its equation of state
@@ -126,6 +129,7 @@ fn dispatch(cli: Cli, out: &mut dyn Write) -> Result<ExitCode, Failure> {
         Some(Command::Scenarios(args)) => scenarios::run(args, out)?,
         Some(Command::Rigs(args)) => rigs::run(args, out)?,
         Some(Command::Faults(args)) => faults::run(args, out)?,
+        Some(Command::Ordeal(args)) => return Ok(ExitCode::from(u8::from(!ordeal::run(&args, out)?))),
         Some(Command::Properties(args)) => properties::run(&args.refrigerant, &args.pairs, out)?,
         #[cfg(feature = "tables")]
         Some(Command::Tables(args)) => tables::run(&args.refrigerant, &args.folder, out)?,

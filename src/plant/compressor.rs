@@ -100,16 +100,18 @@ pub fn pump(
     // T1 ds = dh1 - v1 dp1.
     let (rise, density_ratio) = if compressing {
         let u2 = libm::log(p2.v);
-        let entropy = refrigerant.state(libm::log(p1.v), h_fill.v).s_j_per_kg_k;
-        let guess = h_fill.v + 1.1 * (p2.v - p1.v) / rho_fill.v * 0.5;
+        // Compressed as refrigerant at the total pressure: air in the charge takes part in the work as if it were.
+        let start = refrigerant.state(libm::log(p1.v), h_fill.v);
+        let entropy = start.s_j_per_kg_k;
+        let guess = h_fill.v + 1.1 * (p2.v - p1.v) / start.rho_kg_m3 * 0.5;
         let h2s = refrigerant.isentropic_h(u2, entropy, guess);
         let end = refrigerant.state(u2, h2s);
         let ratio_t = end.t_k / suction.t.v;
         let mut rise = p2.chain((h2s - h_fill.v).max(0.0), 1.0 / end.rho_kg_m3);
         for i in 0..6 {
-            rise.d[i] += h_fill.d[i] * (ratio_t - 1.0) - p1.d[i] * ratio_t / rho_fill.v;
+            rise.d[i] += h_fill.d[i] * (ratio_t - 1.0) - p1.d[i] * ratio_t / start.rho_kg_m3;
         }
-        (rise, (end.rho_kg_m3 / rho_fill.v).max(1.0))
+        (rise, (end.rho_kg_m3 / start.rho_kg_m3).max(1.0))
     } else {
         (D6::constant(0.0), 1.0)
     };

@@ -14,6 +14,8 @@ pub struct Dual<const N: usize> {
 
 /// Value by one volume's own unknowns: ln p and h.
 pub type D2 = Dual<2>;
+/// Value by one volume's own unknowns with its air: ln p, h and air.
+pub type D3 = Dual<3>;
 /// Value by the unknowns of a link's two ends: ln p and h of the first, then of the second.
 pub type D4 = Dual<4>;
 

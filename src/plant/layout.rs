@@ -1,13 +1,17 @@
 //! The loop of a rig as numbers: volumes, walls, flow constants; and which index is which volume.
 
+use std::sync::Arc;
+
 use serde::{Deserialize, Serialize};
 
+use super::boundary::OpenPlace;
 use super::cabin::CabinSpec;
 use super::coil::CoilSurfaceSpec;
 use super::compressor::CompressorSpec;
 use super::condenser_air::CondenserAirSpec;
 use super::engine_bay::EngineBaySpec;
 use super::heat::WallSpec;
+use super::linear::Pattern;
 use super::metering::ValveSpec;
 use super::volume::Kind;
 
@@ -133,6 +137,8 @@ pub struct Layout {
     pub walls: Vec<WallSpec>,
     /// Pipes in flow order: (from, to, flow constant [m2]).
     pub pipes: Vec<(usize, usize, f64)>,
+    /// Which volumes touch, for the Newton matrix.
+    pub pattern: Arc<Pattern>,
 }
 
 #[derive(Default)]
@@ -204,7 +210,21 @@ impl Layout {
         pipes.push((receiver, subcooler.start, spec.receiver_flow_m2));
         pipes.push((subcooler.end - 1, liquid, spec.liquid_flow_m2));
         pipes.push((evaporator.end - 1, suction, spec.suction_flow_m2));
+        // Besides the pipes: compressor, expansion valve with its bulb at the evaporator outlet, hoses.
+        let outlet = evaporator.end - 1;
+        let pairs = pipes.iter().map(|&(i, j, _)| (i, j)).chain([
+            (suction, discharge),
+            (liquid, evaporator.start),
+            (liquid, outlet),
+            (evaporator.start, outlet),
+            (suction, low_hose),
+            (liquid, high_hose),
+            (low_hose, centre),
+            (high_hose, centre),
+        ]);
+        let pattern = Arc::new(Pattern::new(volumes_m3.len(), pairs));
         Self {
+            pattern,
             suction,
             discharge,
             condenser,
@@ -219,6 +239,16 @@ impl Layout {
             kinds,
             walls,
             pipes,
+        }
+    }
+    /// The volume of a place that may be open.
+    pub fn open_place(&self, place: OpenPlace) -> usize {
+        match place {
+            OpenPlace::SuctionLine => self.suction,
+            OpenPlace::DischargeLine => self.discharge,
+            OpenPlace::Condenser => self.condenser.end - 1,
+            OpenPlace::LiquidLine => self.liquid,
+            OpenPlace::Evaporator => self.evaporator.start,
         }
     }
     /// Number of volumes.

@@ -4,6 +4,7 @@
 //! seen in between is interpolated. When an input changes inside it, the step is taken again, shorter, up
 //! to that tick. So the step sequence depends on the record alone and quiet stretches cost almost nothing.
 
+mod boundary;
 mod cabin;
 mod coil;
 mod coil_cell;
@@ -27,6 +28,7 @@ mod surroundings;
 mod system;
 mod volume;
 
+pub use boundary::{CentreHose, OpenPlace};
 pub use cabin::Cabin;
 pub use coil_water::{CellWater, CoilWater};
 pub use engine_bay::EngineBay;
@@ -40,7 +42,7 @@ use crate::refrigerant::Refrigerant;
 use coil::{CoilAir, VentAir};
 use condenser_air::FrontAir;
 use scratch::Scratch;
-use system::Outcome;
+use system::{Guess, Outcome};
 
 /// Everything the outside does to the plant; constant over a solver step.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -87,6 +89,43 @@ pub struct Inputs {
     pub charge_h_j_kg: f64,
     /// Air let in at the suction line (negative: taken out everywhere) [kg/s].
     pub air_kg_s: f64,
+    /// What the centre hose ends in.
+    pub centre_hose: CentreHose,
+    /// Flow constant of a hole to the outside [m2].
+    pub open_m2: f64,
+    /// Where that hole is.
+    pub open_place: OpenPlace,
+}
+
+impl Inputs {
+    /// Can air come in?
+    pub(crate) fn lets_air_in(&self) -> bool {
+        self.air_kg_s > 0.0 || self.open_m2 > 0.0 || self.centre_hose == CentreHose::Open
+    }
+    /// Does this differ from `other` by so little that the plant goes on as it did?
+    fn near(&self, other: &Self) -> bool {
+        let speed = (self.compressor_rpm - other.compressor_rpm).abs();
+        let fan = (self.fan_share - other.fan_share).abs();
+        let weather = (self.ambient_t_k - other.ambient_t_k).abs();
+        let rest = Self {
+            compressor_rpm: other.compressor_rpm,
+            fan_share: other.fan_share,
+            ambient_t_k: other.ambient_t_k,
+            ambient_w: other.ambient_w,
+            road_kmh: other.road_kmh,
+            // These act on engine bay and cabin alone, which are slow.
+            engine_rpm: other.engine_rpm,
+            solar_w_m2: other.solar_w_m2,
+            people: other.people,
+            ..*self
+        };
+        rest == *other
+            && speed <= 0.03 * other.compressor_rpm
+            && fan <= 0.03
+            && weather <= 0.3
+            && (self.road_kmh - other.road_kmh).abs() <= 3.0
+            && (self.ambient_w - other.ambient_w).abs() <= 3e-4
+    }
 }
 
 /// Committed state of the plant.
@@ -118,10 +157,27 @@ pub struct State {
     pub coil: CoilWater,
     /// Under the bonnet.
     pub bay: EngineBay,
+    /// Air that came in, less what went out, since the loop was set up [kg].
+    pub air_in_kg: f64,
     /// Refrigerant let out so far [kg].
     pub released_kg: f64,
     /// Refrigerant put in (or, negative, taken out) on purpose so far [kg].
     pub serviced_kg: f64,
+    /// Refrigerant that came out of a cylinder at the centre hose (negative: went into it) so far [kg].
+    pub from_cylinder_kg: f64,
+}
+
+/// What an instrument meets at a volume.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Look {
+    /// Total pressure [Pa absolute].
+    pub p_pa: f64,
+    /// Temperature [K].
+    pub t_k: f64,
+    /// Quality, below 0 in liquid, above 1 in vapour.
+    pub quality: f64,
+    /// Share of the volume that is vapour.
+    pub void: f64,
 }
 
 /// Solver counters.
@@ -148,11 +204,13 @@ pub struct Plant {
     /// State at its end, possibly beyond the present tick.
     after: State,
     outcome: Outcome,
+    /// Volumes as evaluated at the start of the present step.
+    nodes_before: Vec<Node>,
     vent: VentAir,
     condensate_kg_s: f64,
     inputs: Inputs,
-    /// Rates of (u, h) over the last step, for the predictor.
-    rates: Option<(Vec<f64>, Vec<f64>)>,
+    /// Rates of u, h and air over the last step, for the predictor.
+    rates: Option<Guess>,
     next_dt_s: f64,
     counts: SolverCounts,
     troubles: Vec<String>,
@@ -178,6 +236,7 @@ impl Plant {
             before: state.clone(),
             after: state,
             outcome: Outcome::default(),
+            nodes_before: Vec::new(),
             vent: VentAir { t_k: inputs.ambient_t_k, w: inputs.ambient_w },
             condensate_kg_s: 0.0,
             inputs,
@@ -191,6 +250,7 @@ impl Plant {
         let mut still = plant.clone();
         still.attempt(stepping::DT_MIN_S);
         plant.outcome = still.outcome;
+        plant.nodes_before.clone_from(&plant.outcome.nodes);
         plant
     }
 
@@ -265,6 +325,18 @@ impl Plant {
         let air = mix(&a.air_kg, &b.air_kg);
         let l = &self.layout;
         volume::evaluate(self.refrigerant, l.kinds[i], l.volumes_m3[i], air, mix(&a.u, &b.u), mix(&a.h, &b.h))
+    }
+    /// What an instrument at volume `i` meets at a time within the present step: a straight line between its ends,
+    /// at a fraction of the cost of [`Self::node`].
+    pub fn look(&self, i: usize, time_s: f64) -> Look {
+        let (a, b, f) = (&self.nodes_before[i], &self.outcome.nodes[i], self.share(time_s));
+        let mix = |x: f64, y: f64| x + f * (y - x);
+        Look {
+            p_pa: mix(a.p.v, b.p.v),
+            t_k: mix(a.t.v, b.t.v),
+            quality: mix(a.quality.v, b.quality.v),
+            void: mix(a.void, b.void),
+        }
     }
     /// A small channel volume at a pressure and enthalpy, free of air: the state just after the valve.
     pub fn at_pressure(&self, p_pa: f64, h_j_kg: f64) -> Node {

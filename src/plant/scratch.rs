@@ -1,22 +1,28 @@
 //! The Newton matrix and right-hand side, reused between steps. Each volume has two unknowns, ln p and h, and
 //! a third, its air, while there is air in the loop.
 
+use std::sync::Arc;
+
+use super::boundary::Exchange;
 use super::dual::{D2, D4, Dual};
-use super::linear;
+use super::linear::Pattern;
 use super::link::Stream;
 use super::volume::Node;
 
-/// Column scales of h [J/kg] and of air [kg].
-const H_SCALE: f64 = 1e5;
-const AIR_SCALE: f64 = 1e-3;
+/// An equation: the volume and which (0 mass, 1 energy, 2 air).
+type Row = (usize, usize);
 
-/// Equations and unknowns of one step.
+/// Equations and unknowns of one step, as blocks of the layout's pattern.
 #[derive(Clone, Debug, Default)]
 pub struct Scratch {
-    matrix: Vec<f64>,
-    rhs: Vec<f64>,
-    stride: usize,
-    size: usize,
+    /// Blocks without air: mass and energy by ln p and h.
+    two: Vec<[[f64; 2]; 2]>,
+    rhs_two: Vec<[f64; 2]>,
+    /// Blocks with air: the same and air by air.
+    three: Vec<[[f64; 3]; 3]>,
+    rhs_three: Vec<[f64; 3]>,
+    pattern: Arc<Pattern>,
+    with_air: bool,
 }
 
 /// Move of one volume's unknowns: ln p, h [J/kg], air [kg].
@@ -31,55 +37,87 @@ pub struct Move {
 }
 
 impl Scratch {
-    /// Clear for `volumes` volumes.
-    pub fn reset(&mut self, volumes: usize, with_air: bool) {
-        self.stride = if with_air { 3 } else { 2 };
-        self.size = self.stride * volumes;
-        self.matrix.clear();
-        self.matrix.resize(self.size * self.size, 0.0);
-        self.rhs.clear();
-        self.rhs.resize(self.size, 0.0);
+    /// Clear for a pattern.
+    pub fn reset(&mut self, pattern: &Arc<Pattern>, with_air: bool) {
+        if !Arc::ptr_eq(&self.pattern, pattern) {
+            self.pattern = Arc::clone(pattern);
+        }
+        self.with_air = with_air;
+        let (volumes, blocks) = (pattern.volumes(), pattern.blocks());
+        if with_air {
+            self.three.clear();
+            self.three.resize(blocks, [[0.0; 3]; 3]);
+            self.rhs_three.clear();
+            self.rhs_three.resize(volumes, [0.0; 3]);
+        } else {
+            self.two.clear();
+            self.two.resize(blocks, [[0.0; 2]; 2]);
+            self.rhs_two.clear();
+            self.rhs_two.resize(volumes, [0.0; 2]);
+        }
     }
     /// Is air among the unknowns?
     pub fn with_air(&self) -> bool {
-        self.stride == 3
+        self.with_air
     }
-    /// Row of equation `k` (0 mass, 1 energy, 2 air) of a volume.
-    fn row(&self, volume: usize, k: usize) -> usize {
-        self.stride * volume + k
+    fn add(&mut self, (volume, k): Row, x: f64) {
+        if self.with_air {
+            self.rhs_three[volume][k] += x;
+        } else {
+            self.rhs_two[volume][k] += x;
+        }
     }
-    fn entry(&mut self, row: usize, volume: usize, k: usize, x: f64) {
-        self.matrix[row * self.size + self.stride * volume + k] += x;
-    }
-    fn slopes(&mut self, row: usize, volume: usize, d: [f64; 2]) {
-        self.entry(row, volume, 0, d[0]);
-        self.entry(row, volume, 1, d[1] * H_SCALE);
+    fn slopes(&mut self, (row, k): Row, volume: usize, d: [f64; 2]) {
+        let block = self.pattern.block(row, volume);
+        if self.with_air {
+            let line = &mut self.three[block][k];
+            line[0] += d[0];
+            line[1] += d[1];
+        } else {
+            let line = &mut self.two[block][k];
+            line[0] += d[0];
+            line[1] += d[1];
+        }
     }
     /// Slope by a volume's air.
-    fn air_slope(&mut self, row: usize, volume: usize, x: f64) {
-        self.entry(row, volume, 2, x * AIR_SCALE);
+    fn air_slope(&mut self, (row, k): Row, volume: usize, x: f64) {
+        let block = self.pattern.block(row, volume);
+        self.three[block][k][2] += x;
     }
     /// Add a dual of the volume itself to its equation `k`.
     pub fn add_own(&mut self, volume: usize, k: usize, x: D2) {
-        let row = self.row(volume, k);
-        self.rhs[row] += x.v;
+        let row = (volume, k);
+        self.add(row, x.v);
         self.slopes(row, volume, x.d);
+    }
+    /// Add what leaves a volume to the outside.
+    pub fn add_exchange(&mut self, volume: usize, e: &Exchange) {
+        for (k, x) in [e.mass_kg_s, e.heat_w, e.air_kg_s].into_iter().enumerate() {
+            if k == 2 && !self.with_air {
+                return;
+            }
+            self.add((volume, k), x.v);
+            self.slopes((volume, k), volume, [x.d[0], x.d[1]]);
+            if self.with_air {
+                self.air_slope((volume, k), volume, x.d[2]);
+            }
+        }
     }
     /// Add to the air equation of a volume: value and slope by its own air.
     pub fn add_air(&mut self, volume: usize, value: f64, slope: f64) {
-        let row = self.row(volume, 2);
-        self.rhs[row] += value;
+        let row = (volume, 2);
+        self.add(row, value);
         self.air_slope(row, volume, slope);
     }
-    fn add_pair(&mut self, row: usize, (i, j): (usize, usize), x: D4, sign: f64) {
-        self.rhs[row] += sign * x.v;
+    fn add_pair(&mut self, row: Row, (i, j): (usize, usize), x: D4, sign: f64) {
+        self.add(row, sign * x.v);
         self.slopes(row, i, [sign * x.d[0], sign * x.d[1]]);
         self.slopes(row, j, [sign * x.d[2], sign * x.d[3]]);
     }
     /// Mass and enthalpy from i to j; `in_w` differs from `out_w` by shaft work.
     pub fn add_flow(&mut self, (i, j): (usize, usize), m: D4, out_w: D4, in_w: D4) {
         for (volume, sign, w) in [(i, 1.0, out_w), (j, -1.0, in_w)] {
-            let (mass, energy) = (self.row(volume, 0), self.row(volume, 1));
+            let (mass, energy) = ((volume, 0), (volume, 1));
             self.add_pair(mass, (i, j), m, sign);
             self.add_pair(energy, (i, j), w, sign);
         }
@@ -90,55 +128,50 @@ impl Scratch {
         if !self.with_air() {
             return;
         }
-        let carried = air.kg.0 * air.share.0.v * s.split_kg_s.0 + air.kg.1 * air.share.1.v * s.split_kg_s.1;
-        let by_mass =
-            air.kg.0 * air.share.0.v * s.split_slopes.0 + air.kg.1 * air.share.1.v * s.split_slopes.1;
+        let carried = air.carried_kg_s(s);
+        let by_mass = air.kg.0 * air.share.0 * s.split_slopes.0 + air.kg.1 * air.share.1 * s.split_slopes.1;
         // Air acts on the flow through the total pressures.
         let by_air = [(i, s.mass_per_pa * ends.0.p_per_air), (j, -s.mass_per_pa * ends.1.p_per_air)];
         for (volume, sign) in [(i, 1.0), (j, -1.0)] {
-            let (mass, energy, gas) = (self.row(volume, 0), self.row(volume, 1), self.row(volume, 2));
+            let (mass, energy, gas) = ((volume, 0), (volume, 1), (volume, 2));
             for (by, slope) in by_air {
                 self.air_slope(mass, by, sign * slope);
                 self.air_slope(energy, by, sign * slope * s.heat_per_mass);
                 self.air_slope(gas, by, sign * slope * by_mass);
             }
-            self.rhs[gas] += sign * carried;
+            self.add(gas, sign * carried);
             let m = s.mass_kg_s;
             self.slopes(gas, i, [sign * by_mass * m.d[0], sign * by_mass * m.d[1]]);
             self.slopes(gas, j, [sign * by_mass * m.d[2], sign * by_mass * m.d[3]]);
-            for (end, kg, share, split) in
-                [(i, air.kg.0, air.share.0, s.split_kg_s.0), (j, air.kg.1, air.share.1, s.split_kg_s.1)]
-            {
-                self.air_slope(gas, end, sign * share.v * split);
-                self.slopes(gas, end, [sign * kg * split * share.d[0], sign * kg * split * share.d[1]]);
-            }
+            self.air_slope(gas, i, sign * air.share.0 * s.split_kg_s.0);
+            self.air_slope(gas, j, sign * air.share.1 * s.split_kg_s.1);
         }
     }
-    /// What the compressor moves from i to j, with the air it carries; `per_air` are the slopes of the ends'
-    /// total pressures by their air.
+    /// What the compressor moves from i to j, with the air it carries (`share` of the `kg` at its inlet per flow);
+    /// `per_air` are the slopes of the ends' total pressures by their air.
     pub fn add_pumping(
         &mut self,
         (i, j): (usize, usize),
         (m, out_w, in_w): (Dual<6>, Dual<6>, Dual<6>),
         per_air: (f64, f64),
-        (share, kg): (D2, f64),
+        (share, kg): (f64, f64),
     ) {
         self.add_flow((i, j), m.pair(), out_w.pair(), in_w.pair());
         if !self.with_air() {
             return;
         }
+        let carried = share * kg;
         for (volume, sign, w) in [(i, 1.0, out_w), (j, -1.0, in_w)] {
-            let (mass, energy, gas) = (self.row(volume, 0), self.row(volume, 1), self.row(volume, 2));
+            let (mass, energy, gas) = ((volume, 0), (volume, 1), (volume, 2));
             for (by, per, slot) in [(i, per_air.0, 4), (j, per_air.1, 5)] {
                 self.air_slope(mass, by, sign * m.d[slot] * per);
                 self.air_slope(energy, by, sign * w.d[slot] * per);
-                self.air_slope(gas, by, sign * m.d[slot] * per * share.v * kg);
+                self.air_slope(gas, by, sign * m.d[slot] * per * carried);
             }
-            self.rhs[gas] += sign * m.v * share.v * kg;
-            self.air_slope(gas, i, sign * m.v * share.v);
-            let own = |k: usize| sign * kg * (m.d[k] * share.v + m.v * share.d[k]);
-            self.slopes(gas, i, [own(0), own(1)]);
-            self.slopes(gas, j, [sign * m.d[2] * share.v * kg, sign * m.d[3] * share.v * kg]);
+            self.add(gas, sign * m.v * carried);
+            self.air_slope(gas, i, sign * m.v * share);
+            self.slopes(gas, i, [sign * m.d[0] * carried, sign * m.d[1] * carried]);
+            self.slopes(gas, j, [sign * m.d[2] * carried, sign * m.d[3] * carried]);
         }
     }
     /// A flow from i to j grows by `per[0]` (mass) and `per[1]` (enthalpy) with a quantity of a third volume whose
@@ -153,7 +186,7 @@ impl Scratch {
     ) {
         for (volume, sign) in [(i, 1.0), (j, -1.0)] {
             for (k, per) in per.into_iter().enumerate() {
-                let row = self.row(volume, k);
+                let row = (volume, k);
                 self.slopes(row, third, [sign * per * d[0], sign * per * d[1]]);
                 if self.with_air() {
                     self.air_slope(row, third, sign * per * by_air);
@@ -161,24 +194,26 @@ impl Scratch {
             }
         }
     }
-    /// Scale the rows of a volume and turn residuals into right-hand sides.
-    pub fn scale(&mut self, volume: usize, mass: f64, energy: f64, air: f64) {
-        for (k, scale) in [mass, energy, air].into_iter().enumerate().take(self.stride) {
-            let row = self.row(volume, k);
-            self.rhs[row] *= -scale;
-            for x in &mut self.matrix[row * self.size..(row + 1) * self.size] {
-                *x *= scale;
-            }
-        }
-    }
-    /// Solve for the moves. False when singular.
+    /// Solve for the moves that bring all residuals to zero. False when singular.
     pub fn solve(&mut self) -> bool {
-        linear::solve(&mut self.matrix, &mut self.rhs, self.size)
+        let pattern = Arc::clone(&self.pattern);
+        if self.with_air {
+            self.rhs_three.iter_mut().flatten().for_each(|x| *x = -*x);
+            pattern.solve(&mut self.three, &mut self.rhs_three)
+        } else {
+            self.rhs_two.iter_mut().flatten().for_each(|x| *x = -*x);
+            pattern.solve(&mut self.two, &mut self.rhs_two)
+        }
     }
     /// Move of a volume after [`Self::solve`].
     pub fn step_of(&self, volume: usize) -> Move {
-        let at = |k| self.rhs[self.stride * volume + k];
-        Move { u: at(0), h: at(1) * H_SCALE, air: if self.with_air() { at(2) * AIR_SCALE } else { 0.0 } }
+        if self.with_air {
+            let [u, h, air] = self.rhs_three[volume];
+            Move { u, h, air }
+        } else {
+            let [u, h] = self.rhs_two[volume];
+            Move { u, h, air: 0.0 }
+        }
     }
 }
 
@@ -187,19 +222,30 @@ impl Scratch {
 pub struct AirEnds {
     /// Air held.
     pub kg: (f64, f64),
-    /// Share carried per flow.
-    pub share: (D2, D2),
+    /// Share carried per flow, as it was when the step began.
+    pub share: (f64, f64),
+}
+
+impl AirEnds {
+    /// Air that a stream carries [kg/s].
+    pub fn carried_kg_s(&self, s: &Stream) -> f64 {
+        self.kg.0 * self.share.0 * s.split_kg_s.0 + self.kg.1 * self.share.1 * s.split_kg_s.1
+    }
 }
 
 #[cfg(test)]
 impl Scratch {
-    /// Residuals as assembled, and the slope of one by an unknown (in the unknown's own unit).
-    pub fn look(&self, row: usize, column: usize) -> (f64, f64) {
-        let scale = [1.0, H_SCALE, AIR_SCALE][column % self.stride];
-        (self.rhs[row], self.matrix[row * self.size + column] / scale)
+    /// Unknowns of a volume.
+    pub fn stride(&self) -> usize {
+        if self.with_air { 3 } else { 2 }
     }
-    /// Number of equations.
-    pub fn size(&self) -> usize {
-        self.size
+    /// Residual of an equation as assembled, and its slope by an unknown.
+    pub fn look(&self, (row, k): Row, (volume, unknown): Row) -> (f64, f64) {
+        let block = self.pattern.known(row, volume);
+        if self.with_air {
+            (self.rhs_three[row][k], block.map_or(0.0, |b| self.three[b][k][unknown]))
+        } else {
+            (self.rhs_two[row][k], block.map_or(0.0, |b| self.two[b][k][unknown]))
+        }
     }
 }

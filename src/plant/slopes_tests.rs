@@ -3,7 +3,7 @@
 use super::coil::CoilAir;
 use super::scratch::Scratch;
 use super::system::{Outcome, System};
-use super::{Inputs, Plant};
+use super::{CentreHose, Inputs, OpenPlace, Plant};
 use crate::refrigerant::Refrigerant;
 use crate::rig::Rig;
 
@@ -30,6 +30,9 @@ pub fn inputs() -> Inputs {
         charge_kg_s: 0.0,
         charge_h_j_kg: 0.0,
         air_kg_s: 0.0,
+        centre_hose: CentreHose::Open,
+        open_m2: 3e-7,
+        open_place: OpenPlace::Evaporator,
     }
 }
 
@@ -42,15 +45,23 @@ fn compare(plant: &mut Plant, say: &str) {
     let dt = 0.05;
     let residuals = |u: &[f64], h: &[f64], air: &[f64]| {
         let mut scratch = Scratch::default();
-        let mut out = Outcome { u: u.to_vec(), h: h.to_vec(), air_kg: air.to_vec(), ..Outcome::default() };
+        let air_share = plant.outcome.nodes.iter().map(|node| node.air_share).collect();
+        let mut out = Outcome {
+            u: u.to_vec(),
+            h: h.to_vec(),
+            air_kg: air.to_vec(),
+            air_share,
+            air_before_kg: state.air_kg.clone(),
+            ..Outcome::default()
+        };
         system.assemble_for_test(&state, &plant.inputs, &coil, dt, &mut out, &mut scratch);
         scratch
     };
     // Shifted off the solution, so that the storage terms and flows are in full swing.
     let (u, h, air) = (state.u.clone(), state.h.clone(), state.air_kg.clone());
     let base = residuals(&u, &h, &air);
-    let stride = base.size() / layout.len();
-    for column in 0..base.size() {
+    let stride = base.stride();
+    for column in 0..stride * layout.len() {
         let (i, k) = (column / stride, column % stride);
         // A trace of air is clipped at zero by the shift.
         if k == 2 && air[i] < 1e-6 {
@@ -67,15 +78,15 @@ fn compare(plant: &mut Plant, say: &str) {
             residuals(&u, &h, &air)
         };
         let (plus, minus) = (shifted(1.0), shifted(-1.0));
-        for row in 0..base.size() {
+        for row in 0..stride * layout.len() {
             // The compressor's slopes hold its efficiencies constant on purpose: they are only there to converge.
             if i == layout.suction && (row / stride == layout.suction || row / stride == layout.discharge) {
                 continue;
             }
-            let (_, slope) = base.look(row, column);
-            let difference = (plus.look(row, 0).0 - minus.look(row, 0).0) / (2.0 * e);
-            let own = base.look(row, (row / stride) * stride + row % stride).1.abs()
-                * [1.0, 1e-5, 1e3][row % stride];
+            let equation = (row / stride, row % stride);
+            let (_, slope) = base.look(equation, (i, k));
+            let difference = (plus.look(equation, (0, 0)).0 - minus.look(equation, (0, 0)).0) / (2.0 * e);
+            let own = base.look(equation, equation).1.abs() * [1.0, 1e-5, 1e3][row % stride];
             let scale = difference.abs().max(slope.abs());
             let floor = 1e-6 * own.max(1e-9) * [1.0, 1e-5, 1e3][k];
             assert!(

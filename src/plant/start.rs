@@ -81,8 +81,10 @@ pub fn soaked(
         cabin: Cabin::soaked(&spec.cabin, inputs),
         coil: CoilWater::dry(l.evaporator.len()),
         bay: EngineBay::at_start(&spec.engine_bay, inputs.engine_on, t),
+        air_in_kg: 0.0,
         released_kg: 0.0,
         serviced_kg: 0.0,
+        from_cylinder_kg: 0.0,
     }
 }
 

@@ -3,7 +3,7 @@
 
 use super::coil::CoilAir;
 use super::surroundings;
-use super::system::{Outcome, System};
+use super::system::{Guess, Outcome, System};
 use super::{Inputs, Plant};
 
 pub(super) const DT_FIRST_S: f64 = 0.02;
@@ -12,8 +12,8 @@ const DT_MAX_S: f64 = 2.0;
 /// Accepted error of a step: ln p, h [J/kg].
 const ERROR_LN_P: f64 = 2e-3;
 const ERROR_H: f64 = 600.0;
-/// Accepted move of air in a step, as a share of the pressure it makes.
-const ERROR_AIR: f64 = 0.05;
+/// Accepted error of air in a step, as the share of the pressure it makes.
+const ERROR_AIR: f64 = 0.01;
 /// A step with this error or more is taken again, shorter.
 const REFUSED: f64 = 4.0;
 
@@ -27,13 +27,18 @@ impl Plant {
             self.counts.cut += 1;
             let span = time_s - self.before.time_s;
             self.after = self.before.clone();
+            self.outcome.nodes.clone_from(&self.nodes_before);
             if span > 1e-9 {
                 self.run_to(time_s, span);
             }
         }
+        // A fan that speeds up by a fiftieth or weather that drifts leaves the trend as it is; the error of the
+        // next step says if it does not.
+        if !inputs.near(&self.inputs) {
+            self.rates = None;
+            self.next_dt_s = DT_FIRST_S;
+        }
         self.inputs = inputs;
-        self.rates = None;
-        self.next_dt_s = DT_FIRST_S;
     }
 
     /// Let time reach `time_s`; the solver may run ahead of it.
@@ -78,6 +83,7 @@ impl Plant {
                         self.troubles.push(format!("step of {dt:.1e} s at {t:.3} s did not solve"));
                     }
                     self.before = self.after.clone();
+                    self.nodes_before.clone_from(&self.outcome.nodes);
                     self.after.time_s += DT_FIRST_S;
                     self.next_dt_s = DT_MIN_S * 10.0;
                     return;
@@ -90,20 +96,23 @@ impl Plant {
     pub(super) fn attempt(&mut self, dt: f64) -> Option<f64> {
         let from = &self.after;
         let n = self.layout.len();
-        let (mut u, mut h) = (from.u.clone(), from.h.clone());
-        if let Some((ru, rh)) = &self.rates {
+        let mut guess = Guess { u: from.u.clone(), h: from.h.clone(), air_kg: from.air_kg.clone() };
+        if let Some(rates) = &self.rates {
             for i in 0..n {
-                u[i] += (ru[i] * dt).clamp(-0.2, 0.2);
-                h[i] += (rh[i] * dt).clamp(-2e4, 2e4);
+                guess.u[i] += (rates.u[i] * dt).clamp(-0.2, 0.2);
+                guess.h[i] += (rates.h[i] * dt).clamp(-2e4, 2e4);
+                let most = 0.3 * from.air_kg[i].abs();
+                guess.air_kg[i] += (rates.air_kg[i] * dt).clamp(-most, most);
             }
         }
         let coil = CoilAir::entering(&self.spec, &self.inputs, from);
         let system = System { refrigerant: self.refrigerant, spec: &self.spec, layout: &self.layout };
-        let out = system.step(from, &self.inputs, &coil, dt, (&u, &h), &mut self.scratch)?;
+        let out =
+            system.step((from, &self.outcome.nodes), &self.inputs, &coil, dt, &guess, &mut self.scratch)?;
 
         let air_kg: Vec<f64> =
             from.air_kg.iter().zip(&out.air_rate_kg_s).map(|(a, rate)| a + dt * rate).collect();
-        let error = self.error_of(&out, &u, &h, &air_kg);
+        let error = self.error_of(&out, &guess, &air_kg);
         if (error.is_nan() || error >= REFUSED) && dt > 1e-3 {
             return None;
         }
@@ -113,27 +122,34 @@ impl Plant {
     }
 
     /// Error of a backward Euler step against its linear predictor, 1 where it is just accepted as it is.
-    fn error_of(&self, out: &Outcome, u: &[f64], h: &[f64], air_kg: &[f64]) -> f64 {
+    fn error_of(&self, out: &Outcome, guess: &Guess, air_kg: &[f64]) -> f64 {
         let from = &self.after;
         let predicted = self.rates.is_some();
         let mut error: f64 = 0.0;
         for i in 0..self.layout.len() {
             let node = &out.nodes[i];
-            let (eu, eh) = if predicted {
-                ((out.u[i] - u[i]).abs() / ERROR_LN_P, (out.h[i] - h[i]).abs() / ERROR_H)
+            // Pressure is what flows and gauges answer to; where there is air it is not the refrigerant's alone.
+            let share = node.p_ref / node.p.v;
+            let by_air = node.p_per_air / node.p.v;
+            let pressure = |u: f64, air: f64| (share * (out.u[i] - u) + by_air * (air_kg[i] - air)).abs();
+            let (eu, eh, ea) = if predicted {
+                (
+                    pressure(guess.u[i], guess.air_kg[i]) / ERROR_LN_P,
+                    (out.h[i] - guess.h[i]).abs() / ERROR_H,
+                    (air_kg[i] - guess.air_kg[i]).abs() * by_air / ERROR_AIR,
+                )
             } else {
                 // A first step after a change has no predictor: judge its whole move, more leniently.
                 let lenient = 20.0;
                 (
-                    (out.u[i] - from.u[i]).abs() / (lenient * ERROR_LN_P),
+                    pressure(from.u[i], from.air_kg[i]) / (lenient * ERROR_LN_P),
                     (out.h[i] - from.h[i]).abs() / (lenient * ERROR_H),
+                    (air_kg[i] - from.air_kg[i]).abs() * by_air / (lenient * ERROR_AIR),
                 )
             };
             // Nearly empty volumes may swing; nobody can see them.
             let weight = (node.mass.v / (self.layout.volumes_m3[i] * 0.5)).min(1.0);
-            // Air may not move far in one step.
-            let air = (air_kg[i] - from.air_kg[i]).abs() * node.p_per_air / (ERROR_AIR * node.p.v);
-            error = error.max(0.5 * eu * weight).max(0.5 * eh * weight).max(air);
+            error = error.max(0.5 * eu * weight).max(0.5 * eh * weight).max(0.5 * ea);
         }
         error
     }
@@ -155,8 +171,17 @@ impl Plant {
         next.energy_j[d] -= dt * out.relief.1;
         next.mass_kg[r] += dt * out.service.0;
         next.energy_j[r] += dt * out.service.1;
-        next.released_kg += dt * (out.relief.0 - out.service.0.min(0.0));
+        let (hole, c) = (self.layout.open_place(self.inputs.open_place), self.layout.centre);
+        for (i, gone) in [(hole, out.open), (c, out.hose)] {
+            next.mass_kg[i] -= dt * gone.0;
+            next.energy_j[i] -= dt * gone.1;
+        }
+        let (vented, given) =
+            if self.inputs.centre_hose.is_cylinder() { (0.0, -out.hose.0) } else { (out.hose.0, 0.0) };
+        next.released_kg += dt * (out.relief.0 + out.open.0 + vented);
         next.serviced_kg += dt * out.service.0;
+        next.from_cylinder_kg += dt * given;
+        next.air_in_kg -= dt * out.air_lost_kg_s;
         for i in 0..n {
             next.energy_j[i] += dt * out.heat_w[i];
             next.through_kg_s[i] = 0.0;
@@ -178,12 +203,15 @@ impl Plant {
         let around = surroundings::move_on(&self.spec, &self.layout, &self.inputs, coil, from, dt, &mut next);
         (self.vent, self.condensate_kg_s) = around;
 
-        self.rates = Some((
-            out.u.iter().zip(&from.u).map(|(a, b)| (a - b) / dt).collect(),
-            out.h.iter().zip(&from.h).map(|(a, b)| (a - b) / dt).collect(),
-        ));
+        let rate = |new: &[f64], old: &[f64]| new.iter().zip(old).map(|(a, b)| (a - b) / dt).collect();
+        self.rates = Some(Guess {
+            u: rate(&out.u, &from.u),
+            h: rate(&out.h, &from.h),
+            air_kg: rate(&next.air_kg, &from.air_kg),
+        });
         self.counts.iterations += out.iterations as u64;
-        self.outcome = out;
+        let last = std::mem::replace(&mut self.outcome, out);
+        self.nodes_before = last.nodes;
         self.before = std::mem::replace(&mut self.after, next);
     }
 }

@@ -1,5 +1,6 @@
 //! One implicit step of the network: backward Euler in conserved form, Newton with exact slopes.
 
+use super::boundary::{self, CentreHose, Exchange, Loaded};
 use super::coil::CoilAir;
 use super::compressor;
 use super::dual::D2;
@@ -12,10 +13,11 @@ use super::volume::{self, Node};
 use super::{Inputs, State};
 use crate::refrigerant::Refrigerant;
 
-/// Newton stops when no unknown moves more than this: ln p, h [J/kg], air [kg].
-const CLOSE_LN_P: f64 = 1e-7;
-const CLOSE_H: f64 = 0.02;
-const CLOSE_AIR: f64 = 1e-11;
+/// Newton stops when no unknown moved more than this: ln p, h [J/kg], air [kg]. What is left after such a move is
+/// of second order, and the conserved totals move by the flows evaluated after it, so nothing adds up.
+const CLOSE_LN_P: f64 = 2e-5;
+const CLOSE_H: f64 = 4.0;
+const CLOSE_AIR: f64 = 2e-9;
 const MAX_ITERATIONS: usize = 24;
 /// Moves below this (ln p, h in 1e5 J/kg, air in grams) may remain after the last iteration.
 const HAIR: f64 = 5e-4;
@@ -47,6 +49,16 @@ pub struct Outcome {
     pub h: Vec<f64>,
     /// Air of each volume [kg].
     pub air_kg: Vec<f64>,
+    /// Share of a volume's air that a kilogram of flow carries out [1/kg].
+    pub air_share: Vec<f64>,
+    /// Air of each volume when the step began [kg].
+    pub air_before_kg: Vec<f64>,
+    /// Air that leaves the loop [kg/s].
+    pub air_lost_kg_s: f64,
+    /// Refrigerant [kg/s] and enthalpy [W] out through a hole, and out of the centre hose.
+    pub open: (f64, f64),
+    /// The same at the centre hose; negative comes in.
+    pub hose: (f64, f64),
     /// Rates of change of each volume's air [kg/s]; they sum to what comes from outside.
     pub air_rate_kg_s: Vec<f64>,
     /// Wall temperatures [K].
@@ -69,6 +81,17 @@ pub struct Outcome {
     pub bulb_pa: f64,
     /// Newton iterations used.
     pub iterations: usize,
+}
+
+/// Where Newton starts: the trend of the last step carried on.
+#[derive(Clone, Debug, Default)]
+pub struct Guess {
+    /// ln p.
+    pub u: Vec<f64>,
+    /// h [J/kg].
+    pub h: Vec<f64>,
+    /// Air [kg].
+    pub air_kg: Vec<f64>,
 }
 
 /// Fixed data and scratch space of the stepper.
@@ -99,23 +122,40 @@ impl System<'_> {
         }
     }
 
-    /// One step of `dt_s` from `state`, starting Newton at `guess`. None when it does not converge.
+    /// Share of each volume's air that a kilogram of flow carries out, at the start of a step [1/kg].
+    fn air_shares(&self, state: &State, now: &[Node]) -> Vec<f64> {
+        let l = self.layout;
+        if now.len() == l.len() {
+            return now.iter().map(|node| node.air_share).collect();
+        }
+        (0..l.len())
+            .map(|i| {
+                let (u, h) = (state.u[i], state.h[i]);
+                volume::evaluate(self.refrigerant, l.kinds[i], l.volumes_m3[i], state.air_kg[i], u, h)
+                    .air_share
+            })
+            .collect()
+    }
+
+    /// One step of `dt_s` from `state` (with its volumes as evaluated `now`, when known), starting Newton at `guess`. None when it does not converge.
     pub fn step(
         &self,
-        state: &State,
+        (state, now): (&State, &[Node]),
         inputs: &Inputs,
         coil: &CoilAir,
         dt_s: f64,
-        guess: (&[f64], &[f64]),
+        guess: &Guess,
         scratch: &mut Scratch,
     ) -> Option<Outcome> {
         let l = self.layout;
         let n = l.len();
         let sides = air_sides(self.spec, self.layout, state, inputs, coil, dt_s);
         let mut out = Outcome {
-            u: guess.0.to_vec(),
-            h: guess.1.to_vec(),
-            air_kg: state.air_kg.clone(),
+            u: guess.u.clone(),
+            h: guess.h.clone(),
+            air_kg: guess.air_kg.clone(),
+            air_share: self.air_shares(state, now),
+            air_before_kg: state.air_kg.clone(),
             ..Outcome::default()
         };
         let mut films = Vec::with_capacity(n);
@@ -135,11 +175,6 @@ impl System<'_> {
                 return Some(out);
             }
             self.assemble(state, inputs, &sides, &films, dt_s, &mut out, scratch);
-            // Scale rows to relative errors, then solve for the move.
-            for i in 0..n {
-                let inertia = (out.nodes[i].mass.v + 5.0 * l.volumes_m3[i]) / dt_s;
-                scratch.scale(i, 1.0 / inertia, 1.0 / (inertia * 2e5), 1e3 * dt_s);
-            }
             if !scratch.solve() {
                 return None;
             }
@@ -150,7 +185,11 @@ impl System<'_> {
             }
             // A square-root flow law sends full Newton moves to and fro about a stalled flow: when they do not
             // shrink, they are shortened.
-            damp = if size > 0.7 * last_size { (0.5 * damp).max(0.25) } else { (1.5 * damp).min(1.0) };
+            damp = if size > (1.0 - 0.5 * damp) * last_size {
+                (0.5 * damp).max(0.25)
+            } else {
+                (1.5 * damp).min(1.0)
+            };
             last_size = size;
             let mut close = true;
             for i in 0..n {
@@ -159,9 +198,19 @@ impl System<'_> {
                     return None;
                 }
                 close &= step.u.abs() < CLOSE_LN_P && step.h.abs() < CLOSE_H && step.air.abs() < CLOSE_AIR;
-                out.u[i] += damp * step.u.clamp(-MOVE_LN_P, MOVE_LN_P);
-                out.h[i] += damp * step.h.clamp(-MOVE_H, MOVE_H);
-                out.air_kg[i] += damp * step.air;
+                let move_u = damp * step.u.clamp(-MOVE_LN_P, MOVE_LN_P);
+                let move_h = damp * step.h.clamp(-MOVE_H, MOVE_H);
+                let move_air = damp * step.air;
+                out.h[i] += move_h;
+                out.air_kg[i] += move_air;
+                let p = out.nodes[i].p;
+                let by_air = out.nodes[i].p_per_air;
+                out.u[i] += move_u;
+                if scratch.with_air() && out.air_kg[i].abs() > 1e-12 {
+                    let goal = (p.d[0] * move_u + p.d[1] * move_h + by_air * move_air) / p.v;
+                    let goal = libm::log(p.v) + goal.clamp(-1.0, 1.0);
+                    out.u[i] = self.partial_ln_p(i, goal, out.u[i], out.h[i], out.air_kg[i]);
+                }
             }
             out.iterations += 1;
             if close {
@@ -170,6 +219,25 @@ impl System<'_> {
                 return Some(out);
             }
         }
+    }
+
+    /// ln of the refrigerant's partial pressure at which volume `i` has the total pressure `exp(goal)`.
+    ///
+    /// Flows answer to the total pressure, steeply, and where a cell has all but condensed a little void more or
+    /// less changes its air's pressure by more than drives the whole flow. A Newton move is therefore taken in
+    /// total pressure, enthalpy and air, and the refrigerant's part is found from them.
+    fn partial_ln_p(&self, i: usize, goal: f64, start: f64, h: f64, air_kg: f64) -> f64 {
+        let l = self.layout;
+        let mut u = start.min(goal + 1.0);
+        for _ in 0..12 {
+            let node = volume::evaluate(self.refrigerant, l.kinds[i], l.volumes_m3[i], air_kg, u, h);
+            let off = (libm::log(node.p.v) - goal) * node.p.v / node.p.d[0];
+            u -= off.clamp(-0.5, 0.5);
+            if off.abs() < 1e-8 {
+                break;
+            }
+        }
+        u
     }
 
     /// Fill residual and matrix, flows and heats at the current unknowns.
@@ -188,13 +256,14 @@ impl System<'_> {
         let mut nodes = std::mem::take(&mut out.nodes);
         self.nodes(out, &mut nodes);
         let total_air: f64 = state.air_kg.iter().sum();
-        let with_air = total_air > 0.0 || inputs.air_kg_s > 0.0;
-        scratch.reset(n, with_air);
+        let with_air = total_air > 0.0 || inputs.lets_air_in();
+        scratch.reset(&l.pattern, with_air);
         out.flows.clear();
         out.wall_k.clear();
         out.heat_w.clear();
         out.air_rate_kg_s.clear();
         out.air_rate_kg_s.resize(n, 0.0);
+        out.air_lost_kg_s = 0.0;
         for i in 0..n {
             let node = &nodes[i];
             let wall = wall_heat(&l.walls[i], films[i], node, state.wall_k[i], &sides[i], dt_s);
@@ -210,6 +279,7 @@ impl System<'_> {
                 let come = if i == l.suction { come } else { 0.0 };
                 scratch.add_air(i, go * out.air_kg[i] - come, go);
                 out.air_rate_kg_s[i] += come - go * out.air_kg[i];
+                out.air_lost_kg_s += go * out.air_kg[i] - come;
             }
         }
 
@@ -220,7 +290,7 @@ impl System<'_> {
             (s, d),
             (pumping.mass_kg_s, pumping.suction_w, pumping.discharge_w),
             (nodes[s].p_per_air, nodes[d].p_per_air),
-            (nodes[s].air_share, out.air_kg[s]),
+            (out.air_share[s], out.air_kg[s]),
         );
         out.flows.push(Flow {
             from: s,
@@ -229,7 +299,7 @@ impl System<'_> {
             out_w: pumping.suction_w.v,
             in_w: pumping.discharge_w.v,
         });
-        let carried = pumping.mass_kg_s.v * nodes[s].air_share.v * out.air_kg[s];
+        let carried = pumping.mass_kg_s.v * out.air_share[s] * out.air_kg[s];
         out.air_rate_kg_s[s] -= carried;
         out.air_rate_kg_s[d] += carried;
 
@@ -280,9 +350,38 @@ impl System<'_> {
         scratch.add_own(d, 1, relief_w);
         out.relief = (relief.v, relief_w.v);
         if with_air {
-            let gone = relief.v * nodes[d].air_share.v;
+            let gone = relief.v * out.air_share[d];
             scratch.add_air(d, gone * out.air_kg[d], gone);
             out.air_rate_kg_s[d] -= gone * out.air_kg[d];
+            out.air_lost_kg_s += gone * out.air_kg[d];
+        }
+
+        // A hole somewhere, and what hangs on the centre hose.
+        (out.open, out.hose) = ((0.0, 0.0), (0.0, 0.0));
+        if inputs.open_m2 > 0.0 {
+            let i = l.open_place(inputs.open_place);
+            let air = Loaded { kg: out.air_kg[i], share: out.air_share[i] };
+            let e = boundary::opening(&nodes[i], air, inputs.open_m2, inputs.ambient_t_k);
+            out.open = (e.mass_kg_s.v, e.heat_w.v);
+            self.give(i, &e, scratch, out);
+        }
+        let c = l.centre;
+        let air = Loaded { kg: out.air_kg[c], share: out.air_share[c] };
+        let (k, t) = (spec.hand_valve_flow_m2, inputs.ambient_t_k);
+        let at_hose = match inputs.centre_hose {
+            CentreHose::Capped => None,
+            CentreHose::Open => Some(boundary::opening(&nodes[c], air, k, t)),
+            CentreHose::VacuumPump => Some(boundary::vacuum_pump(&nodes[c], air)),
+            CentreHose::CylinderVapour => {
+                Some(boundary::cylinder(self.refrigerant, &nodes[c], air, k, t, false))
+            }
+            CentreHose::CylinderLiquid => {
+                Some(boundary::cylinder(self.refrigerant, &nodes[c], air, k, t, true))
+            }
+        };
+        if let Some(e) = at_hose {
+            out.hose = (e.mass_kg_s.v, e.heat_w.v);
+            self.give(c, &e, scratch, out);
         }
 
         // Charge put in as liquid at outside temperature, or taken out as the receiver gives it.
@@ -300,6 +399,18 @@ impl System<'_> {
         out.nodes = nodes;
     }
 
+    /// Air of a volume as its flows carry it: the share, and with it the load, as the step began.
+    fn loaded(&self, i: usize, out: &Outcome) -> Loaded {
+        Loaded { kg: out.air_before_kg[i], share: out.air_share[i] }
+    }
+
+    /// What the volume gives to the outside through `exchange`.
+    fn give(&self, i: usize, exchange: &Exchange, scratch: &mut Scratch, out: &mut Outcome) {
+        scratch.add_exchange(i, exchange);
+        out.air_rate_kg_s[i] -= exchange.air_kg_s.v;
+        out.air_lost_kg_s += exchange.air_kg_s.v;
+    }
+
     /// Connect two volumes by a turbulent link of constant `k` and note the flow.
     fn connect(
         &self,
@@ -309,12 +420,11 @@ impl System<'_> {
         scratch: &mut Scratch,
         out: &mut Outcome,
     ) -> Flow {
-        let stream = link::stream(&nodes[i], &nodes[j], k);
-        let air =
-            AirEnds { kg: (out.air_kg[i], out.air_kg[j]), share: (nodes[i].air_share, nodes[j].air_share) };
+        let loaded = |v: usize| self.loaded(v, out).per_refrigerant();
+        let stream = link::stream(&nodes[i], &nodes[j], k, (loaded(i), loaded(j)));
+        let air = AirEnds { kg: (out.air_kg[i], out.air_kg[j]), share: (out.air_share[i], out.air_share[j]) };
         if scratch.with_air() {
-            let carried = air.kg.0 * air.share.0.v * stream.split_kg_s.0
-                + air.kg.1 * air.share.1.v * stream.split_kg_s.1;
+            let carried = air.carried_kg_s(&stream);
             out.air_rate_kg_s[i] -= carried;
             out.air_rate_kg_s[j] += carried;
         }

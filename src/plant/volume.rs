@@ -59,7 +59,7 @@ pub struct Node {
     pub void: f64,
     /// Share of the volume's air that one kilogram of flow carries out [1/kg]: air rides with the vapour at the
     /// vapour's speed.
-    pub air_share: D2,
+    pub air_share: f64,
     /// Within the range of the tables.
     pub valid: bool,
 }
@@ -132,7 +132,7 @@ pub fn evaluate(refrigerant: &Refrigerant, kind: Kind, volume_m3: f64, air_kg: f
         heat_density = rho * h_dual;
         t = D2 { v: s.t_k, d: [s.dt_dlnp, s.dt_dh] };
         (h_out, rho_out, void, valid) = (h_dual, rho, D2::constant(1.0), s.valid);
-        carried = rho.recip();
+        carried = 1.0 / rho.v;
     } else {
         let (mix, ok) = mixture(refrigerant, &sat, quality, h, kind);
         let liquid = (D2::constant(1.0) - mix.void) * mix.rho_l;
@@ -142,7 +142,7 @@ pub fn evaluate(refrigerant: &Refrigerant, kind: Kind, volume_m3: f64, air_kg: f
         let leaving = if kind == Kind::Channel { mix.x } else { drawn_vapour(mix.void) };
         h_out = if kind == Kind::Channel { h_dual } else { mix.h_l + (h_v - mix.h_l) * leaving };
         rho_out = (leaving / rho_v + (D2::constant(1.0) - leaving) / mix.rho_l).recip();
-        carried = leaving / (mix.void * rho_v);
+        carried = leaving.v / (mix.void.v * rho_v.v);
         (void, valid) = (mix.void, ok);
     }
     let per_air = t * R_AIR * gas_space(void) / room;
@@ -160,7 +160,7 @@ pub fn evaluate(refrigerant: &Refrigerant, kind: Kind, volume_m3: f64, air_kg: f
         rho_out,
         quality,
         void: void.v,
-        air_share: carried * (1.0 / volume_m3),
+        air_share: carried / volume_m3,
         valid: valid && sat.valid,
     }
 }
