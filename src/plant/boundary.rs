@@ -150,7 +150,8 @@ pub fn cylinder(
 /// is no liquid pump.
 pub fn vacuum_pump(node: &Node, air: Loaded) -> Exchange {
     let p = pressure(node);
-    let moving = (p - PUMP_ULTIMATE_PA).soft_positive(0.5) / (p + 2.0 * PUMP_ULTIMATE_PA);
+    let above = (p - PUMP_ULTIMATE_PA).positive();
+    let moving = above.square() / ((above + 1.0) * (above + 2.0 * PUMP_ULTIMATE_PA));
     // Above atmosphere the pump's motor limits what it takes in.
     let relief = (p * (1.0 / (1.5 * ATMOSPHERE_PA)) + 1.0).recip();
     let gas = own(node.rho_out) / (own(node.rho_out) * 0.1 + 1.0);

@@ -50,6 +50,11 @@ impl<const N: usize> Dual<N> {
     pub fn square(self) -> Self {
         self.chain(self.v * self.v, 2.0 * self.v)
     }
+    /// This or zero, whichever is larger.
+    #[inline]
+    pub fn positive(self) -> Self {
+        if self.v > 0.0 { self } else { Self::constant(0.0) }
+    }
     /// Smooth maximum of this and zero, rounded over `width`.
     #[inline]
     pub fn soft_positive(self, width: f64) -> Self {

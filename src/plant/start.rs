@@ -30,29 +30,42 @@ pub fn soaked(
 
     let mut u = vec![0.0; n];
     let mut h = vec![0.0; n];
-    let (p, liquid_kg) = if charge_kg >= all_vapour {
-        (p_sat, charge_kg - all_vapour)
-    } else {
-        (pressure_for_density(r, t, charge_kg.max(room * 1e-3) / room, p_sat), 0.0)
+    let charge_kg = charge_kg.max(room * 1e-3);
+    let held = |u: &[f64], h: &[f64]| -> f64 {
+        (0..n).map(|i| volume::evaluate(r, l.kinds[i], l.volumes_m3[i], 0.0, u[i], h[i]).mass.v).sum()
     };
-    for i in 0..n {
-        let p_here = if in_use(i) { p } else { trace_pa.min(p) };
-        u[i] = libm::log(p_here);
-        h[i] = if p_here >= p_sat * 0.999_999 { r.saturation(u[i]).h_v } else { vapour(p_here).0 };
-    }
-    if liquid_kg > 0.0 {
-        let sat = r.saturation(libm::log(p));
-        let extra = sat.rho_l - sat.rho_v;
-        // Fill levels: the receiver up to 80 %, what is left evenly over the channels.
-        let receiver = (liquid_kg / (extra * l.volumes_m3[l.receiver])).min(0.8);
-        let left = liquid_kg - receiver * extra * l.volumes_m3[l.receiver];
-        let channels: f64 =
-            (0..n).filter(|&i| in_use(i) && !hose(i) && i != l.receiver).map(|i| l.volumes_m3[i]).sum();
-        let share = (left / (extra * channels)).min(0.999);
-        for i in (0..n).filter(|&i| in_use(i) && !hose(i)) {
-            let level = if i == l.receiver { receiver } else { share };
-            h[i] = enthalpy_for_void(r, u[i], l.kinds[i], 1.0 - level);
+    // What the hoses hold counts too, so the amount to spread over the loop is found in a few rounds.
+    let mut spread_kg = charge_kg;
+    for _ in 0..6 {
+        let (p, liquid_kg) = if spread_kg >= all_vapour {
+            (p_sat, spread_kg - all_vapour)
+        } else {
+            (pressure_for_density(r, t, spread_kg / room, p_sat), 0.0)
+        };
+        for i in 0..n {
+            let p_here = if in_use(i) { p } else { trace_pa.min(p) };
+            u[i] = libm::log(p_here);
+            h[i] = if p_here >= p_sat * 0.999_999 { r.saturation(u[i]).h_v } else { vapour(p_here).0 };
         }
+        if liquid_kg > 0.0 {
+            let sat = r.saturation(libm::log(p));
+            let extra = sat.rho_l - sat.rho_v;
+            // Fill levels: the receiver up to 80 %, what is left evenly over the channels.
+            let receiver = (liquid_kg / (extra * l.volumes_m3[l.receiver])).min(0.8);
+            let left = liquid_kg - receiver * extra * l.volumes_m3[l.receiver];
+            let channels: f64 =
+                (0..n).filter(|&i| in_use(i) && !hose(i) && i != l.receiver).map(|i| l.volumes_m3[i]).sum();
+            let share = (left / (extra * channels)).min(0.999);
+            for i in (0..n).filter(|&i| in_use(i) && !hose(i)) {
+                let level = if i == l.receiver { receiver } else { share };
+                h[i] = enthalpy_for_void(r, u[i], l.kinds[i], 1.0 - level);
+            }
+        }
+        let off = charge_kg - held(&u, &h);
+        if off.abs() < 1e-9 {
+            break;
+        }
+        spread_kg = (spread_kg + off).max(room * 1e-4);
     }
     let mut air = vec![0.0; n];
     let gas: f64 = (0..n).filter(|&i| in_use(i)).map(|i| void(r, l, i, u[i], h[i])).sum();
@@ -62,16 +75,17 @@ pub fn soaked(
     let nodes: Vec<_> =
         (0..n).map(|i| volume::evaluate(r, l.kinds[i], l.volumes_m3[i], air[i], u[i], h[i])).collect();
     let mut mass: Vec<f64> = nodes.iter().map(|x| x.mass.v).collect();
-    // Put the last crumb (hose traces, rounding) right in the receiver, so that the charge is exact.
+    let mut energy: Vec<f64> = nodes.iter().map(|x| x.energy.v).collect();
+    // Put the last crumb right where most of the charge is, with the energy that goes with it.
     let off = charge_kg - mass.iter().sum::<f64>();
-    if charge_kg > room * 1e-3 {
-        mass[l.receiver] += off;
-    }
+    let most = (0..n).max_by(|&a, &b| mass[a].total_cmp(&mass[b])).unwrap_or(0);
+    energy[most] *= 1.0 + off / mass[most];
+    mass[most] += off;
     State {
         time_s: 0.0,
         u,
         h,
-        energy_j: nodes.iter().map(|x| x.energy.v).collect(),
+        energy_j: energy,
         mass_kg: mass,
         air_kg: air,
         wall_k: vec![t; n],

@@ -7,7 +7,7 @@ use super::dual::D2;
 use super::heat::{AirSide, film_share, wall_heat};
 use super::layout::{Layout, PlantSpec};
 use super::link;
-use super::scratch::{AirEnds, Scratch};
+use super::scratch::{AirEnds, Move, Scratch};
 use super::surroundings::air_sides;
 use super::volume::{self, Node};
 use super::{Inputs, State};
@@ -24,6 +24,8 @@ const HAIR: f64 = 5e-4;
 /// Largest move of an unknown in one iteration.
 const MOVE_LN_P: f64 = 0.35;
 const MOVE_H: f64 = 4e4;
+/// Largest move of ln p of a volume that fills from a vacuum.
+const MOST_LN_P: f64 = 12.0;
 
 /// A flow between two volumes at the end of a step.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -38,6 +40,21 @@ pub struct Flow {
     pub out_w: f64,
     /// Enthalpy flow into `to`; larger than `out_w` by shaft work [W].
     pub in_w: f64,
+}
+
+/// A Newton move as a volume can follow it. In vapour, mass and energy are all but linear in pressure, not in its
+/// logarithm: a volume filling from a vacuum takes the linear move in p (and the enthalpy move that goes with the
+/// larger mass), however many orders of magnitude that is. Elsewhere moves are held to a modest size.
+fn fitting(step: Move, node: &Node) -> Move {
+    let vapour = node.quality.v >= 1.0;
+    let (u, h) = if vapour && step.u > 0.1 {
+        (libm::log(1.0 + step.u).min(MOST_LN_P), step.h / (1.0 + step.u))
+    } else if vapour && step.u < -0.1 {
+        (-libm::log(1.0 - step.u).min(MOST_LN_P), step.h)
+    } else {
+        (step.u.clamp(-MOVE_LN_P, MOVE_LN_P), step.h)
+    };
+    Move { u, h: h.clamp(-MOVE_H, MOVE_H), air: step.air }
 }
 
 /// What a converged step found.
@@ -180,11 +197,14 @@ impl System<'_> {
             }
             let mut size: f64 = 0.0;
             for i in 0..n {
-                let step = scratch.step_of(i);
+                let step = fitting(scratch.step_of(i), &out.nodes[i]);
+                if !(step.u.is_finite() && step.h.is_finite() && step.air.is_finite()) {
+                    return None;
+                }
                 size = size.max(step.u.abs()).max(step.h.abs() * 1e-5).max(step.air.abs() * 1e3);
             }
             // A square-root flow law sends full Newton moves to and fro about a stalled flow: when they do not
-            // shrink, they are shortened.
+            // shrink as they should, they are shortened.
             damp = if size > (1.0 - 0.5 * damp) * last_size {
                 (0.5 * damp).max(0.25)
             } else {
@@ -193,23 +213,19 @@ impl System<'_> {
             last_size = size;
             let mut close = true;
             for i in 0..n {
-                let step = scratch.step_of(i);
-                if !(step.u.is_finite() && step.h.is_finite() && step.air.is_finite()) {
-                    return None;
-                }
+                let node = &out.nodes[i];
+                let step = fitting(scratch.step_of(i), node);
                 close &= step.u.abs() < CLOSE_LN_P && step.h.abs() < CLOSE_H && step.air.abs() < CLOSE_AIR;
-                let move_u = damp * step.u.clamp(-MOVE_LN_P, MOVE_LN_P);
-                let move_h = damp * step.h.clamp(-MOVE_H, MOVE_H);
-                let move_air = damp * step.air;
-                out.h[i] += move_h;
-                out.air_kg[i] += move_air;
-                let p = out.nodes[i].p;
-                let by_air = out.nodes[i].p_per_air;
-                out.u[i] += move_u;
-                if scratch.with_air() && out.air_kg[i].abs() > 1e-12 {
-                    let goal = (p.d[0] * move_u + p.d[1] * move_h + by_air * move_air) / p.v;
-                    let goal = libm::log(p.v) + goal.clamp(-1.0, 1.0);
-                    out.u[i] = self.partial_ln_p(i, goal, out.u[i], out.h[i], out.air_kg[i]);
+                let (by_u, by_h, by_air) = (damp * step.u, damp * step.h, damp * step.air);
+                out.h[i] += by_h;
+                out.air_kg[i] += by_air;
+                if scratch.with_air() && node.quality.v < 1.0 && out.air_kg[i].abs() > 1e-12 {
+                    let p = node.p;
+                    let change = (p.d[0] * by_u + p.d[1] * by_h + node.p_per_air * by_air) / p.v;
+                    let goal = libm::log(p.v) + change.clamp(-1.0, 1.0);
+                    out.u[i] = self.partial_ln_p(i, goal, out.u[i] + by_u, out.h[i], out.air_kg[i]);
+                } else {
+                    out.u[i] += by_u;
                 }
             }
             out.iterations += 1;
@@ -389,7 +405,8 @@ impl System<'_> {
         let (m, w) = if inputs.charge_kg_s > 0.0 {
             (D2::constant(inputs.charge_kg_s), D2::constant(inputs.charge_kg_s * inputs.charge_h_j_kg))
         } else {
-            let fade = nodes[r].mass / (nodes[r].mass + 1e-3);
+            // Slower and slower as it runs empty.
+            let fade = (nodes[r].mass / (nodes[r].mass + 1e-3)).square();
             let m = fade * inputs.charge_kg_s;
             (m, m * nodes[r].h_out)
         };

@@ -118,7 +118,7 @@ impl SaturationLine {
 
     #[inline]
     pub fn at(&self, ln_p: f64) -> Saturation {
-        let ln_p = ln_p.clamp(-LN_P_LIMIT, LN_P_LIMIT);
+        let ln_p = ln_p.clamp(-4.0 * LN_P_LIMIT, LN_P_LIMIT);
         let (table_ln_p, table_slope) =
             soft_clamp(ln_p, self.low, self.low - self.ln_p.first(), self.high, self.ln_p.last() - self.high);
         let c = self.curves_at(table_ln_p);
