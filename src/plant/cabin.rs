@@ -110,3 +110,38 @@ impl Cabin {
         self.w = w.min(moist_air::saturated_humidity_ratio(self.t_k, ATMOSPHERE_PA));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::coil_water::CoilWater;
+    use super::super::slopes_tests::inputs;
+    use super::*;
+    use crate::rig::Rig;
+
+    /// A parked car stays as its soak left it, and a crowd in a cold car fogs the windows at most.
+    #[test]
+    fn a_soaked_cabin_rests_and_never_holds_fog() {
+        let rig = Rig::load("compact_car").unwrap().plant;
+        let mut i = inputs();
+        (i.engine_on, i.blower_pct, i.solar_w_m2) = (false, 0.0, 900.0);
+        let start = Cabin::soaked(&rig.cabin, &i);
+        let mut cabin = start;
+        let water = CoilWater::dry(6);
+        let step = |cabin: &mut Cabin, i: &Inputs| {
+            let coil = CoilAir::new(&rig.cabin, &rig.coil, i, cabin, &water);
+            let vent = VentAir { t_k: coil.t_k, w: coil.w };
+            cabin.step(&rig.cabin, i, &coil, vent, (0.0, i.ambient_t_k), i.ambient_t_k, 2.0);
+        };
+        for _ in 0..3600 {
+            step(&mut cabin, &i);
+        }
+        assert!((cabin.t_k - start.t_k).abs() < 0.1, "{start:?} {cabin:?}");
+        assert!((cabin.trim_k - start.trim_k).abs() < 0.1, "{start:?} {cabin:?}");
+        (i.engine_on, i.people, i.solar_w_m2) = (true, 7.0, 0.0);
+        (i.ambient_t_k, i.ambient_w) = (263.15, 0.0015);
+        for _ in 0..3600 {
+            step(&mut cabin, &i);
+            assert!(cabin.w <= moist_air::saturated_humidity_ratio(cabin.t_k, ATMOSPHERE_PA));
+        }
+    }
+}

@@ -111,3 +111,51 @@ impl EngineBay {
             / (store + cores + past + spec.surface_w_k + spec.firewall_w_k);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::slopes_tests::inputs;
+    use super::*;
+    use crate::rig::Rig;
+
+    /// In steady state what the engine makes leaves through radiator, bay and firewall; common practice, from
+    /// memory: the thermostat holds 80 to 100 °C.
+    #[test]
+    fn the_thermostat_holds_and_heat_closes() {
+        let rig = Rig::load("compact_car").unwrap().plant;
+        let spec = rig.engine_bay;
+        let mut i = inputs();
+        for (rpm, kmh) in [(900.0, 0.0), (2000.0, 80.0), (3000.0, 120.0)] {
+            (i.engine_rpm, i.road_kmh) = (rpm, kmh);
+            let mut bay = EngineBay::at_start(&spec, true, i.ambient_t_k);
+            let flow = 0.3 + 0.006 * kmh;
+            let (off, cabin) = (i.ambient_t_k + 12.0, 300.0);
+            let mut front = FrontAir { flow_kg_s: flow, pushed_kg_s: flow, ..FrontAir::default() };
+            for _ in 0..20_000 {
+                front.radiator = 0.6 * spec.thermostat(true, bay.engine_t_k);
+                bay.step(&spec, &i, &front, off, cabin, 2.0);
+            }
+            assert!((353.0..373.0).contains(&bay.engine_t_k), "{rpm}: {bay:?}");
+            let air = flow * CP_DRY_AIR;
+            let made = spec.heat_w_per_rpm * rpm + spec.heat_w_per_kmh * kmh;
+            let gone = air * (bay.bay_t_k - off)
+                + (air * spec.past_cores_share + spec.still_w_k) * (bay.bay_t_k - i.ambient_t_k)
+                + spec.firewall_w_k * (bay.bay_t_k - cabin);
+            assert!((made - gone).abs() < 1e-6 * made, "{rpm}: {made} {gone}");
+        }
+    }
+
+    /// An engine without any cooling boils instead of heating without bound.
+    #[test]
+    fn an_uncooled_engine_boils() {
+        let spec = Rig::load("compact_car").unwrap().plant.engine_bay;
+        let mut i = inputs();
+        i.engine_rpm = 6000.0;
+        let mut bay = EngineBay::at_start(&spec, true, i.ambient_t_k);
+        for _ in 0..20_000 {
+            bay.step(&spec, &i, &FrontAir::default(), i.ambient_t_k, 300.0, 2.0);
+        }
+        assert!((BOILS_T_K..BOILS_T_K + 60.0).contains(&bay.engine_t_k), "{bay:?}");
+        assert_eq!(spec.thermostat(false, 370.0), 0.0);
+    }
+}

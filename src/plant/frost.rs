@@ -65,3 +65,30 @@ fn ease(spec: &CoilSurfaceSpec, cells: f64, water: &CellWater) -> f64 {
     let open = (1.0 - 2.0 * layer_m / spec.fin_gap_m).max(LEAST_OPEN);
     open * open.sqrt()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rig::Rig;
+
+    #[test]
+    fn frost_takes_flow_and_moves_it_to_clean_cells() {
+        let spec = Rig::load("compact_car").unwrap().plant.coil;
+        let mut water = CoilWater::dry(6);
+        assert_eq!(Path::of(&spec, &water).flow_share, 1.0);
+        let mut last = 1.0;
+        for grams in [10.0, 30.0, 60.0, 80.0, 120.0] {
+            water.cells.iter_mut().for_each(|c| c.frost_kg = grams * 1e-3);
+            let path = Path::of(&spec, &water);
+            assert!(path.flow_share < last && path.flow_share > 0.0, "{grams} g: {path:?}");
+            last = path.flow_share;
+        }
+        // 0.7 kg fill the gaps of this coil.
+        assert!(last < 0.05, "{last}");
+        water.cells[5].frost_kg = 0.0;
+        let path = Path::of(&spec, &water);
+        let shares: Vec<f64> = water.cells.iter().map(|c| path.share(&spec, c)).collect();
+        assert!((shares.iter().sum::<f64>() - 1.0).abs() < 1e-12);
+        assert!(shares[5] > 0.9, "{shares:?}");
+    }
+}
