@@ -84,15 +84,21 @@ pub fn saturated_humidity_ratio(t_k: f64, p_pa: f64) -> f64 {
     ratio_from_partial(enhancement(p_pa) * saturation_pressure_pa(t_k), p_pa)
 }
 
-/// Slope of [`saturated_humidity_ratio`] by temperature [1/K]; zero where the ratio is held.
-pub fn saturated_humidity_ratio_slope(t_k: f64, p_pa: f64) -> f64 {
+/// [`saturated_humidity_ratio`] and its slope by temperature [1/K] at the price of one.
+pub fn saturated_with_slope(t_k: f64, p_pa: f64) -> (f64, f64) {
     let (ln_p, slope) = ln_saturation(t_k);
     let p = p_pa.max(1.0);
     let vapour = enhancement(p_pa) * libm::exp(ln_p);
     if vapour >= 0.95 * p {
-        return 0.0;
+        return (ratio_from_partial(vapour, p_pa), 0.0);
     }
-    MASS_RATIO * p * vapour * slope / ((p - vapour) * (p - vapour))
+    let dry = p - vapour;
+    (MASS_RATIO * vapour / dry, MASS_RATIO * p * vapour * slope / (dry * dry))
+}
+
+/// Slope of [`saturated_humidity_ratio`] by temperature [1/K]; zero where the ratio is held.
+pub fn saturated_humidity_ratio_slope(t_k: f64, p_pa: f64) -> f64 {
+    saturated_with_slope(t_k, p_pa).1
 }
 
 /// Humidity ratio [kg/kg] of air at a temperature [K], a relative humidity (0 to 1) and a pressure [Pa].

@@ -49,7 +49,7 @@ fn half_the_charge_reads_as_the_table_says() {
 
 /// The same band at the warm end of its 30 to 35 °C.
 #[test]
-#[ignore = "missed target: the high side is 11.4 bar at 35 °C, not at most 10"]
+#[ignore = "missed target: the high side is 11.5 bar at 35 °C, not at most 10"]
 fn half_the_charge_reads_as_the_table_says_at_35_c() {
     let u = Car::faulty(Setting { ambient_c: 35.0, ..TABLE }, &[(FaultId::Undercharge, 0.5)]).after(480);
     within("low side [bar]", u.low, 0.5, 1.0);

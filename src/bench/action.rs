@@ -61,6 +61,11 @@ pub enum Action {
     AmbientC(f64),
     /// Outside relative humidity [%].
     RelativeHumidityPct(f64),
+    /// Sun on a horizontal plane [W/m2].
+    #[serde(rename = "solar_w_m2")]
+    SolarWM2(f64),
+    /// People in the car.
+    People(f64),
     /// Fit (true) or take off (false) both service hoses.
     Hoses(bool),
     /// Manifold hand valve on the low side [% open].

@@ -22,21 +22,35 @@ pub struct Controls {
     pub ambient_c: f64,
     /// Outside relative humidity [%].
     pub relative_humidity_pct: f64,
+    /// Sun on a horizontal plane [W/m2]; none in a workshop or in the shade.
+    #[serde(default)]
+    pub solar_w_m2: f64,
+    /// People in the car while its engine runs.
+    #[serde(default = "one")]
+    pub people: f64,
+}
+
+/// The driver.
+fn one() -> f64 {
+    1.0
 }
 
 impl Controls {
     /// Allowed range of each number: name, unit, lowest, highest.
-    pub const RANGES: [(&'static str, &'static str, f64, f64); 5] = [
+    pub const RANGES: [(&'static str, &'static str, f64, f64); 7] = [
         ("engine_rpm", "rev/min", 500.0, 6000.0),
         ("blower_pct", "%", 0.0, 100.0),
         ("road_speed_kmh", "km/h", 0.0, 180.0),
         ("ambient_c", "°C", -20.0, 55.0),
         ("relative_humidity_pct", "%", 0.0, 100.0),
+        ("solar_w_m2", "W/m2", 0.0, 1200.0),
+        ("people", "", 0.0, 7.0),
     ];
 }
 
 impl Default for Controls {
-    /// The compact car at idle on a hot day: 35 °C, 40 %, 900 rpm, full blower, recirculation.
+    /// The compact car at idle on a hot day: 35 °C, 40 %, 900 rpm, full blower, recirculation, shade,
+    /// the driver alone.
     fn default() -> Self {
         Self {
             engine_on: true,
@@ -47,6 +61,8 @@ impl Default for Controls {
             road_speed_kmh: 0.0,
             ambient_c: 35.0,
             relative_humidity_pct: 40.0,
+            solar_w_m2: 0.0,
+            people: one(),
         }
     }
 }

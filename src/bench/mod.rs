@@ -339,7 +339,7 @@ impl Bench {
     fn air_t_k(&self, place: AirPlace, now: f64) -> f64 {
         match place {
             AirPlace::Outside => self.controls.ambient_c + ZERO_C_K,
-            AirPlace::CondenserOff => self.plant.condenser_air().1,
+            AirPlace::CondenserOff => self.plant.condenser_air().2,
             AirPlace::Cabin => self.plant.at(now, |s| s.cabin.t_k),
             AirPlace::Vent => self.plant.vent().0,
         }
@@ -391,6 +391,7 @@ fn still_inputs(c: &Controls, hoses_fitted: bool) -> Inputs {
     let ambient_t_k = c.ambient_c + ZERO_C_K;
     Inputs {
         engine_on: c.engine_on,
+        engine_rpm: c.engine_rpm,
         compressor_rpm: 0.0,
         fan_share: 0.0,
         road_kmh: c.road_speed_kmh,
@@ -398,10 +399,13 @@ fn still_inputs(c: &Controls, hoses_fitted: bool) -> Inputs {
         recirculate: c.recirculate,
         ambient_t_k,
         ambient_w: moist_air::humidity_ratio(ambient_t_k, c.relative_humidity_pct / 100.0, ATMOSPHERE_PA),
+        solar_w_m2: c.solar_w_m2,
+        people: c.people,
         hoses_fitted,
         manifold_low: 0.0,
         manifold_high: 0.0,
         fins_blocked: 0.0,
+        recirculated_extra: 0.0,
         valve_held: None,
         reed_leak: 0.0,
         charge_kg_s: 0.0,

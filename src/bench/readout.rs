@@ -97,7 +97,7 @@ impl Bench {
         let others = [l.suction, l.discharge, l.receiver, l.liquid, l.low_hose, l.high_hose, l.centre];
         let (lift, bulb_t_k, bulb_pa) = plant.valve();
         let (vent_t_k, condensate_kg_s) = plant.vent();
-        let (condenser_air_kg_s, condenser_air_off_t_k) = plant.condenser_air();
+        let (condenser_air_kg_s, condenser_air_on_t_k, condenser_air_off_t_k) = plant.condenser_air();
         let liquid = &nodes[l.liquid];
         let receiver_h = nodes[l.receiver].h_out.v;
         let port =
@@ -141,9 +141,16 @@ impl Bench {
             vent_t_k,
             cabin_t_k: plant.at(now, |s| s.cabin.t_k),
             ambient_t_k: self.controls.ambient_c + ZERO_C_K,
+            condenser_air_on_t_k,
             condenser_air_off_t_k,
             condenser_air_kg_s,
             condensate_kg_s,
+            evaporator_air_kg_s: plant.coil_air_kg_s(),
+            coil_water_kg: plant.at(now, |s| s.coil.film_kg()),
+            coil_frost_kg: plant.at(now, |s| s.coil.frost_kg()),
+            drained_kg: plant.at(now, |s| s.coil.drained_kg),
+            engine_t_k: plant.at(now, |s| s.bay.engine_t_k),
+            bay_t_k: plant.at(now, |s| s.bay.bay_t_k),
             volts: self.circuit.all_volts().collect(),
             faults: self.faults.iter().collect(),
         }

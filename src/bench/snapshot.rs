@@ -154,12 +154,26 @@ pub struct Inside {
     pub cabin_t_k: f64,
     /// Outside air [K].
     pub ambient_t_k: f64,
+    /// Air on the condenser: outside air and what comes round again [K].
+    pub condenser_air_on_t_k: f64,
     /// Air off the condenser [K].
     pub condenser_air_off_t_k: f64,
     /// Air mass flow over the condenser [kg/s].
     pub condenser_air_kg_s: f64,
     /// Condensate forming on the evaporator [kg/s].
     pub condensate_kg_s: f64,
+    /// Air mass flow through the evaporator [kg/s].
+    pub evaporator_air_kg_s: f64,
+    /// Water clinging to the evaporator [kg].
+    pub coil_water_kg: f64,
+    /// Frost on the evaporator [kg].
+    pub coil_frost_kg: f64,
+    /// Water run out of the drain so far [kg].
+    pub drained_kg: f64,
+    /// Engine and coolant [K].
+    pub engine_t_k: f64,
+    /// Air and metal under the bonnet [K].
+    pub bay_t_k: f64,
     /// Circuit points with their volts against battery minus, in the order of the rig.
     pub volts: Vec<(&'static str, f64)>,
     /// Faults present.

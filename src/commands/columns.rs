@@ -57,6 +57,12 @@ impl Row {
             ("ambient_t_k", inside.ambient_t_k),
             ("air_kg", inside.air_kg),
             ("valve_lift", inside.valve_lift),
+            ("engine_t_k", inside.engine_t_k),
+            ("bay_t_k", inside.bay_t_k),
+            ("condenser_air_on_t_k", inside.condenser_air_on_t_k),
+            ("coil_water_kg", inside.coil_water_kg),
+            ("coil_frost_kg", inside.coil_frost_kg),
+            ("drained_kg", inside.drained_kg),
         ]);
         Self(row)
     }

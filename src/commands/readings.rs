@@ -59,7 +59,10 @@ fn driving(out: &mut dyn Write, snapshot: &Snapshot, inside: &Inside) -> io::Res
     line(out, "outside air", &temperature(inside.ambient_t_k))?;
     line(out, "relative humidity", &format!("{:>7.1} %", controls.relative_humidity_pct))?;
     line(out, "vent air", &temperature(inside.vent_t_k))?;
-    line(out, "cabin air", &temperature(inside.cabin_t_k))
+    line(out, "cabin air", &temperature(inside.cabin_t_k))?;
+    line(out, "on the condenser", &temperature(inside.condenser_air_on_t_k))?;
+    line(out, "under the bonnet", &temperature(inside.bay_t_k))?;
+    line(out, "engine", &temperature(inside.engine_t_k))
 }
 
 fn pressures(out: &mut dyn Write, inside: &Inside) -> io::Result<()> {

@@ -58,7 +58,7 @@ pub struct RunArgs {
 }
 
 const SET_HELP: &str = "Turn a knob (may be repeated). Keys: ambient_c, relative_humidity_pct, \
-    road_speed_kmh, engine_on, engine_rpm, ac_request, blower_pct, recirculate, manifold_low_valve_pct, \
+    solar_w_m2, people, road_speed_kmh, engine_on, engine_rpm, ac_request, blower_pct, recirculate, manifold_low_valve_pct, \
     manifold_high_valve_pct; booleans are true or false. Without @SECONDS the scenario starts that way";
 
 fn minutes(text: &str) -> Result<f64, String> {

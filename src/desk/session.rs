@@ -344,6 +344,8 @@ fn drives(action: &Action) -> bool {
             | Action::RoadSpeedKmh(_)
             | Action::AmbientC(_)
             | Action::RelativeHumidityPct(_)
+            | Action::SolarWM2(_)
+            | Action::People(_)
     )
 }
 

@@ -34,6 +34,8 @@ fn words(action: &Action) -> Option<String> {
         Action::RoadSpeedKmh(v) => format!("road speed {v:.0} km/h"),
         Action::AmbientC(v) => format!("outside air {v:.0} °C"),
         Action::RelativeHumidityPct(v) => format!("humidity {v:.0} %"),
+        Action::SolarWM2(v) => format!("sun {v:.0} W/m²"),
+        Action::People(v) => format!("{v:.0} in the car"),
         Action::Hoses(true) => "fitted the hoses".into(),
         Action::Hoses(false) => "took the hoses off".into(),
         Action::ManifoldLowPct(v) => format!("low hand valve {v:.0} % open"),

@@ -141,6 +141,7 @@ impl Ordeal {
 fn at_rest(rng: &mut ChaCha8Rng) -> Inputs {
     Inputs {
         engine_on: false,
+        engine_rpm: 900.0,
         compressor_rpm: 0.0,
         fan_share: 0.0,
         road_kmh: 0.0,
@@ -148,10 +149,13 @@ fn at_rest(rng: &mut ChaCha8Rng) -> Inputs {
         recirculate: true,
         ambient_t_k: operation::between(rng, 253.15, 323.15),
         ambient_w: operation::between(rng, 0.001, 0.02),
+        solar_w_m2: 0.0,
+        people: 1.0,
         hoses_fitted: operation::one_in(rng, 2),
         manifold_low: 0.0,
         manifold_high: 0.0,
         fins_blocked: 0.0,
+        recirculated_extra: 0.0,
         valve_held: None,
         reed_leak: 0.0,
         charge_kg_s: 0.0,

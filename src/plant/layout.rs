@@ -4,9 +4,12 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
-use super::air_side::{CabinSpec, CondenserAirSpec};
 use super::boundary::OpenPlace;
+use super::cabin::CabinSpec;
+use super::coil::CoilSurfaceSpec;
 use super::compressor::CompressorSpec;
+use super::condenser_air::CondenserAirSpec;
+use super::engine_bay::EngineBaySpec;
 use super::heat::WallSpec;
 use super::linear::Pattern;
 use super::metering::ValveSpec;
@@ -20,8 +23,11 @@ pub struct PipeSpec {
     pub volume_m3: f64,
     /// Wall and film.
     pub wall: WallSpec,
-    /// Conductance wall to outside air [W/K].
+    /// Conductance wall to the air around it [W/K].
     pub outside_w_k: f64,
+    /// Share of that air that is air of the engine bay; the rest is outside air.
+    #[serde(default)]
+    pub bay_share: f64,
 }
 
 /// A coil split into equal cells in flow order.
@@ -56,8 +62,12 @@ pub struct PlantSpec {
     pub condenser_air: CondenserAirSpec,
     /// Share of the condenser face in front of the subcooling pass.
     pub subcooler_face: f64,
+    /// Engine, radiator and the space under the bonnet.
+    pub engine_bay: EngineBaySpec,
     /// Evaporator air and cabin.
     pub cabin: CabinSpec,
+    /// Water and frost on the evaporator.
+    pub coil: CoilSurfaceSpec,
     /// Discharge line with the compressor shell.
     pub discharge_line: PipeSpec,
     /// Condenser, main pass.

@@ -8,6 +8,7 @@ use super::volume::Node;
 /// (the trial of shared/DESIGN.md section 7 found a smaller share too sharp).
 const ROUND_PA: f64 = 0.5;
 const ROUND_SHARE: f64 = 1e-3;
+const ROUND_MOST_PA: f64 = 2e6;
 /// (k/C)^2 of a pipe or hose [Pa kg/m3] and the pressure at which molecular flow equals viscous flow [Pa]; derived from
 /// the dimensions of a service hose, plausibility only.
 const VISCOUS: f64 = 1.0;
@@ -39,7 +40,7 @@ pub struct LoadedStream {
 
 /// Pressure difference over which the square-root law is rounded at a mean pressure [Pa].
 pub fn rounding_pa(mean_pa: f64) -> f64 {
-    ROUND_PA + ROUND_SHARE * mean_pa.min(2e6)
+    ROUND_PA + ROUND_SHARE * mean_pa.min(ROUND_MOST_PA)
 }
 
 /// The same for thin gas: below a density of about a kilogram per cubic metre pipes and hoses of this size carry
@@ -52,8 +53,12 @@ pub fn viscous_pa(p_pa: f64, rho_kg_m3: f64) -> f64 {
 }
 
 /// The flow function `dp / (dp^2 + d0^2)^(1/4)` and the share of upstream density that is the first end's.
-fn driven<const N: usize>(dp: Dual<N>, d0: f64) -> (Dual<N>, Dual<N>) {
-    let smooth = (dp.square() + d0 * d0).sqrt();
+fn driven<const N: usize>(dp: Dual<N>, mean: Dual<N>, rho_kg_m3: f64) -> (Dual<N>, Dual<N>) {
+    // The part for thin gas counts without its slope: it is there for vacuum, where steps are short.
+    let thin = if rho_kg_m3 < 5.0 { viscous_pa(mean.v, rho_kg_m3) } else { 0.0 };
+    let slope = if mean.v < ROUND_MOST_PA { ROUND_SHARE } else { 0.0 };
+    let d0 = mean.chain(rounding_pa(mean.v) + thin, slope);
+    let smooth = (dp.square() + d0.square()).sqrt();
     (dp / smooth.sqrt(), (dp / smooth + 1.0) * 0.5)
 }
 
@@ -69,9 +74,8 @@ fn carried<const N: usize>(mass: Dual<N>, ha: Dual<N>, hb: Dual<N>) -> Dual<N> {
 /// Turbulent flow `k sqrt(rho) dp / (dp^2 + d0^2)^(1/4)` with what it carries; k in m2 (an orifice's area times
 /// sqrt 2).
 pub fn stream(a: &Node, b: &Node, k: f64) -> Stream {
-    let mean_pa = 0.5 * (a.p.v + b.p.v);
-    let d0 = rounding_pa(mean_pa) + thin(mean_pa, a.rho_out.v.max(b.rho_out.v));
-    let (f, w) = driven(a.p.first() - b.p.second(), d0);
+    let (pa, pb) = (a.p.first(), b.p.second());
+    let (f, w) = driven(pa - pb, (pa + pb) * 0.5, a.rho_out.v.max(b.rho_out.v));
     let rho = a.rho_out.first() * w + b.rho_out.second() * (D4::constant(1.0) - w);
     let mass = rho.sqrt() * f * k;
     Stream { mass_kg_s: mass, heat_w: carried(mass, a.h_out.first(), b.h_out.second()) }
@@ -84,10 +88,8 @@ pub fn loaded_stream(a: &Node, b: &Node, k: f64, load: (D3, D3)) -> LoadedStream
     let (la, lb) = (load.0.first(), load.1.second());
     let whole = |node: &Node, load: D3| node.rho_out.with_air(0.0) * (load + 1.0);
     let (ra, rb) = (whole(a, load.0).first(), whole(b, load.1).second());
-    let mean_pa = 0.5 * (a.p.v + b.p.v);
-    let d0 = rounding_pa(mean_pa) + thin(mean_pa, ra.v.max(rb.v));
-    let dp = a.p.with_air(a.p_per_air).first() - b.p.with_air(b.p_per_air).second();
-    let (f, w) = driven(dp, d0);
+    let (pa, pb) = (a.p.with_air(a.p_per_air).first(), b.p.with_air(b.p_per_air).second());
+    let (f, w) = driven(pa - pb, (pa + pb) * 0.5, ra.v.max(rb.v));
     let total = (ra * w + rb * (D6::constant(1.0) - w)).sqrt() * f * k;
     let out = total.soft_positive(PART_KG_S);
     let (from_a, from_b) = (out / (la + 1.0), (total - out) / (lb + 1.0));
@@ -97,9 +99,4 @@ pub fn loaded_stream(a: &Node, b: &Node, k: f64, load: (D3, D3)) -> LoadedStream
         heat_w: carried(mass, a.h_out.with_air(0.0).first(), b.h_out.with_air(0.0).second()),
         air_kg_s: from_a * la + from_b * lb,
     }
-}
-
-/// Rounding for thin gas; none where it would not show.
-fn thin(mean_pa: f64, rho_kg_m3: f64) -> f64 {
-    if rho_kg_m3 < 5.0 { viscous_pa(mean_pa, rho_kg_m3) } else { 0.0 }
 }

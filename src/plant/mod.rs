@@ -4,10 +4,16 @@
 //! seen in between is interpolated. When an input changes inside it, the step is taken again, shorter, up
 //! to that tick. So the step sequence depends on the record alone and quiet stretches cost almost nothing.
 
-mod air_side;
 mod boundary;
+mod cabin;
+mod coil;
+mod coil_cell;
+mod coil_water;
 mod compressor;
+mod condenser_air;
 mod dual;
+mod engine_bay;
+mod frost;
 mod heat;
 mod layout;
 mod linear;
@@ -18,11 +24,14 @@ mod scratch;
 mod slopes_tests;
 mod start;
 mod stepping;
+mod surroundings;
 mod system;
 mod volume;
 
-pub use air_side::Cabin;
 pub use boundary::{CentreHose, OpenPlace};
+pub use cabin::Cabin;
+pub use coil_water::{CellWater, CoilWater};
+pub use engine_bay::EngineBay;
 pub use layout::{Layout, PlantSpec};
 pub use system::Flow;
 pub use volume::Node;
@@ -30,15 +39,18 @@ pub use volume::Node;
 use serde::{Deserialize, Serialize};
 
 use crate::refrigerant::Refrigerant;
-use air_side::VentAir;
+use coil::{CoilAir, VentAir};
+use condenser_air::FrontAir;
 use scratch::Scratch;
 use system::{Guess, Outcome};
 
 /// Everything the outside does to the plant; constant over a solver step.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Inputs {
-    /// The engine runs, and its bay and the people in the car warm the cabin.
+    /// The engine runs; people sit in the car then.
     pub engine_on: bool,
+    /// Engine speed while it runs [rev/min].
+    pub engine_rpm: f64,
     /// Compressor speed, 0 with the clutch out [rev/min].
     pub compressor_rpm: f64,
     /// Condenser fan speed, share of full.
@@ -53,6 +65,10 @@ pub struct Inputs {
     pub ambient_t_k: f64,
     /// Outside humidity ratio.
     pub ambient_w: f64,
+    /// Sun on a horizontal plane [W/m2].
+    pub solar_w_m2: f64,
+    /// People in the car.
+    pub people: f64,
     /// Service hoses fitted.
     pub hoses_fitted: bool,
     /// Hand valve, low side, 0 to 1.
@@ -61,6 +77,8 @@ pub struct Inputs {
     pub manifold_high: f64,
     /// Share of the condenser face blocked.
     pub fins_blocked: f64,
+    /// Hot air that comes round to the condenser at rest beyond the rig's own share: missing seals, 0 to 0.5.
+    pub recirculated_extra: f64,
     /// Expansion valve held at this lift.
     pub valve_held: Option<f64>,
     /// Share of the design flow that leaks back through the reed valves.
@@ -95,6 +113,10 @@ impl Inputs {
             ambient_t_k: other.ambient_t_k,
             ambient_w: other.ambient_w,
             road_kmh: other.road_kmh,
+            // These act on engine bay and cabin alone, which are slow.
+            engine_rpm: other.engine_rpm,
+            solar_w_m2: other.solar_w_m2,
+            people: other.people,
             ..*self
         };
         rest == *other
@@ -131,6 +153,10 @@ pub struct State {
     pub fin_t_k: f64,
     /// Cabin.
     pub cabin: Cabin,
+    /// Water on the evaporator.
+    pub coil: CoilWater,
+    /// Under the bonnet.
+    pub bay: EngineBay,
     /// Air that came in, less what went out, since the loop was set up [kg].
     pub air_in_kg: f64,
     /// Refrigerant let out so far [kg].
@@ -189,6 +215,7 @@ pub struct Plant {
     counts: SolverCounts,
     troubles: Vec<String>,
     scratch: Scratch,
+    why: String,
 }
 
 impl Plant {
@@ -202,7 +229,7 @@ impl Plant {
         air_kg: f64,
     ) -> Self {
         let layout = Layout::new(spec);
-        let state = start::soaked(&layout, refrigerant, &inputs, charge_kg, air_kg);
+        let state = start::soaked(spec, &layout, refrigerant, &inputs, charge_kg, air_kg);
         let mut plant = Self {
             spec: spec.clone(),
             layout,
@@ -218,7 +245,7 @@ impl Plant {
             next_dt_s: stepping::DT_FIRST_S,
             counts: SolverCounts::default(),
             troubles: Vec::new(),
-            scratch: Scratch::default(),
+            scratch: Scratch::default(), why: String::new(),
         };
         // A first look, so that readings exist at time zero: a step of no length that changes nothing.
         let mut still = plant.clone();
@@ -273,13 +300,19 @@ impl Plant {
     pub fn vent(&self) -> (f64, f64) {
         (self.vent.t_k, self.condensate_kg_s)
     }
-    /// Condenser air: flow [kg/s] and temperature off the face [K].
-    pub fn condenser_air(&self) -> (f64, f64) {
-        let i = &self.inputs;
-        let (flow, _) = self.spec.condenser_air.flow(i.fan_share, i.road_kmh, i.fins_blocked);
-        let cells = self.layout.condenser.clone().chain(self.layout.subcooler.clone());
-        let heat: f64 = -cells.map(|c| self.outcome.heat_w[c]).sum::<f64>();
-        (flow, i.ambient_t_k + heat / (flow * air_side::AIR_CP))
+    /// Humidity ratio of the vent air.
+    pub fn vent_humidity_ratio(&self) -> f64 {
+        self.vent.w
+    }
+    /// Condenser air: flow [kg/s], temperature on the face and off it [K].
+    pub fn condenser_air(&self) -> (f64, f64, f64) {
+        let front = FrontAir::of(&self.spec, &self.layout, &self.inputs, &self.after);
+        let off = front.off_condenser_t_k(&self.spec, &self.layout, &self.after.wall_k);
+        (front.flow_kg_s, front.on_t_k, off)
+    }
+    /// Air through the evaporator [kg/s]; frost holds it back.
+    pub fn coil_air_kg_s(&self) -> f64 {
+        CoilAir::entering(&self.spec, &self.inputs, &self.after).flow_kg_s
     }
     /// How far into the present step `time_s` lies, 0 to 1.
     fn share(&self, time_s: f64) -> f64 {

@@ -1,13 +1,22 @@
 //! The state a scenario starts from: soaked, at rest, one pressure everywhere.
 
-use super::air_side::Cabin;
-use super::layout::Layout;
+use super::cabin::Cabin;
+use super::coil_water::CoilWater;
+use super::engine_bay::EngineBay;
+use super::layout::{Layout, PlantSpec};
 use super::volume::{self, Kind};
 use super::{Inputs, State};
 use crate::refrigerant::Refrigerant;
 
-/// Everything at outside temperature; liquid lies in the receiver first, then in condenser and evaporator.
-pub fn soaked(l: &Layout, r: &'static Refrigerant, inputs: &Inputs, charge_kg: f64, air_kg: f64) -> State {
+/// The loop at outside temperature, the cabin as the sun has left it; liquid lies in the receiver first, then in condenser and evaporator.
+pub fn soaked(
+    spec: &PlantSpec,
+    l: &Layout,
+    r: &'static Refrigerant,
+    inputs: &Inputs,
+    charge_kg: f64,
+    air_kg: f64,
+) -> State {
     let t = inputs.ambient_t_k;
     let n = l.len();
     let p_sat = r.saturation_p_pa(t);
@@ -83,7 +92,9 @@ pub fn soaked(l: &Layout, r: &'static Refrigerant, inputs: &Inputs, charge_kg: f
         through_kg_s: vec![0.0; n],
         bulb_t_k: t,
         fin_t_k: t,
-        cabin: Cabin { t_k: t, w: inputs.ambient_w, trim_k: t },
+        cabin: Cabin::soaked(&spec.cabin, inputs),
+        coil: CoilWater::dry(l.evaporator.len()),
+        bay: EngineBay::at_start(&spec.engine_bay, inputs.engine_on, t),
         air_in_kg: 0.0,
         released_kg: 0.0,
         serviced_kg: 0.0,

@@ -1,7 +1,8 @@
 //! Time stepping: adaptive implicit steps that may reach beyond the present tick and are cut back to it when
 //! an input changes.
 
-use super::air_side::{self, CoilAir, VentAir};
+use super::coil::CoilAir;
+use super::surroundings;
 use super::system::{Guess, Outcome, System};
 use super::{Inputs, Plant};
 
@@ -71,6 +72,7 @@ impl Plant {
                     return;
                 }
                 None if dt > DT_MIN_S => {
+                    if std::env::var("DBG").is_ok() { eprintln!("REJ t {:.4} dt {dt:.2e} {}", self.after.time_s, self.why); }
                     self.counts.rejected += 1;
                     self.rates = None;
                     dt *= 0.3;
@@ -104,12 +106,7 @@ impl Plant {
                 guess.air_kg[i] += (rates.air_kg[i] * dt).clamp(-most, most);
             }
         }
-        let coil = self.spec.cabin.coil_air(
-            &from.cabin,
-            self.inputs.blower_pct,
-            self.inputs.recirculate,
-            (self.inputs.ambient_t_k, self.inputs.ambient_w),
-        );
+        let coil = CoilAir::entering(&self.spec, &self.inputs, from);
         let system = System { refrigerant: self.refrigerant, spec: &self.spec, layout: &self.layout };
         let out =
             system.step((from, &self.outcome.nodes), &self.inputs, &coil, dt, &guess, &mut self.scratch)?;
@@ -117,12 +114,47 @@ impl Plant {
         let air_kg: Vec<f64> =
             from.air_kg.iter().zip(&out.air_rate_kg_s).map(|(a, rate)| a + dt * rate).collect();
         let error = self.error_of(&out, &guess, &air_kg);
+        if std::env::var("DBG").is_ok() { let (w,e)=self.worst_of(&out,&guess,&air_kg); self.why=format!("error {e:.2} at {w:?}"); eprintln!("STEP t {:.4} dt {dt:.2e} its {} {} ok {}", from.time_s, out.iterations, self.why, error<REFUSED); }
         if (error.is_nan() || error >= REFUSED) && dt > 1e-3 {
             return None;
         }
         let grow = (0.9 / error.max(1e-6).sqrt()).clamp(0.3, 2.0);
         self.commit(out, air_kg, &coil, dt);
         Some(grow)
+    }
+
+    /// Error of a backward Euler step against its linear predictor, 1 where it is just accepted as it is.
+    fn worst_of(&self, out: &Outcome, guess: &Guess, air_kg: &[f64]) -> ((usize,&str,f64,f64,f64,f64), f64) {
+        let from = &self.after;
+        let predicted = self.rates.is_some();
+        let mut error: f64 = 0.0; let mut w=(0,"",0.0,0.0,0.0,0.0);
+        for i in 0..self.layout.len() {
+            let node = &out.nodes[i];
+            // Pressure is what flows and gauges answer to; where there is air it is not the refrigerant's alone.
+            let share = node.p_ref / node.p.v;
+            let by_air = node.p_per_air / node.p.v;
+            let pressure = |u: f64, air: f64| (share * (out.u[i] - u) + by_air * (air_kg[i] - air)).abs();
+            let (eu, eh, ea) = if predicted {
+                (
+                    pressure(guess.u[i], guess.air_kg[i]) / ERROR_LN_P,
+                    (out.h[i] - guess.h[i]).abs() / ERROR_H,
+                    (air_kg[i] - guess.air_kg[i]).abs() * by_air / ERROR_AIR,
+                )
+            } else {
+                // A first step after a change has no predictor: judge its whole move, more leniently.
+                let lenient = 20.0;
+                (
+                    pressure(from.u[i], from.air_kg[i]) / (lenient * ERROR_LN_P),
+                    (out.h[i] - from.h[i]).abs() / (lenient * ERROR_H),
+                    (air_kg[i] - from.air_kg[i]).abs() * by_air / (lenient * ERROR_AIR),
+                )
+            };
+            // Nearly empty volumes may swing; nobody can see them.
+            let weight = (node.mass.v / (self.layout.volumes_m3[i] * 0.5)).min(1.0);
+            for (x,n) in [(0.5*eu*weight,"p"),(0.5*eh*weight,"h"),(0.5*ea,"a")] { if x>error { error=x; w=(i,n,node.p.v,node.p_ref,node.quality.v,air_kg[i]); } }
+            error = error.max(0.5 * eu * weight).max(0.5 * eh * weight).max(0.5 * ea);
+        }
+        (w,error)
     }
 
     /// Error of a backward Euler step against its linear predictor, 1 where it is just accepted as it is.
@@ -204,21 +236,8 @@ impl Plant {
         let fin = out.wall_k[self.layout.evaporator.start + self.spec.fin_sensor_cell];
         next.fin_t_k += lag * (fin - next.fin_t_k);
 
-        let (mut sensible, mut latent) = (0.0, 0.0);
-        let cells = self.layout.evaporator.clone();
-        let share = 1.0 / cells.len() as f64;
-        for i in cells {
-            let side = coil.cell(share, from.wall_k[i]);
-            sensible += side.conductance_w_k * (side.t_k - out.wall_k[i]);
-            latent += (side.latent_w - side.latent_slope_w_k * (out.wall_k[i] - from.wall_k[i])).max(0.0);
-        }
-        self.condensate_kg_s = latent / 2.49e6;
-        self.vent = VentAir {
-            t_k: coil.t_k - sensible / (coil.flow_kg_s * air_side::AIR_CP),
-            w: (coil.w - self.condensate_kg_s / coil.flow_kg_s).max(0.0),
-        };
-        let outside = (self.inputs.ambient_t_k, self.inputs.ambient_w);
-        next.cabin.step(&self.spec.cabin, self.inputs.engine_on, coil, self.vent, outside, dt);
+        let around = surroundings::move_on(&self.spec, &self.layout, &self.inputs, coil, from, dt, &mut next);
+        (self.vent, self.condensate_kg_s) = around;
 
         let rate = |new: &[f64], old: &[f64]| new.iter().zip(old).map(|(a, b)| (a - b) / dt).collect();
         self.rates = Some(Guess {

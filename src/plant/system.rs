@@ -1,13 +1,14 @@
 //! One implicit step of the network: backward Euler in conserved form, Newton with exact slopes.
 
-use super::air_side::CoilAir;
 use super::boundary::{self, CentreHose, Exchange};
+use super::coil::CoilAir;
 use super::compressor;
 use super::dual::{D2, D3};
 use super::heat::{AirSide, film_share, wall_heat};
 use super::layout::{Layout, PlantSpec};
 use super::link;
 use super::scratch::{Move, Scratch};
+use super::surroundings::air_sides;
 use super::volume::{self, Node};
 use super::{Inputs, State};
 use crate::refrigerant::Refrigerant;
@@ -140,38 +141,6 @@ impl System<'_> {
         }
     }
 
-    /// Air side of every wall over this step.
-    fn air_sides(&self, state: &State, inputs: &Inputs, coil: &CoilAir) -> Vec<AirSide> {
-        let (l, s) = (self.layout, self.spec);
-        let (flow, ua) = s.condenser_air.flow(inputs.fan_share, inputs.road_kmh, inputs.fins_blocked);
-        let capacity = flow * super::air_side::AIR_CP;
-        let face = capacity * (1.0 - libm::exp(-ua / capacity));
-        let outside =
-            |conductance_w_k: f64| AirSide { conductance_w_k, t_k: inputs.ambient_t_k, ..AirSide::default() };
-        let mut sides = vec![AirSide::default(); l.len()];
-        for i in l.condenser.clone() {
-            sides[i] = outside(face * (1.0 - s.subcooler_face) / l.condenser.len() as f64);
-        }
-        for i in l.subcooler.clone() {
-            sides[i] = outside(face * s.subcooler_face / l.subcooler.len() as f64);
-        }
-        for i in l.evaporator.clone() {
-            sides[i] = coil.cell(1.0 / l.evaporator.len() as f64, state.wall_k[i]);
-        }
-        for (i, pipe) in [
-            (l.suction, &s.suction_line),
-            (l.discharge, &s.discharge_line),
-            (l.receiver, &s.receiver),
-            (l.liquid, &s.liquid_line),
-            (l.low_hose, &s.hose),
-            (l.high_hose, &s.hose),
-            (l.centre, &s.hose),
-        ] {
-            sides[i] = outside(pipe.outside_w_k);
-        }
-        sides
-    }
-
     /// Share of each volume's air that a kilogram of flow carries out, at the start of a step [1/kg].
     fn air_shares(&self, state: &State, now: &[Node]) -> Vec<f64> {
         let l = self.layout;
@@ -200,7 +169,7 @@ impl System<'_> {
     ) -> Option<Outcome> {
         let l = self.layout;
         let n = l.len();
-        let sides = self.air_sides(state, inputs, coil);
+        let sides = air_sides(self.spec, self.layout, state, inputs, coil, dt_s);
         let mut out = Outcome {
             u: guess.u.clone(),
             h: guess.h.clone(),
@@ -262,6 +231,20 @@ impl System<'_> {
                 }
             }
             out.iterations += 1;
+            if std::env::var("DBG").is_ok() {
+                let (mut w, mut what) = (0.0, (0, 'u'));
+                for i in 0..n {
+                    let st = scratch.step_of(i);
+                    for (x, c) in [(st.u.abs(), 'u'), (st.h.abs() * 1e-5, 'h'), (st.air.abs() * 1e3, 'a')] {
+                        if x > w { w = x; what = (i, c); }
+                    }
+                }
+                let i = what.0;
+                let st = scratch.step_of(i);
+                let nd = &out.nodes[i];
+                scratch.why = format!("worst {:?} {:.2e} step u {:.2e} h {:.1} air {:.2e}; x {:.4} void {:.4} air {:.3e} p {:.0} pref {:.0}", what, w, st.u, st.h, st.air, nd.quality.v, nd.void, out.air_kg[i], nd.p.v, nd.p_ref);
+                if std::env::var("DBGIT").is_ok() { eprintln!("  it {} damp {damp} {}", out.iterations, scratch.why); }
+            }
             if close {
                 // Evaluate once more, so that all flows belong to the accepted unknowns.
                 self.assemble(state, inputs, &sides, &films, dt_s, &mut out, scratch);
@@ -514,7 +497,7 @@ impl System<'_> {
         out: &mut Outcome,
         scratch: &mut Scratch,
     ) {
-        let sides = self.air_sides(state, inputs, coil);
+        let sides = air_sides(self.spec, self.layout, state, inputs, coil, dt_s);
         let films = vec![1.0; self.layout.len()];
         self.assemble(state, inputs, &sides, &films, dt_s, out, scratch);
     }

@@ -15,6 +15,8 @@ impl Change {
             Self::RoadSpeedKmh(_) => "road_speed_kmh",
             Self::AmbientC(_) => "ambient_c",
             Self::RelativeHumidityPct(_) => "relative_humidity_pct",
+            Self::SolarWM2(_) => "solar_w_m2",
+            Self::People(_) => "people",
         }
     }
     /// The new value, where it is a number.
@@ -24,7 +26,9 @@ impl Change {
             | Self::BlowerPct(v)
             | Self::RoadSpeedKmh(v)
             | Self::AmbientC(v)
-            | Self::RelativeHumidityPct(v) => Some(v),
+            | Self::RelativeHumidityPct(v)
+            | Self::SolarWM2(v)
+            | Self::People(v) => Some(v),
             Self::EngineOn(_) | Self::AcRequest(_) | Self::Recirculate(_) => None,
         }
     }
@@ -45,6 +49,8 @@ impl Change {
             Self::RoadSpeedKmh(v) => Action::RoadSpeedKmh(v),
             Self::AmbientC(v) => Action::AmbientC(v),
             Self::RelativeHumidityPct(v) => Action::RelativeHumidityPct(v),
+            Self::SolarWM2(v) => Action::SolarWM2(v),
+            Self::People(v) => Action::People(v),
         }
     }
     /// Turn the knob in a set of controls.
@@ -58,6 +64,8 @@ impl Change {
             Self::RoadSpeedKmh(v) => controls.road_speed_kmh = v,
             Self::AmbientC(v) => controls.ambient_c = v,
             Self::RelativeHumidityPct(v) => controls.relative_humidity_pct = v,
+            Self::SolarWM2(v) => controls.solar_w_m2 = v,
+            Self::People(v) => controls.people = v,
         }
     }
 }

@@ -97,6 +97,8 @@ impl Findings {
             Change::RoadSpeedKmh(start.road_speed_kmh),
             Change::AmbientC(start.ambient_c),
             Change::RelativeHumidityPct(start.relative_humidity_pct),
+            Change::SolarWM2(start.solar_w_m2),
+            Change::People(start.people),
         ];
         for knob in numbers {
             if let Some(reason) = knob.fault_in_value() {

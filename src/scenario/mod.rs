@@ -94,6 +94,11 @@ pub enum Change {
     AmbientC(f64),
     /// Outside relative humidity [%].
     RelativeHumidityPct(f64),
+    /// Sun on a horizontal plane [W/m2].
+    #[serde(rename = "solar_w_m2")]
+    SolarWM2(f64),
+    /// People in the car.
+    People(f64),
 }
 
 /// A tool that can lie on the bench.
