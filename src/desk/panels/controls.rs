@@ -60,12 +60,4 @@ fn weather(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     if let Some(v) = slider(ui, theme, "Humidity", &text, c.relative_humidity_pct, 0.0..=100.0, 5.0) {
         out.push(Command::Act(Action::RelativeHumidityPct(v)));
     }
-    let text = format!("{:.0} W/m²", c.solar_w_m2);
-    if let Some(v) = slider(ui, theme, "Sun", &text, c.solar_w_m2, 0.0..=1200.0, 50.0) {
-        out.push(Command::Act(Action::SolarWM2(v)));
-    }
-    let text = format!("{:.0}", c.people);
-    if let Some(v) = slider(ui, theme, "People in the car", &text, c.people, 0.0..=7.0, 1.0) {
-        out.push(Command::Act(Action::People(v)));
-    }
 }
