@@ -8,7 +8,7 @@
 //! N in rev/min, rho in lb/ft3. Outside the range both are held within sane bounds.
 
 use super::dual::{D2, D6};
-use super::volume::Node;
+use super::volume::{CLING_PA, Node};
 use crate::refrigerant::Refrigerant;
 use serde::{Deserialize, Serialize};
 
@@ -122,7 +122,9 @@ pub fn pump(
     };
     let base = volumetric_efficiency(rpm, 0.0, 1.0);
     let eta_v = ((ratio_dual - 1.0) * (-spec.clearance * base) + base).soft_positive(0.01);
-    let fade = p1 / (p1 + FADE_PA);
+    // The last traces stay behind, see there.
+    let own = D2 { v: suction.p_ref, d: [suction.p_ref, 0.0] }.with_air(0.0).first();
+    let fade = p1 / (p1 + FADE_PA) * (own / (own + CLING_PA));
     let mass = rho_fill * eta_v * fade * (spec.displacement_m3 * rpm / 60.0);
     let eta_is = isentropic_efficiency(rpm, rho_fill.v);
     let suction_w = mass * h1;

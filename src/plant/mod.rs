@@ -215,7 +215,6 @@ pub struct Plant {
     counts: SolverCounts,
     troubles: Vec<String>,
     scratch: Scratch,
-    why: String,
 }
 
 impl Plant {
@@ -245,7 +244,7 @@ impl Plant {
             next_dt_s: stepping::DT_FIRST_S,
             counts: SolverCounts::default(),
             troubles: Vec::new(),
-            scratch: Scratch::default(), why: String::new(),
+            scratch: Scratch::default(),
         };
         // A first look, so that readings exist at time zero: a step of no length that changes nothing.
         let mut still = plant.clone();

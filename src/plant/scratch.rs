@@ -21,7 +21,6 @@ pub struct Scratch {
     rhs_three: Vec<[f64; 3]>,
     pattern: Arc<Pattern>,
     with_air: bool,
-    pub why: String,
 }
 
 /// Move of one volume's unknowns: ln p, h [J/kg], air [kg].

@@ -72,7 +72,6 @@ impl Plant {
                     return;
                 }
                 None if dt > DT_MIN_S => {
-                    if std::env::var("DBG").is_ok() { eprintln!("REJ t {:.4} dt {dt:.2e} {}", self.after.time_s, self.why); }
                     self.counts.rejected += 1;
                     self.rates = None;
                     dt *= 0.3;
@@ -114,47 +113,12 @@ impl Plant {
         let air_kg: Vec<f64> =
             from.air_kg.iter().zip(&out.air_rate_kg_s).map(|(a, rate)| a + dt * rate).collect();
         let error = self.error_of(&out, &guess, &air_kg);
-        if std::env::var("DBG").is_ok() { let (w,e)=self.worst_of(&out,&guess,&air_kg); self.why=format!("error {e:.2} at {w:?}"); eprintln!("STEP t {:.4} dt {dt:.2e} its {} {} ok {}", from.time_s, out.iterations, self.why, error<REFUSED); }
         if (error.is_nan() || error >= REFUSED) && dt > 1e-3 {
             return None;
         }
         let grow = (0.9 / error.max(1e-6).sqrt()).clamp(0.3, 2.0);
         self.commit(out, air_kg, &coil, dt);
         Some(grow)
-    }
-
-    /// Error of a backward Euler step against its linear predictor, 1 where it is just accepted as it is.
-    fn worst_of(&self, out: &Outcome, guess: &Guess, air_kg: &[f64]) -> ((usize,&str,f64,f64,f64,f64), f64) {
-        let from = &self.after;
-        let predicted = self.rates.is_some();
-        let mut error: f64 = 0.0; let mut w=(0,"",0.0,0.0,0.0,0.0);
-        for i in 0..self.layout.len() {
-            let node = &out.nodes[i];
-            // Pressure is what flows and gauges answer to; where there is air it is not the refrigerant's alone.
-            let share = node.p_ref / node.p.v;
-            let by_air = node.p_per_air / node.p.v;
-            let pressure = |u: f64, air: f64| (share * (out.u[i] - u) + by_air * (air_kg[i] - air)).abs();
-            let (eu, eh, ea) = if predicted {
-                (
-                    pressure(guess.u[i], guess.air_kg[i]) / ERROR_LN_P,
-                    (out.h[i] - guess.h[i]).abs() / ERROR_H,
-                    (air_kg[i] - guess.air_kg[i]).abs() * by_air / ERROR_AIR,
-                )
-            } else {
-                // A first step after a change has no predictor: judge its whole move, more leniently.
-                let lenient = 20.0;
-                (
-                    pressure(from.u[i], from.air_kg[i]) / (lenient * ERROR_LN_P),
-                    (out.h[i] - from.h[i]).abs() / (lenient * ERROR_H),
-                    (air_kg[i] - from.air_kg[i]).abs() * by_air / (lenient * ERROR_AIR),
-                )
-            };
-            // Nearly empty volumes may swing; nobody can see them.
-            let weight = (node.mass.v / (self.layout.volumes_m3[i] * 0.5)).min(1.0);
-            for (x,n) in [(0.5*eu*weight,"p"),(0.5*eh*weight,"h"),(0.5*ea,"a")] { if x>error { error=x; w=(i,n,node.p.v,node.p_ref,node.quality.v,air_kg[i]); } }
-            error = error.max(0.5 * eu * weight).max(0.5 * eh * weight).max(0.5 * ea);
-        }
-        (w,error)
     }
 
     /// Error of a backward Euler step against its linear predictor, 1 where it is just accepted as it is.

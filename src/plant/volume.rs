@@ -17,6 +17,9 @@ const SEPARATOR_ROUNDING: f64 = 0.001;
 const OUTLET_LEVEL: f64 = 0.06;
 /// Void share below which air is bubbles in liquid rather than a gas space.
 const BUBBLY_VOID: f64 = 0.15;
+/// Partial pressure below which refrigerant clings to walls and oil rather than leave with the air [Pa]. The last traces
+/// go ever more slowly, so no volume is ever quite without refrigerant (an estimate: it only has to be invisible).
+pub const CLING_PA: f64 = 0.01;
 /// Elastic stretch of a volume per pascal: pipes and hoses give a little, so a liquid-full one stays finite.
 const STRETCH_PER_PA: f64 = 4e-10;
 
@@ -132,7 +135,7 @@ pub fn evaluate(refrigerant: &Refrigerant, kind: Kind, volume_m3: f64, air_kg: f
         heat_density = rho * h_dual;
         t = D2 { v: s.t_k, d: [s.dt_dlnp, s.dt_dh] };
         (h_out, rho_out, void, valid) = (h_dual, rho, D2::constant(1.0), s.valid);
-        carried = rho.recip();
+        carried = rho.recip() * (p.recip() * CLING_PA + 1.0);
     } else {
         let (mix, ok) = mixture(refrigerant, &sat, quality, h, kind);
         let liquid = (D2::constant(1.0) - mix.void) * mix.rho_l;
