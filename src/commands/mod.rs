@@ -10,6 +10,7 @@ mod faults;
 mod plan;
 mod progress;
 pub mod properties;
+mod qualify;
 mod readings;
 mod replay;
 mod rigs;
@@ -57,6 +58,8 @@ enum Command {
     Faults(ListArgs),
     /// Read pressure and enthalpy pairs, write the properties of the refrigerant
     Properties(PropertiesArgs),
+    /// Compare the model with published data, row by row
+    Qualify(qualify::QualifyArgs),
     /// Make the property tables of a refrigerant from its equation of state
     #[cfg(feature = "tables")]
     Tables(TablesArgs),
@@ -127,6 +130,7 @@ fn dispatch(cli: Cli, out: &mut dyn Write) -> Result<ExitCode, Failure> {
         Some(Command::Rigs(args)) => rigs::run(args, out)?,
         Some(Command::Faults(args)) => faults::run(args, out)?,
         Some(Command::Properties(args)) => properties::run(&args.refrigerant, &args.pairs, out)?,
+        Some(Command::Qualify(args)) => qualify::run(&args, out)?,
         #[cfg(feature = "tables")]
         Some(Command::Tables(args)) => tables::run(&args.refrigerant, &args.folder, out)?,
     }
