@@ -4,7 +4,7 @@ use super::single_phase::{Exchange, LAMINAR, dittus_boelter};
 use super::{FilmFluid, clamp_quality, power, smooth_step};
 
 /// The integral of x^0.76 (1-x)^0.04 over 0 to 1, that is Beta(1.76, 1.04).
-pub(crate) const SHAH_INTEGRAL: f64 = 0.537_735_364_277_6;
+const SHAH_INTEGRAL: f64 = 0.537_735_364_277_6;
 
 /// Film of all the flow as liquid [W/(m2 K)], the base of Shah's method: Dittus & Boelter with Pr^0.4.
 pub(crate) fn liquid_only(fluid: &FilmFluid, flux_kg_s_m2: f64, diameter_m: f64) -> f64 {
@@ -30,7 +30,12 @@ pub fn shah(fluid: &FilmFluid, flux_kg_s_m2: f64, quality: f64, diameter_m: f64)
 /// Shah 1979 averaged over qualities from 0 to 1, in closed form, times h_LO:
 /// 1/1.8 + 3.8 Beta(1.76, 1.04) / p_r^0.38.
 pub fn shah_mean_factor(p_reduced: f64) -> f64 {
-    1.0 / 1.8 + 3.8 * SHAH_INTEGRAL / power(p_reduced.max(1e-6), 0.38)
+    shah_mean_from_ln(libm::log(p_reduced.max(1e-6)))
+}
+
+/// The same by the logarithm of reduced pressure.
+pub(crate) fn shah_mean_from_ln(ln_p_reduced: f64) -> f64 {
+    1.0 / 1.8 + 3.8 * SHAH_INTEGRAL * libm::exp(-0.38 * ln_p_reduced)
 }
 
 /// Cavallini & Zecchin 1974 (5th International Heat Transfer Conference, Tokyo) [W/(m2 K)]:

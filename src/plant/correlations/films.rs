@@ -4,10 +4,9 @@
 //! Powers of Reynolds numbers are taken as sums of logarithms, so a call is about a dozen logarithms and
 //! exponentials.
 
-use super::boiling::{Channel, Drive, liu_winterton};
-use super::condensation::{above_laminar, liquid_only, shah_mean_factor};
+use super::condensation::{above_laminar, shah_mean_from_ln};
 use super::friction::muller_steinhagen_heck_mean;
-use super::single_phase::{LAMINAR, nusselt};
+use super::single_phase::nusselt;
 use super::{FilmFluid, clamp_quality};
 
 /// Refrigerant passages of a coil or of a cell of it: many equal channels in parallel.
@@ -73,6 +72,9 @@ const BOILING_POINTS: [f64; 2] = [0.376_795, 0.723_205];
 /// hundredth of a working evaporator's.
 const LEAST_FLUX_W_M2: f64 = 50.0;
 
+/// Reynolds number of the liquid about which suppression of pool boiling is rounded (ours).
+const LEAST_SUPPRESSING_RE: f64 = 100.0;
+
 /// Conductances of a cell. `heat_w` is the heat between wall and refrigerant at the last step, either way: boiling
 /// answers heat flux, the other films do not.
 ///
@@ -83,7 +85,9 @@ const LEAST_FLUX_W_M2: f64 = 50.0;
 /// mass fluxes of about 100 below its Reynolds numbers; expect 40 %.
 ///
 /// Between [`super::condensation::wet_out`] and [`super::boiling::dry_out`] the caller blends by its own quality.
-/// Continuous and C1 in flow but for boiling at rest (slope unbounded); even in flow.
+/// C1 in flow, properties and quality, even in flow; rising with it but for boiling at less than a tenth of design
+/// flow, which suppression lowers by a few percent first. In heat continuous, with corners at the bounds of heat
+/// flux.
 pub fn film_conductances(
     fluid: &FilmFluid,
     geometry: &ChannelGeometry,
@@ -102,14 +106,16 @@ pub fn film_conductances(
     let ln_pr = libm::log(fluid.p_reduced.clamp(1e-4, 0.99));
     // Dittus & Boelter with all flow as liquid: the base of both two-phase methods.
     let all_liquid = 0.023 * libm::exp(0.8 * ln_re + 0.4 * libm::log(pr_l)) * fluid.k_l / d;
-    let condensing = all_liquid * mean_shah(ln_pr);
+    let condensing = all_liquid * shah_mean_from_ln(ln_pr);
 
     // Cooper 1984: 55 q^0.67 p_r^0.12 (-log10 p_r)^-0.55 M^-0.5, all powers in one exponential.
     let heat_flux = (heat_w.abs() / area.max(1e-9)).clamp(LEAST_FLUX_W_M2, 1e7);
     let ln_pool =
         0.67 * libm::log(heat_flux) + 0.12 * ln_pr - 0.55 * libm::log(-ln_pr * core::f64::consts::LOG10_E);
     let pool = 55.0 * libm::exp(ln_pool) / (1000.0 * fluid.molar_mass_kg_mol).sqrt();
-    let ln_suppression = libm::log(0.055) + 0.16 * ln_re;
+    // ln 0.055; and Re^0.16, steep at rest, with Re rounded there.
+    let ln_suppression =
+        -2.900_422_093_749_666 + 0.08 * libm::log(re_l * re_l + LEAST_SUPPRESSING_RE * LEAST_SUPPRESSING_RE);
     let density = fluid.rho_l / fluid.rho_v - 1.0;
     let mut boiling = 0.0;
     for x in BOILING_POINTS {
@@ -124,11 +130,6 @@ pub fn film_conductances(
         vapour_w_k: area * vapour,
         liquid_w_k: area * liquid,
     }
-}
-
-/// Shah's mean factor by the logarithm of reduced pressure; see [`shah_mean_factor`].
-fn mean_shah(ln_pr: f64) -> f64 {
-    1.0 / 1.8 + 3.8 * super::condensation::SHAH_INTEGRAL * libm::exp(-0.38 * ln_pr)
 }
 
 /// Friction along the whole way of flow between two qualities [Pa], Müller-Steinhagen & Heck 1986: straight

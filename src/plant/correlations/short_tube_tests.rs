@@ -127,7 +127,7 @@ fn flow_falls_smoothly_from_subcooled_to_vapour() {
             let rising = flows.windows(2).position(|w| w[1] > w[0] * (1.0 + 1e-12));
             assert!(rising.is_none(), "{t} {tube:?}: rises at {rising:?}");
             assert!(flows[1000] > 0.1 * flows[500] && flows[1000] < 0.6 * flows[500], "vapour {t} {tube:?}");
-            assert!(largest_jump(|s| sweep(&tube, t, s), -0.01, 0.01, 200) < 1e-3);
+            assert!(largest_jump(|s| sweep(&tube, t, s), -0.01, 0.01, 200) < 3e-3);
             assert!(largest_jump(|s| sweep(&tube, t, s), -1.0, 1.0, 1000) < 0.03);
         }
     }
