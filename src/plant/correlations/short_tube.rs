@@ -153,7 +153,7 @@ impl ShortTube {
     /// Choi, Chung & Kim 2004 (International Journal of Refrigeration 27:393), liquid inlets: a product of powers;
     /// standard deviation 6.1 %, single points -21 to +18 %. As coded in HPSim, R-12, R-22, R-134a, R-290, R-407C
     /// and R-410A (from memory). Its factor subcooling^0.082 sends flow to nothing at saturation, so subcooling
-    /// is held at 1 K there (ours). The wet branch as transcribed in HPSim gives an eighth of the flow of the
+    /// is held at 1 K there (ours). The wet branch as transcribed in HPSim gives a seventh of the flow of the
     /// liquid branch; it is taken for a slip in transcription and left out: wet inlets count as 1 K subcooled and
     /// are flagged.
     pub fn choi(&self, inlet: &TubeInlet, p_evaporator_pa: f64) -> TubeFlow {
