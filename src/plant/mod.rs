@@ -6,6 +6,7 @@
 
 mod air_side;
 mod compressor;
+pub mod correlations;
 mod dual;
 mod heat;
 mod layout;
