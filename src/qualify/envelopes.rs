@@ -134,12 +134,12 @@ fn plot(seen: &[Seen]) -> Plot {
         x_label: "outside air [°C]",
         y_label: "pressure [kPa gauge]",
         series: vec![
-            dots("high side, model", Look::High, &|s| s.high_pa / 1e3),
-            dots("low side, model", Look::Low, &|s| s.low_pa / 1e3),
+            dots("model, high", Look::High, &|s| s.high_pa / 1e3),
+            dots("model, low", Look::Low, &|s| s.low_pa / 1e3),
         ],
         bands: vec![
-            Band { name: "high side, manual".to_owned(), look: Look::High, edges: edges(&|i| CHRYSLER[i].2) },
-            Band { name: "low side, manual".to_owned(), look: Look::Low, edges: edges(&|i| CHRYSLER[i].3) },
+            Band { name: "manual, high".to_owned(), look: Look::High, edges: edges(&|i| CHRYSLER[i].2) },
+            Band { name: "manual, low".to_owned(), look: Look::Low, edges: edges(&|i| CHRYSLER[i].3) },
         ],
     }
 }

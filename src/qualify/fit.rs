@@ -68,23 +68,28 @@ fn solve(mut m: [[f64; 4]; 3]) -> Option<[f64; 3]> {
     Some(x)
 }
 
-/// Fit points (time [s], value); nothing when there are too few of them.
+/// Fit points (time [s], value); nothing when there are too few of them. Neither time constant is shorter than the
+/// time between two points nor longer than all of it: such an exponential would describe nothing that was seen.
 pub fn two_exponentials(points: &[(f64, f64)]) -> Option<TwoExponentials> {
     if points.len() < 6 {
         return None;
     }
     let span = points[points.len() - 1].0 - points[0].0;
+    let shortest = span / (points.len() - 1) as f64;
     let mut best: Option<TwoExponentials> = None;
     let mut consider = |taus: (f64, f64)| {
+        if !(taus.0 >= shortest && taus.1 >= 1.05 * taus.0 && taus.1 <= span) {
+            return best;
+        }
         let Some(fit) = weights(points, taus) else { return best };
         if best.is_none_or(|b| fit.rms < b.rms) {
             best = Some(fit);
         }
         best
     };
-    let net = |i: u32| span / 1000.0 * libm::pow(1.4, f64::from(i));
-    for i in 0..20 {
-        for j in i + 1..22 {
+    let net = |i: u32| shortest * libm::pow(1.4, f64::from(i));
+    for i in 0..24 {
+        for j in i + 1..24 {
             consider((net(i), net(j)));
         }
     }
@@ -94,10 +99,7 @@ pub fn two_exponentials(points: &[(f64, f64)]) -> Option<TwoExponentials> {
         let (a, b) = from.taus_s;
         let mut found = from;
         for (da, db) in [(step, 0.0), (-step, 0.0), (0.0, step), (0.0, -step)] {
-            let taus = (a * (1.0 + da), b * (1.0 + db));
-            if taus.1 > 1.05 * taus.0 {
-                found = consider(taus)?;
-            }
+            found = consider((a * (1.0 + da), b * (1.0 + db)))?;
         }
         if found.rms >= from.rms {
             step *= 0.5;

@@ -89,12 +89,14 @@ fn standing() -> Result<Part, QualifyError> {
 /// Below the mass that saturated vapour needs there is no liquid, and the pressure falls with the charge.
 fn no_liquid(charge: &Case, r: &Refrigerant) -> Result<Vec<Row>, QualifyError> {
     let t_k = 30.0 + ZERO_C_K;
-    let car = Car::parked(30.0, &[(FaultId::Undercharge, 0.95)])?;
+    let mut car = Car::parked(30.0, &[(FaultId::Undercharge, 0.95)])?;
     let l = car.bench.plant().layout();
     // The centre hose is shut off.
-    let room: f64 = l.volumes_m3.iter().sum::<f64>() - l.volumes_m3[l.centre];
-    let i = { car }.wait(60).inside();
-    let per_litre = i.charge_kg / room;
+    let centre = l.centre;
+    let room: f64 = l.volumes_m3.iter().sum::<f64>() - l.volumes_m3[centre];
+    let i = car.wait(60).inside();
+    let shut_off = car.bench.plant().at(car.bench.time_s(), |s| s.mass_kg[centre]);
+    let per_litre = (i.charge_kg - shut_off) / room;
     let want = vapour_p_pa(r, t_k, per_litre) - ATMOSPHERE_PA;
     let s = r.saturation(libm::log(i.receiver.p_pa));
     let quality = (i.receiver.h_j_per_kg - s.h_l) / (s.h_v - s.h_l);

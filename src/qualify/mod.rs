@@ -23,6 +23,7 @@ mod properties;
 mod row;
 mod saturation_data;
 mod section;
+mod short_tube;
 mod steady;
 mod swap;
 mod transients;

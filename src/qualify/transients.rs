@@ -39,8 +39,8 @@ fn start_up() -> Result<Part, QualifyError> {
     let like = Car::at(IDLE)?.bench;
     let mut stand = Calorimeter::new(&like, Refrigerant::r134a(), STANDARD);
     let (mut capacity, mut cop, mut low, mut high) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
-    for _ in 0..600 {
-        let m = stand.run(1.0);
+    for _ in 0..1200 {
+        let m = stand.run(0.5);
         capacity.push((m.time_s, m.capacity_w));
         cop.push((m.time_s, m.cop()));
         low.push((m.time_s, m.low_pa / 1e5));
@@ -233,7 +233,7 @@ fn hour(at: Setting) -> Result<Hour, QualifyError> {
             _ => {}
         }
         was = engaged;
-        if tick % 10 == 0 && tick <= 300 * PER_S {
+        if tick % 10 == 0 && tick <= 120 * PER_S {
             let t = f64::from(tick) / f64::from(PER_S);
             h.fin.push((t, c(fin_k)));
             h.low.push((t, car.inside().gauge_low_pa / 1e5));
