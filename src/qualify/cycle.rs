@@ -127,8 +127,8 @@ pub fn rows() -> Vec<Row> {
         let at = format!("{te}/{tc} °C, SH {sh} K, SC {sc} K, efficiency {eta}");
         let Some(r) = Refrigerant::by_name(name) else {
             rows.push(
-                c.row("cycle", at, "", Expected::AtLeast(1.0), None)
-                    .noting("not available: this refrigerant has no table yet"),
+                c.row("cycle", at, "table", Expected::AtLeast(1.0), None)
+                    .noting("not available: the program has no table of this refrigerant yet"),
             );
             continue;
         };

@@ -11,7 +11,7 @@ use crate::plant::correlations::boiling::{
 };
 use crate::plant::correlations::condensation::shah;
 use crate::plant::correlations::friction::{blasius, churchill, friedel, muller_steinhagen_heck};
-use crate::plant::correlations::single_phase::{Exchange, dittus_boelter, gnielinski};
+use crate::plant::correlations::single_phase::{Exchange, dittus_boelter, gnielinski_with};
 use crate::plant::correlations::{FilmFluid, air_side, void_fraction};
 use crate::units::ZERO_C_K;
 
@@ -225,7 +225,10 @@ fn friction_and_single_phase() -> Vec<Row> {
     }
     let c = case("Single phase", LIBRARIES);
     let at = "Reynolds 10000, Prandtl 3.5";
-    rows.push(c.row("Nusselt, Gnielinski", at, "", near(59.90), gnielinski(1e4, 3.5)));
+    rows.push(
+        c.row("Nusselt, Gnielinski", at, "", near(59.90), gnielinski_with(1e4, 3.5, churchill(1e4, 0.0)))
+            .noting("with the friction factor of Churchill, as the printed value"),
+    );
     rows.push(c.row(
         "Nusselt, Dittus-Boelter, heating",
         at,

@@ -205,7 +205,7 @@ fn extremes() -> Result<Vec<Row>, QualifyError> {
 /// Water in the loop: rows that wait for the part.
 fn water() -> Vec<Row> {
     let missing = |name: &str, source, standing, what: &str, at: &str, unit, expected| {
-        case(name, source, standing).row(what, at, unit, expected, None).noting("not modelled yet")
+        case(name, source, standing).row(what, at, unit, expected, None)
     };
     let band = |low, high| Expected::Band { low, high };
     let mut rows = vec![

@@ -68,8 +68,8 @@ pub fn rows() -> Vec<Row> {
             }
             None => rows.push(
                 case(format!("{}, fixed points and saturation table", fluid.name))
-                    .row("property table", "", "", Expected::AtLeast(1.0), None)
-                    .noting("not available: this refrigerant has no table yet"),
+                    .row("property table", "", "table", Expected::AtLeast(1.0), None)
+                    .noting("not available: the program has no table of this refrigerant yet"),
             ),
         }
     }
@@ -174,9 +174,7 @@ fn transport() -> Vec<Row> {
             ("vapour viscosity", "µPa s", mu_v),
             ("liquid conductivity", "mW/(m K)", k_l),
         ] {
-            rows.push(
-                c.row(quantity, &at, unit, Expected::share(want, 0.02), None).noting("not modelled yet"),
-            );
+            rows.push(c.row(quantity, &at, unit, Expected::share(want, 0.02), None));
         }
     }
     rows

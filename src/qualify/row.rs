@@ -86,9 +86,10 @@ impl Expected {
         match self {
             Self::Value { tolerance, .. } => tolerance / 10.0,
             Self::Band { low, high } => (high - low) / 50.0,
-            Self::AtLeast(x) | Self::AtMost(x) | Self::MoreThan(x) => {
-                x.abs().max(got.unwrap_or(0.0).abs()) / 200.0
-            }
+            Self::AtLeast(x) | Self::AtMost(x) | Self::MoreThan(x) => match got {
+                Some(got) if got.is_finite() => x.abs().max(got.abs()) / 200.0,
+                _ => x.abs(),
+            },
         }
     }
     /// As text, without the unit.

@@ -20,8 +20,8 @@ pub fn rows() -> Result<Vec<Row>, QualifyError> {
     let old = Refrigerant::r134a();
     let Some(new) = Refrigerant::by_name(NEW) else {
         let missing = |c: &Case, what: &str| {
-            c.row(what, "", "", Expected::AtLeast(1.0), None)
-                .noting("not available: this refrigerant has no table yet")
+            c.row(what, "", "table", Expected::AtLeast(1.0), None)
+                .noting("not available: the program has no table of this refrigerant yet")
         };
         return Ok(vec![missing(&cycle, "cycle ratios"), missing(&stand, "changes in the rig")]);
     };

@@ -20,15 +20,16 @@ table{border-collapse:collapse;width:100%;margin:4px 0 0;font-variant-numeric:ta
 th,td{padding:3px 10px 3px 0;text-align:left;vertical-align:top;border-bottom:1px solid #e3e6e8}\
 th{font-weight:600;border-bottom:1px solid #8b959c;white-space:nowrap}\
 .n{text-align:right;white-space:nowrap}.strip{display:block;margin-top:2px}\
-.rows{table-layout:fixed}.rows col.q{width:21%}.rows col.c{width:23%}.rows col.e{width:13%}.rows col.g{width:8%}\
-.rows col.u{width:7%}.rows col.s{width:164px}\
+.rows{table-layout:fixed}.rows col.q{width:20%}.rows col.c{width:26%}.rows col.e{width:12%}.rows col.g{width:7%}\
+.rows col.u{width:8%}.rows col.s{width:164px}\
 .counts{width:auto}.counts td,.counts th{padding-right:28px}\
 .out{color:#a84300;font-weight:600}.mem{color:#4a545b}.note{display:block;color:#4a545b;font-size:13px}\
 .reason{display:block;font-weight:400;font-size:13px;color:#1c2226}\
 nav ul{columns:3;column-gap:32px;padding-left:18px;margin:8px 0}nav li{break-inside:avoid}\
-a{color:#005a8c}.plots{display:grid;grid-template-columns:repeat(auto-fit,minmax(540px,1fr));gap:20px 28px;margin:18px 0}\
+a{color:#005a8c}.plots{display:grid;grid-template-columns:1fr 1fr;gap:20px 28px;margin:18px 0}\
 figure{margin:0}figcaption{font-weight:600}\
-.plot{width:100%;height:auto}.plot text{font:12.5px system-ui,-apple-system,'Segoe UI',Roboto,sans-serif;fill:#333}\
+.plot{width:100%;height:auto}\
+@media (max-width:900px){.plots{grid-template-columns:1fr}nav ul{columns:1}}\
 @media print{body{padding:0;font-size:11px}h2{break-before:page}tr,figure{break-inside:avoid}thead{display:table-header-group}\
 .plots{grid-template-columns:1fr 1fr}a{color:inherit;text-decoration:none}}";
 

@@ -138,7 +138,8 @@ pub fn plot(plot: &Plot) -> String {
     let py = move |v: f64| BOTTOM - (BOTTOM - TOP) * y.share(v);
 
     let mut svg = format!(
-        "<svg class=\"plot\" viewBox=\"0 0 {WIDTH} {HEIGHT}\" role=\"img\" aria-label=\"{}\">",
+        "<svg class=\"plot\" viewBox=\"0 0 {WIDTH} {HEIGHT}\" font-size=\"12.5\" \
+         font-family=\"system-ui,-apple-system,Segoe UI,Roboto,sans-serif\" fill=\"{INK}\" role=\"img\" aria-label=\"{}\">",
         escape(&plot.title)
     );
     for v in y.ticks() {
