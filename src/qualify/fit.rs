@@ -54,9 +54,9 @@ fn solve(mut m: [[f64; 4]; 3]) -> Option<[f64; 3]> {
             return None;
         }
         for j in i + 1..3 {
-            let share = m[j][i] / m[i][i];
-            for k in i..4 {
-                m[j][k] -= share * m[i][k];
+            let (share, above) = (m[j][i] / m[i][i], m[i]);
+            for (cell, of_pivot) in m[j].iter_mut().zip(above).skip(i) {
+                *cell -= share * of_pivot;
             }
         }
     }
@@ -95,7 +95,7 @@ pub fn two_exponentials(points: &[(f64, f64)]) -> Option<TwoExponentials> {
     }
     let mut step = 0.2;
     while step > 1e-3 {
-        let Some(from) = consider((span / 100.0, span / 10.0)) else { return None };
+        let from = consider((span / 100.0, span / 10.0))?;
         let (a, b) = from.taus_s;
         let mut found = from;
         for (da, db) in [(step, 0.0), (-step, 0.0), (0.0, step), (0.0, -step)] {
@@ -115,7 +115,7 @@ mod tests {
     #[test]
     fn a_sum_of_two_exponentials_is_found_again() {
         let want = TwoExponentials { last: 3000.0, weights: (-1800.0, 700.0), taus_s: (7.0, 90.0), rms: 0.0 };
-        let points: Vec<(f64, f64)> = (0..600).map(|i| f64::from(i)).map(|t| (t, want.at(t))).collect();
+        let points: Vec<(f64, f64)> = (0..600).map(f64::from).map(|t| (t, want.at(t))).collect();
         let fit = two_exponentials(&points).unwrap();
         assert!(fit.rms < 3.0, "{fit:?}");
         assert!((fit.taus_s.0 - 7.0).abs() < 0.1 && (fit.taus_s.1 - 90.0).abs() < 1.0, "{fit:?}");

@@ -113,7 +113,7 @@ pub fn number(value: f64, step: f64) -> String {
         return "no number".to_owned();
     }
     let size = value.abs();
-    if value != 0.0 && (size < 1e-4 || size >= 1e7) {
+    if value != 0.0 && !(1e-4..1e7).contains(&size) {
         return format!("{value:.1e}");
     }
     let decimals =

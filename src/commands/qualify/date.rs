@@ -11,7 +11,7 @@ pub fn today() -> String {
 
 /// The date of a day counted from 1970-01-01, in the Gregorian calendar.
 fn day(mut days: u64) -> String {
-    let leap = |y: u64| y % 4 == 0 && (y % 100 != 0 || y % 400 == 0);
+    let leap = |y: u64| y.is_multiple_of(4) && (!y.is_multiple_of(100) || y.is_multiple_of(400));
     let mut year = 1970;
     while days >= 365 + u64::from(leap(year)) && year < 9999 {
         days -= 365 + u64::from(leap(year));
