@@ -2,8 +2,9 @@
 //!
 //! The map, upward: [`units`], [`refrigerant`] properties and [`moist_air`]; the [`plant`] (conserved loop)
 //! and the [`circuit`] (electrical side); the [`fault`] catalogue; [`instrument`]s; the mod@bench that binds
-//! them into one deterministic state machine; [`scenario`] files; diagnosis, lessons and records; and, behind
-//! the feature `desk`, the window. Data flows one way and nothing below knows what is above it.
+//! them into one deterministic state machine; [`scenario`] files; diagnosis, lessons and records; the
+//! qualification guide ([`qualify`]), which compares all that with published data; and, behind the feature
+//! `desk`, the window. Data flows one way and nothing below knows what is above it.
 
 pub mod bench;
 pub mod circuit;
@@ -15,6 +16,7 @@ pub mod lesson;
 pub mod moist_air;
 pub mod ordeal;
 pub mod plant;
+pub mod qualify;
 pub mod record;
 pub mod refrigerant;
 pub mod rig;

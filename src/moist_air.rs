@@ -152,6 +152,13 @@ pub fn dew_point_k(w: f64, p_pa: f64) -> f64 {
     t
 }
 
+/// Pressure of the US Standard Atmosphere 1976 [Pa] at a height above the sea [m], within its lowest layer: held
+/// between 5 km below and 11 km above sea level.
+pub fn standard_atmosphere_pa(altitude_m: f64) -> f64 {
+    let height = altitude_m.clamp(-5_000.0, 11_000.0);
+    101_325.0 * libm::pow(1.0 - 0.0065 * height / 288.15, 5.255_88)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -213,6 +220,15 @@ mod tests {
         let high = humidity_ratio(27.0 + ZERO_C_K, 0.5, 83_437.0);
         near(high, 0.013_641, 1e-3, "ratio at altitude");
         near(specific_volume(27.0 + ZERO_C_K, high, 83_437.0), 1.0549, 1e-3, "volume at altitude");
+    }
+
+    /// reference/physics.md section 2: US Standard Atmosphere 1976.
+    #[test]
+    fn pressure_falls_with_height() {
+        for (feet, pa) in [(0.0, 101_325.0), (5_000.0, 84_307.0), (10_000.0, 69_682.0)] {
+            near(standard_atmosphere_pa(feet * 0.3048), pa, 1e-4, "standard atmosphere");
+        }
+        assert!(standard_atmosphere_pa(1e9) > 2e4 && standard_atmosphere_pa(f64::NAN).is_nan());
     }
 
     #[test]

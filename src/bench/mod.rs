@@ -171,6 +171,10 @@ impl Bench {
     pub fn troubles(&self) -> &[String] {
         self.plant.troubles()
     }
+    /// The loop itself with its true states, for the qualification guide; nothing a learner may see.
+    pub fn plant(&self) -> &Plant {
+        &self.plant
+    }
     /// The circuit, to name its points.
     pub fn circuit(&self) -> &Circuit {
         &self.circuit

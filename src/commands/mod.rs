@@ -11,6 +11,7 @@ mod ordeal;
 mod plan;
 mod progress;
 pub mod properties;
+mod qualify;
 mod readings;
 mod replay;
 mod rigs;
@@ -60,6 +61,8 @@ enum Command {
     Ordeal(ordeal::OrdealArgs),
     /// Read pressure and enthalpy pairs, write the properties of the refrigerant
     Properties(PropertiesArgs),
+    /// Compare the model with published data, row by row
+    Qualify(qualify::QualifyArgs),
     /// Make the property tables of a refrigerant from its equation of state
     #[cfg(feature = "tables")]
     Tables(TablesArgs),
@@ -131,6 +134,7 @@ fn dispatch(cli: Cli, out: &mut dyn Write) -> Result<ExitCode, Failure> {
         Some(Command::Faults(args)) => faults::run(args, out)?,
         Some(Command::Ordeal(args)) => return Ok(ExitCode::from(u8::from(!ordeal::run(&args, out)?))),
         Some(Command::Properties(args)) => properties::run(&args.refrigerant, &args.pairs, out)?,
+        Some(Command::Qualify(args)) => qualify::run(&args, out)?,
         #[cfg(feature = "tables")]
         Some(Command::Tables(args)) => tables::run(&args.refrigerant, &args.folder, out)?,
     }

@@ -11,6 +11,7 @@ mod coil_cell;
 mod coil_water;
 mod compressor;
 mod condenser_air;
+pub mod correlations;
 mod dual;
 mod engine_bay;
 mod frost;

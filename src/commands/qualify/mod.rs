@@ -1,0 +1,214 @@
+//! `pintle qualify`: the model against published data, as a table, a Markdown or an HTML report.
+
+mod date;
+mod html;
+mod markdown;
+mod svg;
+mod terminal;
+
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+use serde::Serialize;
+
+use super::failure::Failure;
+use crate::qualify::{self, Difference, KnownMisses, Plot, Report, Row, SHIPPED, Section, Tally, Verdict};
+use crate::record::NewFile;
+use crate::record::new_file::Replace;
+use crate::scenario::nearest::hint;
+
+/// Arguments of `pintle qualify`.
+#[derive(Clone, Debug, clap::Args)]
+pub struct QualifyArgs {
+    /// Run only this section (may be repeated): properties, steady, components, limits, transients, balances
+    #[arg(long, value_name = "NAME", value_parser = section)]
+    section: Vec<Section>,
+    /// Write the whole guide to a file; `.html` with plots or `.md` as text
+    #[arg(long, value_name = "FILE")]
+    report: Option<PathBuf>,
+    /// Exit 0 when the rows out of tolerance are exactly those of this list, 1 when they differ from it
+    #[arg(long, value_name = "FILE")]
+    known: Option<PathBuf>,
+    /// Print every row, not only those out of tolerance
+    #[arg(long)]
+    all: bool,
+    /// Print JSON
+    #[arg(long, conflicts_with = "all")]
+    json: bool,
+}
+
+/// What a report says about itself besides its rows.
+pub struct Frame {
+    /// Version of the program.
+    pub version: &'static str,
+    /// Day of the run, UTC.
+    pub date: String,
+}
+
+/// What a guide of this kind is and is not; the same words in every report.
+pub const ABOUT: [&str; 3] = [
+    "Each row compares what the model gives now with a value from a named source. Nothing here is stored: every value \
+     was computed by this run.",
+    "The practice follows, in spirit, the objective tests of 14 CFR Part 60 (flight simulators) and ANSI/ANS-3.5 \
+     (power-plant simulators): fixed criteria, documented reference data, exceptions recorded by name, all of it run \
+     again at every change. It claims conformity with neither.",
+    "Pintle is a training aid. This guide is no certificate, and its numbers replace no service manual.",
+];
+
+fn section(text: &str) -> Result<Section, String> {
+    Section::by_key(text)
+        .ok_or_else(|| format!("there is no such section ({})", hint(text, Section::ALL.map(Section::key))))
+}
+
+#[derive(Clone, Copy)]
+enum Form {
+    Html,
+    Markdown,
+}
+
+/// First line of a report, by which one of ours is known again and may be written over.
+const HTML_BEGINS: &str = "<!DOCTYPE html>\n<!-- pintle qualify -->\n";
+const MARKDOWN_BEGINS: &str = "# Pintle: qualification guide\n";
+
+/// Begin a report before anything is run, so that a bad path costs no time.
+fn begin(path: &Path) -> Result<(Form, NewFile), Failure> {
+    let extension = path.extension().unwrap_or_default().to_string_lossy().to_ascii_lowercase();
+    let (form, begins) = match extension.as_str() {
+        "html" | "htm" => (Form::Html, HTML_BEGINS),
+        "md" => (Form::Markdown, MARKDOWN_BEGINS),
+        _ => {
+            return Err(Failure::Input(format!(
+                "{}: a report is an .html or an .md file (hint: name it so)",
+                path.display()
+            )));
+        }
+    };
+    Ok((form, NewFile::create(path, Replace::IfBeginsWith(begins))?))
+}
+
+fn known(path: Option<&Path>) -> Result<KnownMisses, Failure> {
+    let Some(path) = path else {
+        return KnownMisses::parse(SHIPPED).map_err(|e| Failure::Wrong(format!("known misses: {e}")));
+    };
+    let told = |e: &dyn std::fmt::Display| Failure::Input(format!("{}: {e}", path.display()));
+    let text = std::fs::read_to_string(path).map_err(|e| told(&e))?;
+    KnownMisses::parse(&text).map_err(|e| told(&e))
+}
+
+/// Run it.
+pub fn run(args: &QualifyArgs, out: &mut dyn Write) -> Result<(), Failure> {
+    let known = known(args.known.as_deref())?;
+    let file = args.report.as_deref().map(begin).transpose()?;
+    let sections: Vec<Section> =
+        Section::ALL.into_iter().filter(|s| args.section.is_empty() || args.section.contains(s)).collect();
+    let report = qualify::run(&sections, &known).map_err(|e| Failure::Wrong(e.to_string()))?;
+    let frame = Frame { version: env!("CARGO_PKG_VERSION"), date: date::today() };
+    if let Some((form, mut file)) = file {
+        let text = match form {
+            Form::Html => html::text(&report, &frame),
+            Form::Markdown => markdown::text(&report, &frame),
+        };
+        file.write(&text)?;
+        file.finish()?;
+    }
+    let rows: Vec<Row> = report.rows().cloned().collect();
+    let difference = known.compare(&sections, &rows);
+    if args.json {
+        super::print_json(out, &Outcome::of(&report, &frame))?;
+    } else {
+        terminal::print(out, &report, args.all)?;
+    }
+    judge(args, &report.tally(), &difference, out)
+}
+
+/// The exit code: without a list, any row out of tolerance fails; with one, any difference from it.
+fn judge(
+    args: &QualifyArgs,
+    tally: &Tally,
+    difference: &Difference,
+    out: &mut dyn Write,
+) -> Result<(), Failure> {
+    let Some(path) = &args.known else {
+        return match tally.out() {
+            0 => Ok(()),
+            n => Err(Failure::Wrong(format!("{n} of {} rows are out of tolerance", tally.rows))),
+        };
+    };
+    if difference.is_none() {
+        if tally.out() > 0 && !args.json {
+            writeln!(
+                out,
+                "ATTENTION: {} rows are out of tolerance. They are exactly the known misses of {}, so this passes.",
+                tally.out(),
+                path.display()
+            )?;
+        }
+        return Ok(());
+    }
+    let mut told = vec![format!("the rows out of tolerance differ from {}", path.display())];
+    let mut tell = |what: &str, ids: &[String]| told.extend(ids.iter().map(|id| format!("{what}: {id}")));
+    tell("out of tolerance and not listed", &difference.new);
+    tell("listed, but within tolerance now; take it off the list", &difference.met);
+    tell("listed, but there is no such row; take it off the list", &difference.gone);
+    Err(Failure::Wrong(told.join("\n")))
+}
+
+/// The guide as JSON.
+#[derive(Serialize)]
+struct Outcome<'a> {
+    engine_version: &'a str,
+    date: &'a str,
+    about: [&'a str; 3],
+    tally: Tally,
+    rows: Vec<Told<'a>>,
+    plots: Vec<&'a Plot>,
+}
+
+#[derive(Serialize)]
+struct Told<'a> {
+    #[serde(flatten)]
+    row: &'a Row,
+    verdict: Verdict,
+    verdict_words: String,
+}
+
+impl<'a> Outcome<'a> {
+    fn of(report: &'a Report, frame: &'a Frame) -> Self {
+        let told = |row: &'a Row| Told { row, verdict: row.verdict(), verdict_words: row.verdict_words() };
+        Self {
+            engine_version: frame.version,
+            date: &frame.date,
+            about: ABOUT,
+            tally: report.tally(),
+            rows: report.rows().map(told).collect(),
+            plots: report.sections.iter().flat_map(|(_, part)| &part.plots).collect(),
+        }
+    }
+}
+
+/// The summary line, the same everywhere.
+pub fn summary(tally: &Tally) -> String {
+    let mut text = format!("{} of {} rows within tolerance", tally.within, tally.rows);
+    let mut add = |n: usize, words: &str| {
+        if n > 0 {
+            text.push_str(&format!("; {n} {words}"));
+        }
+    };
+    add(tally.new, "out of tolerance");
+    add(tally.known, "out of tolerance with a known reason");
+    add(tally.not_modelled, "of those not modelled yet");
+    add(tally.off_memory, "off values from memory, which cannot fail");
+    text
+}
+
+/// Rows of a section by case, in order of first appearance.
+pub fn by_case(rows: &[Row]) -> Vec<(&str, Vec<&Row>)> {
+    let mut cases: Vec<(&str, Vec<&Row>)> = Vec::new();
+    for row in rows {
+        match cases.iter_mut().find(|(name, _)| *name == row.case) {
+            Some((_, list)) => list.push(row),
+            None => cases.push((&row.case, vec![row])),
+        }
+    }
+    cases
+}

@@ -1,0 +1,196 @@
+//! Moist air, water and altitude: rows of the properties and of the limits.
+
+use super::expected::Expected;
+use super::row::{Case, Row, Standing};
+use super::section::Section;
+use crate::moist_air;
+use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
+
+/// Pascal in a micron of mercury.
+const PA_PER_MICRON: f64 = 0.133_322;
+/// Pascal in an inch of mercury.
+const PA_PER_INHG: f64 = 3386.389;
+/// Metres in a foot.
+const M_PER_FT: f64 = 0.3048;
+
+/// Physics.md 3. The real-gas difference is 0.4 to 0.5 %, hence the tolerance of 0.5 %.
+pub fn psychrometrics() -> Vec<Row> {
+    let saturated = Case::new(
+        Section::Properties,
+        "Air, saturated",
+        "Hyland & Wexler 1983 and CoolProp HAPropsSI (ASHRAE RP-1485)",
+        Standing::Computed,
+    );
+    let mut rows = Vec::new();
+    for (t_c, p_pa, w) in [
+        (-20.0, 103.26, 0.000_637),
+        (-10.0, 259.90, 0.001_606),
+        (0.0, 611.21, 0.003_790),
+        (5.0, 872.49, 0.005_425),
+        (10.0, 1228.00, 0.007_663),
+        (20.0, 2338.80, 0.014_760),
+        (25.0, 3169.22, 0.020_173),
+        (30.0, 4246.03, 0.027_333),
+        (35.0, 5627.82, 0.036_760),
+        (40.0, 7383.46, 0.049_144),
+    ] {
+        let (t_k, at) = (t_c + ZERO_C_K, format!("{t_c} °C"));
+        let (pressure, ratio) = (
+            moist_air::saturation_pressure_pa(t_k),
+            moist_air::saturated_humidity_ratio(t_k, ATMOSPHERE_PA) * 1e3,
+        );
+        rows.push(saturated.row("saturation pressure", &at, "Pa", Expected::share(p_pa, 1e-3), pressure));
+        rows.push(saturated.row("humidity ratio", &at, "g/kg", Expected::share(w * 1e3, 5e-3), ratio));
+    }
+    let moist = Case::new(
+        Section::Properties,
+        "Air, moist",
+        "CoolProp HAPropsSI (ASHRAE RP-1485)",
+        Standing::Computed,
+    );
+    for (t_c, rh_pct, w, dew_c, h_kj, v) in [
+        (20.0, 50.0, 0.007_294, 9.27, 38.62, 0.8399),
+        (25.0, 50.0, 0.009_926, 13.87, 50.42, 0.8578),
+        (26.7, 50.0, 0.010_996, 15.43, 54.89, 0.8641),
+        (27.0, 50.0, 0.011_196, 15.70, 55.71, 0.8653),
+        (30.0, 50.0, 0.013_373, 18.45, 64.36, 0.8770),
+        (35.0, 40.0, 0.014_200, 19.39, 71.64, 0.8926),
+        (35.0, 50.0, 0.017_852, 23.03, 81.00, 0.8977),
+        (37.8, 40.0, 0.016_617, 21.88, 80.74, 0.9042),
+        (40.0, 40.0, 0.018_768, 23.83, 88.56, 0.9136),
+        (45.0, 20.0, 0.012_068, 16.86, 76.47, 0.9186),
+        (50.0, 10.0, 0.007_716, 10.10, 70.33, 0.9267),
+    ] {
+        let (t_k, at) = (t_c + ZERO_C_K, format!("{t_c} °C, {rh_pct} %"));
+        let got = moist_air::humidity_ratio(t_k, rh_pct / 100.0, ATMOSPHERE_PA);
+        let dew = moist_air::dew_point_k(got, ATMOSPHERE_PA) - ZERO_C_K;
+        let enthalpy = moist_air::enthalpy(t_k, got) / 1e3;
+        let volume = moist_air::specific_volume(t_k, got, ATMOSPHERE_PA);
+        let dew_band = Expected::Value { value: dew_c, tolerance: 0.08 };
+        rows.extend([
+            moist.row("humidity ratio", &at, "g/kg", Expected::share(w * 1e3, 5e-3), got * 1e3),
+            moist.row("dew point", &at, "°C", dew_band, dew),
+            moist.row("enthalpy", &at, "kJ/kg", Expected::share(h_kj, 5e-3), enthalpy),
+            moist.row("specific volume", &at, "m³/kg", Expected::share(v, 5e-3), volume),
+        ]);
+    }
+    let (t_k, p_pa, at) = (27.0 + ZERO_C_K, 83_437.0, "27 °C, 50 %, 83.437 kPa");
+    let w = moist_air::humidity_ratio(t_k, 0.5, p_pa);
+    rows.extend([
+        moist.row("humidity ratio", at, "g/kg", Expected::share(13.641, 5e-3), w * 1e3),
+        moist.row("enthalpy", at, "kJ/kg", Expected::share(61.99, 5e-3), moist_air::enthalpy(t_k, w) / 1e3),
+        moist.row(
+            "specific volume",
+            at,
+            "m³/kg",
+            Expected::share(1.0549, 5e-3),
+            moist_air::specific_volume(t_k, w, p_pa),
+        ),
+    ]);
+    rows
+}
+
+/// Temperature at which the model's water boils or its ice sublimes [K], by halving.
+fn boiling_t_k(p_pa: f64) -> f64 {
+    let (mut low, mut high) = (200.0, 400.0);
+    for _ in 0..60 {
+        let mid = 0.5 * (low + high);
+        if moist_air::saturation_pressure_pa(mid) < p_pa { low = mid } else { high = mid }
+    }
+    0.5 * (low + high)
+}
+
+/// Physics.md 2: water under vacuum.
+pub fn boiling_water() -> Vec<Row> {
+    let c = Case::new(
+        Section::Properties,
+        "Water under vacuum",
+        "IAPWS-95 and IAPWS R14-08 through CoolProp",
+        Standing::Computed,
+    );
+    [
+        (760_000.0, 99.97),
+        (100_000.0, 51.55),
+        (50_000.0, 38.09),
+        (25_400.0, 26.11),
+        (20_000.0, 22.13),
+        (17_500.0, 19.96),
+        (10_000.0, 11.23),
+        (5_000.0, 1.20),
+        (4_588.0, 0.01),
+        (3_000.0, -5.05),
+        (2_000.0, -9.71),
+        (1_500.0, -12.92),
+        (1_000.0, -17.31),
+        (500.0, -24.48),
+        (300.0, -29.51),
+        (100.0, -39.67),
+    ]
+    .map(|(micron, t_c)| {
+        let got = boiling_t_k(micron * PA_PER_MICRON) - ZERO_C_K;
+        let word = if micron > 4_600.0 { "boiling point" } else { "frost point" };
+        c.row(word, format!("{micron} micron"), "°C", Expected::Value { value: t_c, tolerance: 0.05 }, got)
+    })
+    .into()
+}
+
+/// Physics.md 2: at what vacuum free water begins to boil, and how deep a vacuum there is at a height.
+pub fn vacuum_and_altitude() -> Vec<Row> {
+    let boil = Case::new(
+        Section::Limits,
+        "Vacuum at which free water boils",
+        "IAPWS-95 through CoolProp",
+        Standing::Computed,
+    );
+    let mut rows = Vec::new();
+    for (t_c, micron, inhg) in [
+        (10.0, 9_212.0, 29.559),
+        (20.0, 17_546.0, 29.230),
+        (21.1, 18_790.0, 29.182),
+        (25.0, 23_776.0, 28.985),
+        (30.0, 31_855.0, 28.667),
+        (35.0, 42_221.0, 28.259),
+        (37.8, 49_161.0, 27.986),
+        (40.0, 55_392.0, 27.741),
+    ] {
+        let p = moist_air::saturation_pressure_pa(t_c + ZERO_C_K);
+        let at = format!("{t_c} °C");
+        let depth = (ATMOSPHERE_PA - p) / PA_PER_INHG;
+        // The temperatures are printed to 0.1 °C, of which 0.05 °C is 0.3 %.
+        rows.push(boil.row("pressure", &at, "micron", Expected::share(micron, 5e-3), p / PA_PER_MICRON));
+        let expected = Expected::Value { value: inhg, tolerance: 0.01 };
+        rows.push(boil.row("vacuum, sea level", &at, "inHg gauge", expected, depth));
+    }
+    let air =
+        Case::new(Section::Limits, "Vacuum and altitude", "US Standard Atmosphere 1976", Standing::Published);
+    for (feet, pa) in [
+        (0.0, 101_325.0),
+        (1_000.0, 97_717.0),
+        (2_000.0, 94_213.0),
+        (3_000.0, 90_812.0),
+        (4_000.0, 87_511.0),
+        (5_000.0, 84_307.0),
+        (5_280.0, 83_428.0),
+        (6_000.0, 81_200.0),
+        (8_000.0, 75_262.0),
+        (10_000.0, 69_682.0),
+    ] {
+        let got = moist_air::standard_atmosphere_pa(feet * M_PER_FT);
+        let at = format!("{feet} ft");
+        rows.push(air.row("air pressure", at, "kPa", Expected::share(pa / 1e3, 2e-4), got / 1e3));
+    }
+    let r = crate::refrigerant::Refrigerant::r134a();
+    let boiling = r.saturation_p_pa(ZERO_C_K);
+    for (feet, psi) in [(0.0, 27.8), (5_280.0, 30.4)] {
+        let got = (boiling - moist_air::standard_atmosphere_pa(feet * M_PER_FT)) / 6_894.757;
+        let at = format!("evaporating at 0 °C, {feet} ft");
+        rows.push(air.row(
+            "R-134a gauge pressure",
+            at,
+            "psi gauge",
+            Expected::Value { value: psi, tolerance: 0.1 },
+            got,
+        ));
+    }
+    rows
+}

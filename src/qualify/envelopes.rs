@@ -1,0 +1,146 @@
+//! The compact car against service manuals: physics.md 4.1 and faults.md 3.1. These tables describe other
+//! vehicles: they are bands to be inside of, never points to be hit.
+
+use super::car::{Car, Seen, Setting, c};
+use super::expected::Expected;
+use super::plot::{Band, Look, Plot, Series};
+use super::row::{Case, Row, Standing};
+use super::section::Section;
+use super::{Part, QualifyError};
+
+const KPA_PER_PSI: f64 = 6.894_757;
+
+/// Outside air [°C], vent [°C], high and low side [psi gauge].
+const CHRYSLER: [(f64, f64, (f64, f64), (f64, f64)); 5] = [
+    (21.1, 5.6, (200.0, 230.0), (15.0, 25.0)),
+    (26.7, 7.2, (210.0, 250.0), (20.0, 30.0)),
+    (32.2, 10.0, (240.0, 280.0), (25.0, 35.0)),
+    (37.8, 12.2, (280.0, 320.0), (30.0, 40.0)),
+    (43.3, 15.0, (320.0, 365.0), (35.0, 45.0)),
+];
+
+/// High side, low side [kPa gauge] and vent [°C] in the four mildest of those weathers.
+const SATURN: [((f64, f64), (f64, f64), (f64, f64)); 4] = [
+    ((793.0, 1172.0), (180.0, 206.0), (5.0, 9.0)),
+    ((1241.0, 1482.0), (166.0, 206.0), (6.0, 10.0)),
+    ((1551.0, 1861.0), (152.0, 179.0), (6.0, 10.0)),
+    ((1896.0, 2206.0), (159.0, 186.0), (10.0, 13.0)),
+];
+
+fn band(limits: (f64, f64)) -> Expected {
+    Expected::Band { low: limits.0, high: limits.1 }
+}
+
+/// Rows and the plot of pressures over outside air.
+pub fn part() -> Result<Part, QualifyError> {
+    let weather = |ambient_c, rpm, kmh| Car::at(Setting { ambient_c, rpm, kmh, humidity_pct: 40.0 });
+    let seen = CHRYSLER
+        .iter()
+        .map(|row| Ok(weather(row.0, 1000.0, 0.0)?.after(240)))
+        .collect::<Result<Vec<Seen>, QualifyError>>()?;
+    let mut rows = chrysler(&seen);
+    rows.extend(saturn(&seen));
+    rows.extend(lift(&weather(32.2, 1500.0, 50.0)?.after(600), &seen[2]));
+    Ok(Part { rows, plots: vec![plot(&seen)] })
+}
+
+fn chrysler(seen: &[Seen]) -> Vec<Row> {
+    let c4 = Case::new(
+        Section::Steady,
+        "Service manual 1, 1000 rev/min",
+        "Chrysler 2000 Intrepid service manual, \"A/C System Performance\"",
+        Standing::Published,
+    );
+    let mut rows = Vec::new();
+    for (&(ambient, vent, high, low), s) in CHRYSLER.iter().zip(seen) {
+        let at = format!("{ambient} °C, 1000 rev/min, recirculation, full blower, 5 min");
+        let kpa = |psi: (f64, f64)| band((psi.0 * KPA_PER_PSI, psi.1 * KPA_PER_PSI));
+        rows.push(c4.row("high side", &at, "kPa gauge", kpa(high), s.high_pa / 1e3));
+        rows.push(c4.row("low side", &at, "kPa gauge", kpa(low), s.low_pa / 1e3));
+        rows.push(
+            c4.row("vent air", &at, "°C", Expected::AtMost(vent), c(s.vent_k))
+                .noting("the manual prints one figure per weather, read here as the warmest allowed"),
+        );
+    }
+    rows
+}
+
+fn saturn(seen: &[Seen]) -> Vec<Row> {
+    let case = Case::new(
+        Section::Steady,
+        "Service manual 2, in the stall",
+        "Saturn SL service manual, performance table (faults.md 3.1)",
+        Standing::Published,
+    );
+    let mut rows = Vec::new();
+    for ((&(high, low, vent), s), row) in SATURN.iter().zip(seen).zip(&CHRYSLER) {
+        let at = format!("{} °C, 1000 rev/min, recirculation, full blower, 5 min", row.0);
+        rows.push(case.row("high side", &at, "kPa gauge", band(high), s.high_pa / 1e3));
+        rows.push(case.row("low side", &at, "kPa gauge", band(low), s.low_pa / 1e3));
+        rows.push(case.row("vent air", &at, "°C", band(vent), c(s.vent_k)));
+    }
+    rows
+}
+
+/// The rule of one maker on the road, and that idling lifts more than driving.
+fn lift(road: &Seen, idle: &Seen) -> Vec<Row> {
+    let case = Case::new(
+        Section::Steady,
+        "Service manual 3, on the road",
+        "Suzuki service manual 2006: lift at 50 km/h, evaporator gas, air off the coil",
+        Standing::Published,
+    );
+    let at = "32.2 °C, 50 km/h, 1500 rev/min";
+    let coil = road.vent_k - road.evaporating_k;
+    let air = Case::new(
+        Section::Steady,
+        "Idle against driving",
+        "Chrysler 2000 (idle, 29.6 to 36.0 K at 32.2 °C) and Suzuki 2006 (driving, 19 to 22 K)",
+        Standing::Published,
+    );
+    vec![
+        case.row("condensing minus outside air", at, "K", band((19.0, 22.0)), road.lift_k),
+        case.row("evaporating temperature", at, "°C", band((-7.0, 7.0)), c(road.evaporating_k)),
+        case.row("air off the coil minus evaporating", at, "K", band((2.0, 6.0)), coil),
+        air.row(
+            "idle lift minus driving lift",
+            "32.2 °C",
+            "K",
+            Expected::MoreThan(0.0),
+            idle.lift_k - road.lift_k,
+        ),
+        air.row(
+            "condensing minus outside air, idle",
+            "32.2 °C, 1000 rev/min",
+            "K",
+            band((29.6, 36.0)),
+            idle.lift_k,
+        ),
+    ]
+}
+
+fn plot(seen: &[Seen]) -> Plot {
+    let kpa = |psi: f64| psi * KPA_PER_PSI;
+    let dots = |name: &str, look, value: &dyn Fn(&Seen) -> f64| Series {
+        name: name.to_owned(),
+        look,
+        dots: true,
+        points: CHRYSLER.iter().zip(seen).map(|(row, s)| (row.0, value(s))).collect(),
+    };
+    let edges = |pick: &dyn Fn(usize) -> (f64, f64)| -> Vec<(f64, f64, f64)> {
+        CHRYSLER.iter().enumerate().map(|(i, row)| (row.0, kpa(pick(i).0), kpa(pick(i).1))).collect()
+    };
+    Plot {
+        title: "Pressures at 1000 rev/min against service manual 1".to_owned(),
+        x_label: "outside air [°C]",
+        y_label: "pressure [kPa gauge]",
+        series: vec![
+            dots("model, high", Look::High, &|s| s.high_pa / 1e3),
+            dots("model, low", Look::Low, &|s| s.low_pa / 1e3),
+        ],
+        bands: vec![
+            Band { name: "manual, high".to_owned(), look: Look::High, edges: edges(&|i| CHRYSLER[i].2) },
+            Band { name: "manual, low".to_owned(), look: Look::Low, edges: edges(&|i| CHRYSLER[i].3) },
+        ],
+    }
+}

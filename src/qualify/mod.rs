@@ -1,0 +1,178 @@
+//! The qualification guide: the model compared with published data, row by row.
+//!
+//! Training simulators in regulated trades are qualified by objective tests against documented reference data that
+//! are kept and run again at every change (14 CFR Part 60 for flight simulators, ANSI/ANS-3.5 for power plants;
+//! shared/reference/teaching.md 3.4). This module does that for Pintle, in that spirit and without any claim to
+//! either. Each file of a section runs the model (refrigerant tables, moist air, the bench, the plant on a test
+//! stand) and returns rows; nothing here is a stored result. A row that fails stays in.
+
+mod air;
+mod balances;
+mod calorimeter;
+mod car;
+mod charge;
+mod components;
+mod cycle;
+mod cycling;
+mod envelopes;
+mod expected;
+mod films;
+mod fit;
+mod known;
+mod limits;
+mod plot;
+mod properties;
+mod row;
+mod saturation_data;
+mod section;
+mod short_tube;
+mod steady;
+mod swap;
+mod transients;
+
+pub use expected::{Expected, number};
+pub use known::{BadList, Difference, KnownMisses, SHIPPED};
+pub use plot::{Band, Look, Plot, Series};
+pub use row::{Case, Row, Standing, Verdict};
+pub use section::Section;
+
+use serde::Serialize;
+
+use crate::bench::{BenchError, Refusal};
+
+/// Why the guide could not be run.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum QualifyError {
+    /// A scenario the guide uses is not in the program.
+    #[error("there is no shipped scenario `{0}`")]
+    NoScenario(&'static str),
+    /// A shipped scenario does not load.
+    #[error("{0}")]
+    Scenario(String),
+    /// A bench could not be set up.
+    #[error(transparent)]
+    Bench(#[from] BenchError),
+    /// A bench refused what the guide asked of it.
+    #[error("the bench refused: {0}")]
+    Refusal(#[from] Refusal),
+    /// A section gave up.
+    #[error("section {0} ended without a result")]
+    Lost(&'static str),
+}
+
+/// Rows and plots of a section.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Part {
+    /// Rows.
+    pub rows: Vec<Row>,
+    /// Plots.
+    pub plots: Vec<Plot>,
+}
+
+impl Part {
+    fn extend(&mut self, other: Self) {
+        self.rows.extend(other.rows);
+        self.plots.extend(other.plots);
+    }
+}
+
+impl From<Vec<Row>> for Part {
+    fn from(rows: Vec<Row>) -> Self {
+        Self { rows, plots: Vec::new() }
+    }
+}
+
+/// What came out, section by section.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Report {
+    /// Sections in their order.
+    pub sections: Vec<(Section, Part)>,
+}
+
+/// How many rows of each kind.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Tally {
+    /// All rows.
+    pub rows: usize,
+    /// Within tolerance.
+    pub within: usize,
+    /// Out of tolerance with a known reason.
+    pub known: usize,
+    /// Out of tolerance without.
+    pub new: usize,
+    /// Of those out, rows whose part is not modelled yet.
+    pub not_modelled: usize,
+    /// Off a value from memory, which cannot fail.
+    pub off_memory: usize,
+}
+
+impl Tally {
+    /// Count rows.
+    pub fn of<'a>(rows: impl IntoIterator<Item = &'a Row>) -> Self {
+        let mut tally = Self::default();
+        for row in rows {
+            tally.rows += 1;
+            match row.verdict() {
+                Verdict::Within => tally.within += 1,
+                Verdict::OffMemory => tally.off_memory += 1,
+                Verdict::Out => {
+                    tally.not_modelled += usize::from(row.got.is_none());
+                    if row.known.is_some() { tally.known += 1 } else { tally.new += 1 }
+                }
+            }
+        }
+        tally
+    }
+    /// Rows out of tolerance.
+    pub fn out(&self) -> usize {
+        self.known + self.new
+    }
+}
+
+impl Report {
+    /// All rows.
+    pub fn rows(&self) -> impl Iterator<Item = &Row> {
+        self.sections.iter().flat_map(|(_, part)| &part.rows)
+    }
+    /// All rows counted.
+    pub fn tally(&self) -> Tally {
+        Tally::of(self.rows())
+    }
+    /// Sections in it.
+    pub fn keys(&self) -> Vec<Section> {
+        self.sections.iter().map(|(section, _)| *section).collect()
+    }
+}
+
+fn part(section: Section) -> Result<Part, QualifyError> {
+    match section {
+        Section::Properties => Ok(properties::rows().into()),
+        Section::Steady => steady::part(),
+        Section::Components => components::part(),
+        Section::Limits => limits::part(),
+        Section::Transients => transients::part(),
+        Section::Balances => balances::part(),
+    }
+}
+
+/// Run sections, side by side, and give the rows the reasons of the list.
+///
+/// # Errors
+/// When a bench of the guide cannot be set up.
+pub fn run(sections: &[Section], known: &KnownMisses) -> Result<Report, QualifyError> {
+    let parts: Vec<Result<Part, QualifyError>> = std::thread::scope(|scope| {
+        let running: Vec<_> = sections.iter().map(|&s| (s, scope.spawn(move || part(s)))).collect();
+        // Collected in order, so the report does not depend on which thread is first.
+        running
+            .into_iter()
+            .map(|(s, thread)| thread.join().unwrap_or(Err(QualifyError::Lost(s.key()))))
+            .collect()
+    });
+    let mut report = Report { sections: Vec::new() };
+    for (&section, part) in sections.iter().zip(parts) {
+        let mut part = part?;
+        known.explain(&mut part.rows);
+        report.sections.push((section, part));
+    }
+    Ok(report)
+}

@@ -1,0 +1,53 @@
+//! The sections of the guide.
+
+use serde::Serialize;
+
+/// A section.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Section {
+    /// Refrigerants, water and moist air.
+    Properties,
+    /// Cycle points, service-manual envelopes, refrigerant swaps, charge.
+    Steady,
+    /// Compressor, metering, coils, fans.
+    Components,
+    /// At rest, empty, full, vacuum, water.
+    Limits,
+    /// Start, stop, clutch cycles.
+    Transients,
+    /// Mass, energy and air.
+    Balances,
+}
+
+impl Section {
+    /// All, in the order of the guide.
+    pub const ALL: [Self; 6] =
+        [Self::Properties, Self::Steady, Self::Components, Self::Limits, Self::Transients, Self::Balances];
+    /// Name on the command line.
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Properties => "properties",
+            Self::Steady => "steady",
+            Self::Components => "components",
+            Self::Limits => "limits",
+            Self::Transients => "transients",
+            Self::Balances => "balances",
+        }
+    }
+    /// Name for people.
+    pub fn title(self) -> &'static str {
+        match self {
+            Self::Properties => "Properties",
+            Self::Steady => "Steady states",
+            Self::Components => "Components",
+            Self::Limits => "Limits",
+            Self::Transients => "Transients",
+            Self::Balances => "Balances",
+        }
+    }
+    /// The section of a name.
+    pub fn by_key(key: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|s| s.key() == key)
+    }
+}
