@@ -34,62 +34,81 @@ pub(super) struct Deviation {
     pub fxq: Lane<f64>,
 }
 
-/// Nodes over (ln p, enthalpy distance), enthalpy distance running fastest.
+/// Nodes over (ln p, enthalpy distance), enthalpy distance running fastest. The axis of ln p is the saturation
+/// line's, so its cell is looked up once for both.
 #[derive(Debug, Clone)]
 pub(super) struct Grid {
-    pub ln_p: Axis,
     pub distance: Axis,
     pub nodes: Vec<Node>,
 }
 
 impl Grid {
-    /// The deviations at a place. `CROSS` asks for the cross derivative as well, which only the extension
-    /// beyond the table needs.
+    /// The deviations in the row of cells `cell` of ln p, at the place in it that `wx` are the weights of. `CROSS`
+    /// asks for the cross derivative as well, which only the extension beyond the table needs.
     #[inline]
-    pub fn at<const CROSS: bool>(&self, ln_p: f64, distance: f64) -> Deviation {
-        let (px, pq) = (self.ln_p.place(ln_p), self.distance.place(distance));
-        let (wx, wq) = (Weights::at(&px), Weights::at(&pq));
-        let row = px.cell * self.distance.len() + pq.cell;
-        let mut out = Deviation { f: [0.0; LANES], fx: [0.0; LANES], fq: [0.0; LANES], fxq: [0.0; LANES] };
-        for (side_x, start) in [(0, row), (2, row + self.distance.len())] {
-            let nodes = &self.nodes[start..start + 2];
-            let (x0, x1) = (wx.value[side_x], wx.value[side_x + 1]);
-            let (dx0, dx1) = (wx.slope[side_x], wx.slope[side_x + 1]);
-            for (side_q, node) in [(0, &nodes[0]), (2, &nodes[1])] {
-                let (q0, q1) = (wq.value[side_q], wq.value[side_q + 1]);
-                let (dq0, dq1) = (wq.slope[side_q], wq.slope[side_q + 1]);
-                for k in 0..LANES {
-                    let (f, fx) = (f64::from(node.f[k]), f64::from(node.fx[k]));
-                    let (fq, fxq) = (f64::from(node.fq[k]), f64::from(node.fxq[k]));
-                    let along = q0 * f + q1 * fq;
-                    let along_x = q0 * fx + q1 * fxq;
-                    let slope = dq0 * f + dq1 * fq;
-                    let slope_x = dq0 * fx + dq1 * fxq;
-                    out.f[k] += x0 * along + x1 * along_x;
-                    out.fx[k] += dx0 * along + dx1 * along_x;
-                    out.fq[k] += x0 * slope + x1 * slope_x;
-                    if CROSS {
-                        out.fxq[k] += dx0 * slope + dx1 * slope_x;
-                    }
-                }
-            }
+    pub fn at<const CROSS: bool>(&self, cell: usize, wx: &Weights, distance: f64) -> Deviation {
+        let pq = self.distance.place(distance);
+        let wq = Weights::at(&pq);
+        let start = cell * self.distance.len() + pq.cell;
+        let next = start + self.distance.len();
+        // Along the distance first, on both sides in ln p; each pair of nodes then counts for four curves at once.
+        let [below, above] = [&self.nodes[start..start + 2], &self.nodes[next..next + 2]]
+            .map(|pair| Side::at(&pair[0], &pair[1], &wq));
+        let across = |w: &[f64; 4], [a, ax, b, bx]: [&Lane<f64>; 4]| -> Lane<f64> {
+            std::array::from_fn(|k| w[0] * a[k] + w[1] * ax[k] + w[2] * b[k] + w[3] * bx[k])
+        };
+        let values = [&below.f, &below.fx, &above.f, &above.fx];
+        let slopes = [&below.fq, &below.fxq, &above.fq, &above.fxq];
+        Deviation {
+            f: across(&wx.value, values),
+            fx: across(&wx.slope, values),
+            fq: across(&wx.value, slopes),
+            fxq: if CROSS { across(&wx.slope, slopes) } else { [0.0; LANES] },
         }
-        out
     }
 
     /// As [`Grid::at`] up to a distance of `limit`, and straight on in the distance beyond it.
     #[inline]
-    pub fn at_or_straight_on(&self, ln_p: f64, distance: f64, limit: f64) -> Deviation {
+    pub fn at_or_straight_on(&self, cell: usize, wx: &Weights, distance: f64, limit: f64) -> Deviation {
         if distance <= limit {
-            return self.at::<false>(ln_p, distance);
+            return self.at::<false>(cell, wx, distance);
         }
-        let mut d = self.at::<true>(ln_p, limit);
+        let mut d = self.at::<true>(cell, wx, limit);
         let beyond = distance - limit;
         for k in 0..LANES {
             d.f[k] += d.fq[k] * beyond;
             d.fx[k] += d.fxq[k] * beyond;
         }
         d
+    }
+}
+
+/// The curves between two nodes that lie at the same ln p.
+struct Side {
+    f: Lane<f64>,
+    fx: Lane<f64>,
+    fq: Lane<f64>,
+    fxq: Lane<f64>,
+}
+
+impl Side {
+    #[inline(always)]
+    fn at(a: &Node, b: &Node, wq: &Weights) -> Self {
+        let along =
+            |w: &[f64; 4], f: &Lane<f32>, fq: &Lane<f32>, g: &Lane<f32>, gq: &Lane<f32>| -> Lane<f64> {
+                std::array::from_fn(|k| {
+                    w[0] * f64::from(f[k])
+                        + w[1] * f64::from(fq[k])
+                        + w[2] * f64::from(g[k])
+                        + w[3] * f64::from(gq[k])
+                })
+            };
+        Self {
+            f: along(&wq.value, &a.f, &a.fq, &b.f, &b.fq),
+            fx: along(&wq.value, &a.fx, &a.fxq, &b.fx, &b.fxq),
+            fq: along(&wq.slope, &a.f, &a.fq, &b.f, &b.fq),
+            fxq: along(&wq.slope, &a.fx, &a.fxq, &b.fx, &b.fxq),
+        }
     }
 }
 
@@ -116,9 +135,11 @@ mod tests {
                 });
             }
         }
-        let grid = Grid { ln_p: Axis::new(xs).unwrap(), distance: Axis::new(qs).unwrap(), nodes };
+        let (ln_p, grid) = (Axis::new(xs).unwrap(), Grid { distance: Axis::new(qs).unwrap(), nodes });
+        let row = |x: f64| (ln_p.place(x).cell, Weights::at(&ln_p.place(x)));
         for (x, q) in [(-0.7, 0.1), (0.25, 1.3), (0.9, 2.0), (0.1, 0.0)] {
-            let (d, [a, da], [b, db]) = (grid.at::<true>(x, q), f(x), g(q));
+            let ((cell, wx), [a, da], [b, db]) = (row(x), f(x), g(q));
+            let d = grid.at::<true>(cell, &wx, q);
             for k in 0..LANES {
                 for (got, expected) in
                     [(d.f[k], a * b), (d.fx[k], da * b), (d.fq[k], a * db), (d.fxq[k], da * db)]
@@ -127,7 +148,8 @@ mod tests {
                 }
             }
         }
-        let (edge, beyond) = (grid.at::<true>(0.4, 1.5), grid.at_or_straight_on(0.4, 4.5, 1.5));
+        let (cell, wx) = row(0.4);
+        let (edge, beyond) = (grid.at::<true>(cell, &wx, 1.5), grid.at_or_straight_on(cell, &wx, 4.5, 1.5));
         assert!((beyond.f[0] - edge.f[0] - 3.0 * edge.fq[0]).abs() < 1e-12);
         assert!((beyond.fx[0] - edge.fx[0] - 3.0 * edge.fxq[0]).abs() < 1e-12);
     }

@@ -69,8 +69,10 @@ pub struct Saturation {
     pub ds_v_dlnp: f64,
     /// Whether the pressure lies in the range of the tables.
     pub valid: bool,
-    /// ln p as the tables see it, and its slope: they differ from `ln_p` and 1 only out of range.
-    pub(super) table_ln_p: f64,
+    /// The place of ln p in the tables, for the grids on both sides of the dome.
+    pub(super) cell: usize,
+    pub(super) weights: Weights,
+    /// Slope in ln p of ln p as the tables see it: differs from 1 only out of range.
     pub(super) table_slope: f64,
     /// Added to every temperature above the table's top, and its slope in ln p.
     pub(super) t_shift: f64,
@@ -111,9 +113,20 @@ impl SaturationLine {
 
     #[inline]
     pub fn curves_at(&self, ln_p: f64) -> Knot<SATURATION_LANES> {
+        let (cell, weights) = self.row(ln_p);
+        self.curves_in(cell, &weights)
+    }
+
+    #[inline]
+    fn row(&self, ln_p: f64) -> (usize, Weights) {
         let place = self.ln_p.place(ln_p);
-        let pair = &self.knots[place.cell..place.cell + 2];
-        curves(&pair[0], &pair[1], &Weights::at(&place))
+        (place.cell, Weights::at(&place))
+    }
+
+    #[inline]
+    fn curves_in(&self, cell: usize, weights: &Weights) -> Knot<SATURATION_LANES> {
+        let pair = &self.knots[cell..cell + 2];
+        curves(&pair[0], &pair[1], weights)
     }
 
     #[inline]
@@ -121,7 +134,8 @@ impl SaturationLine {
         let ln_p = ln_p.clamp(-LN_P_LIMIT, LN_P_LIMIT);
         let (table_ln_p, table_slope) =
             soft_clamp(ln_p, self.low, self.low - self.ln_p.first(), self.high, self.ln_p.last() - self.high);
-        let c = self.curves_at(table_ln_p);
+        let (cell, weights) = self.row(table_ln_p);
+        let c = self.curves_in(cell, &weights);
         let p_pa = libm::exp(ln_p);
         let slope = |k: usize| c.slope[k] * table_slope;
         let (mut t_shift, mut t_shift_slope) = (0.0, 0.0);
@@ -158,7 +172,8 @@ impl SaturationLine {
             ds_l_dlnp: slope(S_L),
             ds_v_dlnp: slope(S_V),
             valid: ln_p >= self.low && ln_p <= self.high,
-            table_ln_p,
+            cell,
+            weights,
             table_slope,
             t_shift,
             t_shift_slope,
