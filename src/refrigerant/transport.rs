@@ -16,6 +16,8 @@ use super::{Phase, Refrigerant, Saturation, State};
 const BOLTZMANN: f64 = 1.380_648_8e-23;
 /// Newton steps allowed from temperature and density to pressure and enthalpy; five are usual.
 const STEPS: usize = 40;
+/// Relative error of density that a table may have; in liquid it is worth a few kilopascals.
+const DENSITY_ERROR: f64 = 2e-5;
 /// Relative density by which a state may lie inside the dome and still count as saturated.
 const DOME_SLACK: f64 = 1e-4;
 
@@ -181,12 +183,24 @@ impl Refrigerant {
         if saturates && phase == Phase::Vapour && rho > dome.rho_v * (1.0 + DOME_SLACK) {
             return None;
         }
-        self.newton(t, rho, phase, &dome).or_else(|| {
+        let found = self.newton(t, rho, phase, &dome).map(|found| self.held(t, rho, phase, found));
+        found.or_else(|| {
             let (h, rho_sat) =
                 if phase == Phase::Liquid { (dome.h_l, dome.rho_l) } else { (dome.h_v, dome.rho_v) };
             let at_the_edge = saturates && (rho / rho_sat - 1.0).abs() <= DOME_SLACK;
             at_the_edge.then(|| (dome, self.state_with(&dome, h)))
         })
+    }
+
+    /// `found`, or the state on the edge of the pressure range where the density cannot tell the two apart.
+    fn held(&self, t: f64, rho: f64, phase: Phase, found: (Saturation, State)) -> (Saturation, State) {
+        if found.0.valid {
+            return found;
+        }
+        let line = &self.table.saturation;
+        let sat = self.saturation(found.0.ln_p.clamp(line.low, line.high));
+        let edge = self.state_with(&sat, self.h_from_pt(sat.p_pa, t, phase));
+        if (edge.rho_kg_m3 / rho - 1.0).abs() <= DENSITY_ERROR { (sat, edge) } else { found }
     }
 
     /// Newton's method for pressure and enthalpy from temperature and density, starting at the dome.

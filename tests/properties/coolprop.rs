@@ -57,7 +57,7 @@ fn states() {
         let mut s = bound("entropy, J/(kg K)", 0.5);
         let mut p_sat = bound("saturation pressure, relative", 5e-4);
         let mut x = bound("quality", 1e-4);
-        let mut h = bound("h_from_pt, J/kg", 40.0);
+        let mut h = bound("h_from_pt, as temperature, K", 0.02);
         let mut d = bound("density_at_pt, relative", 1e-3);
         let states = read(name).0;
         assert_eq!(states.len(), 5000);
@@ -83,8 +83,8 @@ fn states() {
                 assert_eq!(state.phase, phase, "{name}: {c:?}");
                 assert!(state.x.is_nan());
                 d.see(r.density_at_pt(c.p, c.t, phase) / c.rho - 1.0, place);
-                // Near the critical point 0.01 K is many J/kg; the slope says how many.
-                h.see((r.h_from_pt(c.p, c.t, phase) - c.h).abs() - 0.02 / state.dt_dh, place);
+                // As temperature, since near the critical point a hundredth of a kelvin is hundreds of J/kg.
+                h.see((r.h_from_pt(c.p, c.t, phase) - c.h) * state.dt_dh, place);
             }
         }
         assert!(near >= 1666, "{near} states near saturation");
