@@ -151,12 +151,18 @@ impl Refrigerant {
     /// The state at `ln_p` = ln(p / 1 Pa) and enthalpy `h_j_per_kg` (J/kg).
     #[inline]
     pub fn state(&self, ln_p: f64, h_j_per_kg: f64) -> State {
-        self.state_with(&self.saturation(ln_p), h_j_per_kg)
+        self.state_in(&self.table.saturation.at(ln_p), h_j_per_kg)
     }
 
     /// As [`Refrigerant::state`], where the saturation at that pressure is already known.
     #[inline]
     pub fn state_with(&self, sat: &Saturation, h_j_per_kg: f64) -> State {
+        self.state_in(sat, h_j_per_kg)
+    }
+
+    /// Inlined for good, so that of the saturation only what a state needs is computed.
+    #[inline(always)]
+    fn state_in(&self, sat: &Saturation, h_j_per_kg: f64) -> State {
         let facts = &self.table.facts;
         let h = h_j_per_kg.clamp(-H_LIMIT, H_LIMIT);
         let mut state = if h <= sat.h_l {

@@ -9,10 +9,10 @@
 use super::axis::Axis;
 use super::error::TableError;
 use super::fit::Fit;
-use super::grid::{CURVES, Grid, Node};
+use super::grid::{CURVES, Grid, Node, SLOPES};
 use super::hermite::Knot;
 use super::range::{RANGE_SLACK_K, RANGE_T_K};
-use super::saturation::{SATURATION_CURVES, SATURATION_LANES, SaturationLine, T};
+use super::saturation::{SATURATION_CURVES, SATURATION_LANES, SaturationLine, T, WIDEST_CELL};
 use super::transport::{Correlations, Crossover};
 
 const MARK: &[u8; 8] = b"PINTLE-R";
@@ -117,6 +117,9 @@ impl Table {
         }
         let facts = Facts::from_array(facts);
         let ln_p = r.axis("the saturation line")?;
+        if ln_p.knots().windows(2).any(|cell| cell[1] - cell[0] > WIDEST_CELL) {
+            return Err(TableError::Malformed { part: "the axis of ln p", problem: "has too wide cells" });
+        }
         let knots = r.knots("the saturation line", ln_p.len())?;
         let mut saturation_transport = r.knots("transport along saturation", ln_p.len())?;
         for (transport, knot) in saturation_transport.iter_mut().zip(&knots) {
@@ -164,10 +167,8 @@ impl Table {
         }
         for grid in [&self.vapour, &self.liquid] {
             axis(&mut out, &grid.distance);
-            for n in &grid.nodes {
-                for lane in [&n.f, &n.fx, &n.fq, &n.fxq] {
-                    out.extend(lane[..CURVES].iter().flat_map(|v| v.to_le_bytes()));
-                }
+            for node in &grid.nodes {
+                out.extend(node.numbers().iter().flatten().flat_map(|v| v.to_le_bytes()));
             }
         }
         let numbers = |out: &mut Vec<u8>, list: &[f64]| out.extend(list.iter().flat_map(|v| v.to_le_bytes()));
@@ -302,16 +303,14 @@ impl<'a> Reader<'a> {
         }
         let mut nodes = Vec::with_capacity(count);
         for _ in 0..count {
-            let mut node = Node::default();
-            for lane in [&mut node.f, &mut node.fx, &mut node.fq, &mut node.fxq] {
-                for value in &mut lane[..CURVES] {
-                    *value = f32::from_le_bytes(self.take(part)?);
-                    if !value.is_finite() {
-                        return Err(not_finite(part));
-                    }
+            let mut numbers = [[0.0; CURVES]; SLOPES];
+            for value in numbers.iter_mut().flatten() {
+                *value = f32::from_le_bytes(self.take(part)?);
+                if !value.is_finite() {
+                    return Err(not_finite(part));
                 }
             }
-            nodes.push(node);
+            nodes.push(Node::new(&numbers));
         }
         Ok(Grid { distance, nodes })
     }

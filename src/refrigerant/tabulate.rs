@@ -2,7 +2,7 @@
 
 use super::axis::Axis;
 use super::equation::{Equation, EquationError, Single};
-use super::grid::{Grid, LANES, Node};
+use super::grid::{CURVES, Grid, Node, SLOPES};
 use super::hermite::Knot;
 use super::range::RANGE_T_K;
 use super::saturation::{SATURATION_LANES, SaturationLine};
@@ -132,15 +132,15 @@ impl Maker {
             let e = 1e-3 * (self.critical_ln_p - x).min(1.0);
             let (below, here, above) = (row(x - e, &qs)?, row(x, &qs)?, row(x + e, &qs)?);
             for j in 0..qs.len() {
-                let mut node = Node::default();
-                for k in 0..3 {
-                    node.f[k] = here[j].0[k] as f32;
-                    node.fq[k] = here[j].1[k] as f32;
-                    node.fx[k] = ((above[j].0[k] - below[j].0[k]) / (2.0 * e)) as f32;
-                    node.fxq[k] = ((above[j].1[k] - below[j].1[k]) / (2.0 * e)) as f32;
+                let along = |a: f64, b: f64| ((b - a) / (2.0 * e)) as f32;
+                let mut numbers = [[0.0; CURVES]; SLOPES];
+                for k in 0..CURVES {
+                    numbers[0][k] = here[j].0[k] as f32;
+                    numbers[1][k] = along(below[j].0[k], above[j].0[k]);
+                    numbers[2][k] = here[j].1[k] as f32;
+                    numbers[3][k] = along(below[j].1[k], above[j].1[k]);
                 }
-                debug_assert_eq!(node.f[LANES - 1], 0.0);
-                nodes.push(node);
+                nodes.push(Node::new(&numbers));
             }
         }
         Ok(Grid { distance: Axis::new(qs).expect("knots rise"), nodes })

@@ -8,7 +8,7 @@ use super::saturation::Saturation;
 use super::state::{Phase, State};
 
 /// The state at enthalpy `h` >= `sat.h_v`; beyond `limit` (J/kg) of superheat, properties go straight on.
-#[inline]
+#[inline(always)]
 pub(super) fn state(grid: &Grid, limit: f64, sat: &Saturation, h: f64) -> State {
     let above = h - sat.h_v;
     let d = grid.at_or_straight_on(sat.cell, &sat.weights, above, limit);
