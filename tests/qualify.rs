@@ -151,7 +151,7 @@ fn reports_hold_every_row_and_stand_on_their_own() {
     assert!(tags > 1000, "{tags} tags");
     for row in rows(&json) {
         let (id, quantity) = (row["id"].as_str().unwrap(), row["quantity"].as_str().unwrap());
-        assert_eq!(html.matches(&format!("<tr id=\"{id}\">")).count(), 1, "{id}");
+        assert_eq!(html.matches(&format!("<tr id=\"{id}\"")).count(), 1, "{id}");
         assert!(md.contains(&format!("| {quantity} |")), "{id}");
     }
     assert_eq!(md.matches("| quantity |").count(), html.matches("<th>Quantity</th>").count());

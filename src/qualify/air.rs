@@ -1,6 +1,7 @@
 //! Moist air, water and altitude: rows of the properties and of the limits.
 
-use super::row::{Case, Expected, Row, Standing};
+use super::expected::Expected;
+use super::row::{Case, Row, Standing};
 use super::section::Section;
 use crate::moist_air;
 use crate::units::{ATMOSPHERE_PA, ZERO_C_K};

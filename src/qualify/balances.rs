@@ -1,7 +1,8 @@
 //! Balances: no gram, no joule and no air is lost.
 
 use super::car::{Car, IDLE, Setting};
-use super::row::{Case, Expected, Row, Standing};
+use super::expected::Expected;
+use super::row::{Case, Row, Standing};
 use super::section::Section;
 use super::{Part, QualifyError};
 use crate::bench::{Action, Bench, Inside, TICK_S};

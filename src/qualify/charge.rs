@@ -2,8 +2,9 @@
 
 use super::calorimeter::{Calorimeter, Held, Moment, STANDARD};
 use super::car::{Car, IDLE};
+use super::expected::Expected;
 use super::plot::{Look, Plot, Series};
-use super::row::{Case, Expected, Row, Standing};
+use super::row::{Case, Row, Standing};
 use super::section::Section;
 use super::{Part, QualifyError};
 use crate::refrigerant::Refrigerant;

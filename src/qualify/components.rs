@@ -2,7 +2,8 @@
 
 use super::calorimeter::{Calorimeter, Held, STANDARD};
 use super::car::{Car, IDLE, Seen};
-use super::row::{Case, Expected, Row, Standing};
+use super::expected::Expected;
+use super::row::{Case, Row, Standing};
 use super::section::Section;
 use super::{Part, QualifyError, films, short_tube};
 use crate::bench::Bench;

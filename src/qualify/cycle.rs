@@ -1,7 +1,8 @@
 //! Cycle points without line losses, computed from the tables: physics.md 1.7.
 
+use super::expected::Expected;
 use super::properties::COOLPROP;
-use super::row::{Case, Expected, Row, Standing};
+use super::row::{Case, Row, Standing};
 use super::section::Section;
 use crate::refrigerant::{Phase, Refrigerant};
 use crate::units::ZERO_C_K;

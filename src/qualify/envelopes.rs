@@ -2,8 +2,9 @@
 //! vehicles: they are bands to be inside of, never points to be hit.
 
 use super::car::{Car, Seen, Setting, c};
+use super::expected::Expected;
 use super::plot::{Band, Look, Plot, Series};
-use super::row::{Case, Expected, Row, Standing};
+use super::row::{Case, Row, Standing};
 use super::section::Section;
 use super::{Part, QualifyError};
 

@@ -3,7 +3,8 @@
 //! Film coefficients are compared method by method, so one per cent is a check of the transcription. Between accepted
 //! methods lies a factor of 1.5 to 3 (physics.md 6.2), which no row here can narrow.
 
-use super::row::{Case, Expected, Row, Standing};
+use super::expected::Expected;
+use super::row::{Case, Row, Standing};
 use super::section::Section;
 use crate::bench::Bench;
 use crate::plant::correlations::boiling::{

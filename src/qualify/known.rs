@@ -118,7 +118,8 @@ impl KnownMisses {
 
 #[cfg(test)]
 mod tests {
-    use super::super::row::{Case, Expected, Standing};
+    use super::super::expected::Expected;
+    use super::super::row::{Case, Standing};
     use super::*;
 
     fn row(quantity: &str, got: f64) -> Row {

@@ -1,8 +1,9 @@
 //! Limits: at rest, short of liquid, empty, full, vacuum, water.
 
 use super::car::{Car, IDLE, Setting, c};
+use super::expected::Expected;
 use super::plot::{Look, Plot, Series};
-use super::row::{Case, Expected, Row, Standing};
+use super::row::{Case, Row, Standing};
 use super::section::Section;
 use super::{Part, QualifyError, air};
 use crate::bench::Action;

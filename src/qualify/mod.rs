@@ -13,7 +13,9 @@ mod car;
 mod charge;
 mod components;
 mod cycle;
+mod cycling;
 mod envelopes;
+mod expected;
 mod films;
 mod fit;
 mod known;
@@ -28,9 +30,10 @@ mod steady;
 mod swap;
 mod transients;
 
+pub use expected::{Expected, number};
 pub use known::{BadList, Difference, KnownMisses, SHIPPED};
 pub use plot::{Band, Look, Plot, Series};
-pub use row::{Case, Expected, Row, Standing, Verdict, number};
+pub use row::{Case, Row, Standing, Verdict};
 pub use section::Section;
 
 use serde::Serialize;

@@ -1,7 +1,8 @@
 //! Properties: refrigerant tables against independent software, a field chart, moist air and water.
 
 use super::air;
-use super::row::{Case, Expected, Row, Standing};
+use super::expected::Expected;
+use super::row::{Case, Row, Standing};
 use super::saturation_data::{Line, R_32, R_134A, R_290, R_1234YF};
 use super::section::Section;
 use crate::refrigerant::Refrigerant;

@@ -1,6 +1,7 @@
 //! Short tubes: physics.md 7.1, three published methods and what any method must do.
 
-use super::row::{Case, Expected, Row, Standing};
+use super::expected::Expected;
+use super::row::{Case, Row, Standing};
 use super::section::Section;
 use crate::plant::correlations::short_tube::{ShortTube, TubeInlet};
 use crate::refrigerant::Refrigerant;

@@ -2,7 +2,8 @@
 
 use super::calorimeter::{Calorimeter, Held, Moment, STANDARD};
 use super::car::{Car, IDLE};
-use super::row::{Case, Expected, Row, Standing};
+use super::expected::Expected;
+use super::row::{Case, Row, Standing};
 use super::section::Section;
 use super::{Part, QualifyError, charge, cycle, envelopes, swap};
 use crate::refrigerant::Refrigerant;

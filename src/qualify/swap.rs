@@ -4,8 +4,9 @@ use super::QualifyError;
 use super::calorimeter::{Calorimeter, Held, STANDARD};
 use super::car::{Car, IDLE};
 use super::cycle::Cycle;
+use super::expected::Expected;
 use super::properties::COOLPROP;
-use super::row::{Case, Expected, Row, Standing};
+use super::row::{Case, Row, Standing};
 use super::section::Section;
 use crate::refrigerant::Refrigerant;
 

@@ -23,8 +23,7 @@ th{font-weight:600;border-bottom:1px solid #8b959c;white-space:nowrap}\
 .rows{table-layout:fixed}.rows col.q{width:20%}.rows col.c{width:26%}.rows col.e{width:12%}.rows col.g{width:7%}\
 .rows col.u{width:8%}.rows col.s{width:164px}\
 .counts{width:auto}.counts td,.counts th{padding-right:28px}\
-.out{color:#a84300;font-weight:600}.mem{color:#4a545b}.note{display:block;color:#4a545b;font-size:13px}\
-.reason{display:block;font-weight:400;font-size:13px;color:#1c2226}\
+.out{color:#a84300;font-weight:600}.mem{color:#4a545b}.open td{border-bottom:0;padding-bottom:0}.why td{font-size:13px;color:#4a545b;padding-top:0}\
 nav ul{columns:3;column-gap:32px;padding-left:18px;margin:8px 0}nav li{break-inside:avoid}\
 a{color:#005a8c}.plots{display:grid;grid-template-columns:1fr 1fr;gap:20px 28px;margin:18px 0}\
 figure{margin:0}figcaption{font-weight:600}\
@@ -173,23 +172,29 @@ fn capital(words: &str) -> String {
 }
 
 fn row(row: &Row) -> String {
-    let verdict = match row.verdict() {
-        Verdict::Within => escape(&row.verdict_words()),
-        Verdict::OffMemory => format!("<span class=\"mem\">{}</span>", escape(&row.verdict_words())),
-        Verdict::Out => {
-            let word = if row.got.is_none() { "not modelled yet" } else { "out of tolerance" };
-            let reason = row
-                .known
-                .as_ref()
-                .map_or_else(String::new, |r| format!("<span class=\"reason\">known: {}</span>", escape(r)));
-            format!("<span class=\"out\">{word}</span>{reason}")
-        }
+    let missing = if row.got.is_none() { "not modelled yet" } else { "out of tolerance" };
+    let verdict = match (row.verdict(), &row.known) {
+        (Verdict::Within, _) => escape(&row.verdict_words()),
+        (Verdict::OffMemory, _) => format!("<span class=\"mem\">{}</span>", escape(&row.verdict_words())),
+        (Verdict::Out, Some(_)) => format!("<span class=\"out\">{missing}</span>, known"),
+        (Verdict::Out, None) => format!("<span class=\"out\">{missing}</span>"),
     };
-    let note =
-        row.note.as_ref().map_or_else(String::new, |n| format!("<span class=\"note\">{}</span>", escape(n)));
+    // Reason and remark stand under the row over the whole width: in a cell they would make it tall.
+    let mut under = Vec::new();
+    if let Some(reason) = row.known.as_ref().filter(|_| row.verdict() == Verdict::Out) {
+        under.push(format!("<span class=\"out\">Known:</span> {}", escape(reason)));
+    }
+    under.extend(row.note.as_ref().map(|note| format!("Note: {}", escape(note))));
+    let (class, why) = match under.is_empty() {
+        true => ("", String::new()),
+        false => (
+            " class=\"open\"",
+            format!("<tr class=\"why\"><td colspan=\"7\">{}</td></tr>\n", under.join(" ")),
+        ),
+    };
     format!(
-        "<tr id=\"{}\"><td>{}{note}</td><td>{}</td><td class=\"n\">{}</td><td class=\"n\">{}</td><td>{}</td><td>{}</td>\
-         <td>{verdict}</td></tr>\n",
+        "<tr id=\"{}\"{class}><td>{}</td><td>{}</td><td class=\"n\">{}</td><td class=\"n\">{}</td><td>{}</td><td>{}</td>\
+         <td>{verdict}</td></tr>\n{why}",
         escape(&row.id),
         escape(&row.quantity),
         escape(&row.conditions),
