@@ -10,7 +10,7 @@ use crate::refrigerant::Refrigerant;
 const PRESSURE: &str = "p_pa";
 const ENTHALPY: &str = "h_j_per_kg";
 /// Columns that are added to every row.
-const ADDED: &str = "t_k,rho_kg_m3,s_j_per_kg_k,x,phase";
+const ADDED: &str = "t_k,rho_kg_m3,s_j_per_kg_k,x,phase,mu_pa_s,k_w_m_k,range";
 
 /// Why the states could not be written.
 #[derive(Debug, Error)]
@@ -51,9 +51,11 @@ pub enum PropertiesError {
 /// Reads `pairs_csv`, whose header names the columns `p_pa` (absolute pressure, Pa) and `h_j_per_kg` (specific
 /// enthalpy, J/kg, IIR reference), and writes the same rows to `out` with the state appended.
 ///
-/// Other columns are kept, in any order. Added are `t_k`, `rho_kg_m3`, `s_j_per_kg_k`, `x` (NaN outside the dome)
-/// and `phase`: `liquid`, `two-phase`, `vapour`, or `out-of-range` with NaN for every number where the tables and
-/// the equation of state do not reach. Blank lines are dropped; lines that begin with `#` are copied.
+/// Other columns are kept, in any order. Added are `t_k`, `rho_kg_m3`, `s_j_per_kg_k`, `x` (NaN outside the dome),
+/// `phase` (`liquid`, `two-phase`, `vapour`), viscosity `mu_pa_s` and conductivity `k_w_m_k` (NaN inside the dome) and
+/// `range`: `ok`, or why the state is not valid (`below-pressure-range`, `above-pressure-range`, `critical-band`,
+/// `below-temperature-range`, `above-temperature-range`). Where it is not, the phase is `out-of-range` and every
+/// number NaN. Blank lines are dropped; lines that begin with `#` are copied.
 pub fn run(refrigerant: &str, pairs_csv: &Path, out: &mut dyn Write) -> Result<(), PropertiesError> {
     let fluid = Refrigerant::by_name(refrigerant).ok_or_else(|| PropertiesError::UnknownRefrigerant {
         name: refrigerant.to_owned(),
@@ -107,12 +109,18 @@ fn write_states(
             let reason = format!("{PRESSURE} is {p}");
             return Err(fault(number, reason, "pressures are absolute, in pascal, and above zero"));
         }
-        let s = fluid.state(libm::log(p), h);
-        if s.valid {
-            let phase = s.phase.word();
-            writeln!(out, "{line},{},{},{},{},{phase}", s.t_k, s.rho_kg_m3, s.s_j_per_kg_k, s.x)?;
+        let sat = fluid.saturation(libm::log(p));
+        let s = fluid.state_with(&sat, h);
+        if let Some(reason) = fluid.out_of_range(sat.ln_p, &s) {
+            writeln!(out, "{line},NaN,NaN,NaN,NaN,out-of-range,NaN,NaN,{}", reason.word())?;
+            continue;
+        }
+        write!(out, "{line},{},{},{},{},{}", s.t_k, s.rho_kg_m3, s.s_j_per_kg_k, s.x, s.phase.word())?;
+        let transport = fluid.transport_of(&sat, &s);
+        if transport.valid {
+            writeln!(out, ",{:e},{},ok", transport.mu_pa_s, transport.k_w_m_k)?;
         } else {
-            writeln!(out, "{line},NaN,NaN,NaN,NaN,out-of-range")?;
+            writeln!(out, ",NaN,NaN,ok")?;
         }
     }
     if columns.is_none() {
@@ -157,17 +165,26 @@ mod tests {
         let out = states("h_j_per_kg, note ,p_pa\r\n420e3,suction,3.5e5\n\n300000,flash,350000\n").unwrap();
         let lines: Vec<&str> = out.lines().collect();
         assert_eq!(lines.len(), 3);
-        assert_eq!(lines[0], "h_j_per_kg, note ,p_pa,t_k,rho_kg_m3,s_j_per_kg_k,x,phase");
-        assert!(lines[1].starts_with("420e3,suction,3.5e5,298.") && lines[1].ends_with(",NaN,vapour"));
-        assert!(lines[2].ends_with(",two-phase"));
+        let added = "t_k,rho_kg_m3,s_j_per_kg_k,x,phase,mu_pa_s,k_w_m_k,range";
+        assert_eq!(lines[0], format!("h_j_per_kg, note ,p_pa,{added}"));
+        assert!(lines[1].starts_with("420e3,suction,3.5e5,298.") && lines[1].contains(",NaN,vapour,1."));
+        assert!(lines[1].ends_with(",ok") && lines[2].ends_with(",two-phase,NaN,NaN,ok"));
     }
 
     #[test]
     fn what_the_tables_do_not_reach_is_said() {
-        let out = states("p_pa,h_j_per_kg\n5e6,4e5\n0.5,4e5\n1e5,9e5\n1e5,-1e5\n").unwrap();
-        for line in out.lines().skip(1) {
-            assert!(line.ends_with(",NaN,NaN,NaN,NaN,out-of-range"), "{line}");
+        let out = states("p_pa,h_j_per_kg\n5e6,4.5e5\n0.5,4e5\n1e5,9e5\n1e5,-1e5\n4.05e6,3.9e5\n").unwrap();
+        let reasons = [
+            "above-pressure-range",
+            "below-pressure-range",
+            "above-temperature-range",
+            "below-temperature-range",
+            "critical-band",
+        ];
+        for (line, reason) in out.lines().skip(1).zip(reasons) {
+            assert!(line.ends_with(&format!(",NaN,NaN,NaN,NaN,out-of-range,NaN,NaN,{reason}")), "{line}");
         }
+        assert_eq!(out.lines().count(), 1 + reasons.len());
     }
 
     #[test]
@@ -206,6 +223,8 @@ mod tests {
     #[test]
     fn an_unknown_refrigerant_is_an_error() {
         let error = run("R-9000", Path::new("none.csv"), &mut Vec::new()).unwrap_err();
-        assert_eq!(error.to_string(), "no refrigerant \"R-9000\" (known: R-134a)");
+        let known = Refrigerant::names().join(", ");
+        assert!(known.contains("R-134a, ") && known.contains("R-32"));
+        assert_eq!(error.to_string(), format!("no refrigerant \"R-9000\" (known: {known})"));
     }
 }

@@ -12,6 +12,9 @@ use quantity::{GRAM, JOULE, KELVIN, KILOGRAM, METER, MOL, PASCAL, RGAS};
 use serde::Deserialize;
 use thiserror::Error;
 
+use super::fit::Fit;
+use super::transport::{Correlations, Crossover};
+
 /// Why the equation could not be read or solved.
 #[derive(Debug, Error)]
 pub enum EquationError {
@@ -61,6 +64,53 @@ pub struct Constants {
     pub gas_constant: f64,
     /// Molar mass (g/mol).
     pub molarweight: f64,
+    /// Viscosity, conductivity and surface tension.
+    pub transport: TransportData,
+}
+
+/// The transport part of a coefficient file.
+#[derive(Debug, Clone, Deserialize)]
+pub struct TransportData {
+    viscosity: ViscosityData,
+    conductivity: ConductivityData,
+    surface_tension: TensionData,
+}
+
+#[derive(Debug, Clone, Deserialize)]
+struct ViscosityData {
+    fit: Fit,
+}
+
+#[derive(Debug, Clone, Deserialize)]
+struct ConductivityData {
+    fit: Fit,
+    crossover: Crossover,
+}
+
+/// Surface tension as the sum of a (1 - T/Tc)^n (N/m).
+#[derive(Debug, Clone, Deserialize)]
+struct TensionData {
+    t_critical_k: f64,
+    a: Vec<f64>,
+    n: Vec<f64>,
+}
+
+impl TransportData {
+    /// What a table keeps of it.
+    pub(super) fn correlations(&self) -> Correlations {
+        Correlations {
+            viscosity: self.viscosity.fit.clone(),
+            conductivity: self.conductivity.fit.clone(),
+            crossover: self.conductivity.crossover.clone(),
+        }
+    }
+
+    /// Surface tension at `t` (K), in N/m; zero at and above the critical temperature.
+    pub fn surface_tension(&self, t: f64) -> f64 {
+        let s = &self.surface_tension;
+        let below = (1.0 - t / s.t_critical_k).max(0.0);
+        s.a.iter().zip(&s.n).map(|(a, n)| a * libm::pow(below, *n)).sum()
+    }
 }
 
 /// A single-phase state with its derivatives.
@@ -133,6 +183,9 @@ impl Equation {
     pub fn from_json(json: &str) -> Result<Self, EquationError> {
         let bad = |e: &dyn std::fmt::Display| EquationError::Coefficients(e.to_string());
         let constants: Constants = serde_json::from_str(json).map_err(|e| bad(&e))?;
+        for fit in [&constants.transport.viscosity.fit, &constants.transport.conductivity.fit] {
+            fit.check().map_err(|e| bad(&e))?;
+        }
         // Older papers use an older gas constant. Scaling molar mass and molar density by the ratio leaves
         // every specific property exactly as published.
         let scale = (RGAS.convert_into(JOULE / (MOL * KELVIN))) / constants.gas_constant;
@@ -191,11 +244,18 @@ impl Equation {
     /// The state at `t` and `p` on the branch of the guessed density.
     pub fn at_pt(&self, p: f64, t: f64, guess_rho: f64) -> Result<Single, EquationError> {
         let mut rho = guess_rho;
-        for _ in 0..60 {
+        let critical = self.constants.critical_point.rho_mol_m3 * self.constants.molarweight * 1e-3;
+        for i in 0..60 {
             let at = self.at(t, rho)?;
+            if at.p_rho <= 0.0 {
+                // Unstable: away from the middle, towards the branch of the guess.
+                rho *= if guess_rho > critical { 1.02 } else { 0.98 };
+                continue;
+            }
             let step = (p - at.p) / at.p_rho;
             rho += step.clamp(-0.3 * rho, 0.3 * rho);
-            if step.abs() < 1e-13 * rho {
+            // Near the critical point rounding of the pressure leaves more of the density open.
+            if step.abs() < if i < 20 { 1e-13 } else { 1e-11 } * rho {
                 return self.at(t, rho);
             }
         }
@@ -225,13 +285,13 @@ impl Equation {
     pub fn saturation(&self, p: f64, guess: &[Single; 2]) -> Result<[Single; 2], EquationError> {
         let [mut l, mut v] = *guess;
         let mut t = l.t;
-        for _ in 0..60 {
+        for i in 0..60 {
             l = self.at_pt(p, t, l.rho)?;
             v = self.at_pt(p, t, v.rho)?;
             // At the given pressure the two Gibbs energies part by the difference in entropy per kelvin.
             let step = (v.gibbs() - l.gibbs()) / (v.s - l.s);
             t += step.clamp(-3.0, 3.0);
-            if step.abs() < 1e-12 * t {
+            if step.abs() < if i < 20 { 1e-12 } else { 1e-11 } * t {
                 return Ok([l, v]);
             }
         }

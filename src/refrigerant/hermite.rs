@@ -4,14 +4,14 @@
 use super::axis::Place;
 
 /// Weights of (value below, slope below, value above, slope above), for the value and for its derivative.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Weights {
     pub value: [f64; 4],
     pub slope: [f64; 4],
 }
 
 impl Weights {
-    #[inline]
+    #[inline(always)]
     pub fn at(place: &Place) -> Self {
         let (t, width) = (place.t, place.width);
         let t2 = t * t;
@@ -26,13 +26,14 @@ impl Weights {
 
 /// Several curves over the same knots: at each knot `N` values and `N` slopes.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[repr(align(64))]
 pub(super) struct Knot<const N: usize> {
     pub value: [f64; N],
     pub slope: [f64; N],
 }
 
 /// Values and slopes of all curves between two knots.
-#[inline]
+#[inline(always)]
 pub(super) fn curves<const N: usize>(below: &Knot<N>, above: &Knot<N>, w: &Weights) -> Knot<N> {
     let mut out = Knot { value: [0.0; N], slope: [0.0; N] };
     for k in 0..N {

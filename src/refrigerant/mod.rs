@@ -2,11 +2,13 @@
 //!
 //! A table (`assets/refrigerants/*.tbl`) is made from the published Helmholtz equation named in the `.json`
 //! beside it (feature `tables`) and embedded in the program, so that a run needs no equation solver, gives the
-//! same bits on every machine, and costs well under a microsecond per state. Coordinates are ln p (p in Pa)
+//! same bits on every machine, and costs well under a microsecond per state. Every table in that folder is a
+//! refrigerant (`shipped`). Coordinates are ln p (p in Pa)
 //! and specific enthalpy (J/kg, IIR reference: 200 kJ/kg and 1 kJ/(kg K) in liquid at 0 C).
 //!
 //! Parts: Hermite curves along the dome (`saturation`), bicubic grids of the deviations from it (`grid`, `vapour`,
-//! `liquid`), inverse look-ups (`solve`), the file (`table`); and with feature `tables` the equation (`equation`)
+//! `liquid`), inverse look-ups (`solve`), viscosity and conductivity (`transport`), limits (`range`), the file
+//! (`table`); and with feature `tables` the equation (`equation`)
 //! and the maker of the file (`tabulate`). Transcendentals come from `libm` alone, and nothing is fused, so results
 //! do not depend on the machine.
 //!
@@ -22,13 +24,17 @@
 
 mod axis;
 mod error;
+mod fit;
 mod grid;
 mod hermite;
 mod liquid;
+mod range;
 mod saturation;
+mod shipped;
 mod solve;
 mod state;
 mod table;
+mod transport;
 mod two_phase;
 mod vapour;
 
@@ -38,10 +44,11 @@ pub mod equation;
 pub mod tabulate;
 
 pub use error::TableError;
+pub use range::{CRITICAL_BAND, OutOfRange, RANGE_T_K};
 pub use saturation::Saturation;
 pub use state::{Phase, State};
+pub use transport::{SaturationTransport, Transport};
 
-use std::sync::OnceLock;
 use table::Table;
 
 /// Enthalpies are cut to plus or minus this (J/kg), so that the continuation beyond the table stays finite.
@@ -60,24 +67,19 @@ impl Refrigerant {
     ///
     /// Never with the table that is committed: a test reads it.
     pub fn r134a() -> &'static Refrigerant {
-        static R134A: OnceLock<Refrigerant> = OnceLock::new();
-        R134A.get_or_init(|| {
-            Refrigerant::from_bytes(include_bytes!("../../assets/refrigerants/R-134a.tbl"))
-                .expect("the embedded R-134a table is sound")
-        })
+        Self::by_name("R-134a").expect("the embedded R-134a table is sound")
     }
 
-    /// The refrigerant of this designation, such as `R-134a`.
+    /// The refrigerant of this designation, such as `R-134a`; none when there is no sound table of it.
+    ///
+    /// The first call reads its table, which takes about a millisecond.
     pub fn by_name(name: &str) -> Option<&'static Refrigerant> {
-        match name {
-            "R-134a" => Some(Self::r134a()),
-            _ => None,
-        }
+        shipped::find(name)?.ok()
     }
 
-    /// The designations that [`Refrigerant::by_name`] knows.
+    /// The designations that [`Refrigerant::by_name`] knows: one for each table in `assets/refrigerants`.
     pub fn names() -> &'static [&'static str] {
-        &["R-134a"]
+        shipped::names()
     }
 
     /// Reads a table made by the `tables` command; a damaged file is an error.
@@ -149,12 +151,18 @@ impl Refrigerant {
     /// The state at `ln_p` = ln(p / 1 Pa) and enthalpy `h_j_per_kg` (J/kg).
     #[inline]
     pub fn state(&self, ln_p: f64, h_j_per_kg: f64) -> State {
-        self.state_with(&self.saturation(ln_p), h_j_per_kg)
+        self.state_in(&self.table.saturation.at(ln_p), h_j_per_kg)
     }
 
     /// As [`Refrigerant::state`], where the saturation at that pressure is already known.
     #[inline]
     pub fn state_with(&self, sat: &Saturation, h_j_per_kg: f64) -> State {
+        self.state_in(sat, h_j_per_kg)
+    }
+
+    /// Inlined for good, so that of the saturation only what a state needs is computed.
+    #[inline(always)]
+    fn state_in(&self, sat: &Saturation, h_j_per_kg: f64) -> State {
         let facts = &self.table.facts;
         let h = h_j_per_kg.clamp(-H_LIMIT, H_LIMIT);
         let mut state = if h <= sat.h_l {
@@ -164,7 +172,7 @@ impl Refrigerant {
         } else {
             vapour::state(&self.table.vapour, facts.vapour_limit, sat, h)
         };
-        state.valid &= state.t_k >= facts.triple_t_k && state.t_k <= facts.max_t_k;
+        state.valid &= state.t_k >= facts.valid_t_k[0] && state.t_k <= facts.valid_t_k[1];
         state
     }
 }

@@ -1,18 +1,24 @@
 //! The binary property table: reading, writing, checking.
 //!
-//! Little-endian throughout. Layout 1: the mark `PINTLE-R`, u32 layout, u16 length and UTF-8 name, twelve f64
-//! of [`Facts`], the saturation line (axis, then per knot 7 values and 7 slopes as f64), the vapour grid and the
-//! liquid grid (two axes, then per node 12 f32), and a 64-bit FNV-1a check sum over everything before it. An
-//! axis is a u32 count and that many f64.
+//! Little-endian throughout. Layout 2: the mark `PINTLE-R`, u32 layout, u16 length and UTF-8 name, twelve f64
+//! of [`Facts`], the axis of ln p, per knot of it 7 values and 7 slopes of the saturation line as f64 and as many of
+//! transport along it, the vapour grid and the liquid grid (axis of distance, then per node 12 f32), the transport
+//! correlations (two fits and the crossover) and a 64-bit FNV-1a check sum over everything before it. An axis and a
+//! list is a u32 count and that many f64; a fit is its unit, its two spans and the rows of coefficients.
 
 use super::axis::Axis;
 use super::error::TableError;
-use super::grid::{CURVES, Grid, Node};
+use super::fit::Fit;
+use super::grid::{CURVES, Grid, Node, SLOPES};
 use super::hermite::Knot;
-use super::saturation::{SATURATION_CURVES, SATURATION_LANES, SaturationLine};
+use super::range::{RANGE_SLACK_K, RANGE_T_K};
+use super::saturation::{SATURATION_CURVES, SATURATION_LANES, SaturationLine, T, WIDEST_CELL};
+use super::transport::{Correlations, Crossover};
 
 const MARK: &[u8; 8] = b"PINTLE-R";
-const LAYOUT: u32 = 1;
+const LAYOUT: u32 = 2;
+/// A correlation has far fewer coefficients in a row.
+const MOST_COEFFICIENTS: usize = 64;
 
 /// The constants of a refrigerant and the limits of its table.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -32,6 +38,8 @@ pub(super) struct Facts {
     /// Greatest distance in enthalpy from the dew line and from the bubble line.
     pub vapour_limit: f64,
     pub liquid_limit: f64,
+    /// Temperatures between which states are valid, with slack; not in the file, but from the others.
+    pub valid_t_k: [f64; 2],
 }
 
 const FACTS: usize = 12;
@@ -69,6 +77,7 @@ impl Facts {
             high: a[9],
             vapour_limit: a[10],
             liquid_limit: a[11],
+            valid_t_k: [a[5].max(RANGE_T_K[0]) - RANGE_SLACK_K, a[7].min(RANGE_T_K[1]) + RANGE_SLACK_K],
         }
     }
 }
@@ -79,8 +88,11 @@ pub(super) struct Table {
     pub name: String,
     pub facts: Facts,
     pub saturation: SaturationLine,
+    /// Transport along the saturation line, in the order of [`super::SaturationTransport`], and T in the last lane.
+    pub saturation_transport: Vec<Knot<SATURATION_LANES>>,
     pub vapour: Grid,
     pub liquid: Grid,
+    pub correlations: Correlations,
 }
 
 impl Table {
@@ -105,24 +117,25 @@ impl Table {
         }
         let facts = Facts::from_array(facts);
         let ln_p = r.axis("the saturation line")?;
-        let mut knots = Vec::with_capacity(ln_p.len());
-        for _ in 0..ln_p.len() {
-            let mut knot = Knot { value: [0.0; SATURATION_LANES], slope: [0.0; SATURATION_LANES] };
-            let (value, slope) = (&mut knot.value, &mut knot.slope);
-            for number in value[..SATURATION_CURVES].iter_mut().chain(&mut slope[..SATURATION_CURVES]) {
-                *number = r.f64("the saturation line")?;
-            }
-            knots.push(knot);
+        if ln_p.knots().windows(2).any(|cell| cell[1] - cell[0] > WIDEST_CELL) {
+            return Err(TableError::Malformed { part: "the axis of ln p", problem: "has too wide cells" });
+        }
+        let knots = r.knots("the saturation line", ln_p.len())?;
+        let mut saturation_transport = r.knots("transport along saturation", ln_p.len())?;
+        for (transport, knot) in saturation_transport.iter_mut().zip(&knots) {
+            (transport.value[SATURATION_CURVES], transport.slope[SATURATION_CURVES]) =
+                (knot.value[T], knot.slope[T]);
         }
         if !(facts.low > ln_p.first() && facts.high > facts.low && ln_p.last() > facts.high) {
             return Err(TableError::Malformed { part: "the range", problem: "does not fit the axis" });
         }
         let saturation = SaturationLine::new(ln_p, knots, facts.low, facts.high);
-        let vapour = r.grid("the vapour grid", facts.vapour_limit, &saturation)?;
-        let liquid = r.grid("the liquid grid", facts.liquid_limit, &saturation)?;
+        let vapour = r.grid("the vapour grid", facts.vapour_limit, saturation.ln_p.len())?;
+        let liquid = r.grid("the liquid grid", facts.liquid_limit, saturation.ln_p.len())?;
         if facts.liquid_limit >= liquid.distance.last() {
             return Err(TableError::Malformed { part: "the liquid grid", problem: "has no margin" });
         }
+        let correlations = r.correlations()?;
         let end = r.at;
         let sum = u64::from_le_bytes(r.take("the check sum")?);
         if sum != check_sum(&bytes[..end]) {
@@ -131,7 +144,7 @@ impl Table {
         if r.at != bytes.len() {
             return Err(TableError::Trailing { count: bytes.len() - r.at });
         }
-        Ok(Self { name, facts, saturation, vapour, liquid })
+        Ok(Self { name, facts, saturation, saturation_transport, vapour, liquid, correlations })
     }
 
     /// The table as bytes, the inverse of [`Table::from_bytes`].
@@ -147,20 +160,34 @@ impl Table {
             out.extend(axis.knots().iter().flat_map(|v| v.to_le_bytes()));
         };
         axis(&mut out, &self.saturation.ln_p);
-        for knot in &self.saturation.knots {
+        for knot in self.saturation.knots.iter().chain(&self.saturation_transport) {
             for lane in [&knot.value, &knot.slope] {
                 out.extend(lane[..SATURATION_CURVES].iter().flat_map(|v| v.to_le_bytes()));
             }
         }
         for grid in [&self.vapour, &self.liquid] {
-            axis(&mut out, &grid.ln_p);
             axis(&mut out, &grid.distance);
-            for n in &grid.nodes {
-                for lane in [&n.f, &n.fx, &n.fq, &n.fxq] {
-                    out.extend(lane[..CURVES].iter().flat_map(|v| v.to_le_bytes()));
-                }
+            for node in &grid.nodes {
+                out.extend(node.numbers().iter().flatten().flat_map(|v| v.to_le_bytes()));
             }
         }
+        let numbers = |out: &mut Vec<u8>, list: &[f64]| out.extend(list.iter().flat_map(|v| v.to_le_bytes()));
+        let list = |out: &mut Vec<u8>, list: &[f64]| {
+            out.extend((list.len() as u32).to_le_bytes());
+            numbers(out, list);
+        };
+        let c = &self.correlations;
+        for fit in [&c.viscosity, &c.conductivity] {
+            numbers(&mut out, &[&[fit.unit], &fit.t_span_k[..], &fit.rho_span_kg_m3].concat());
+            out.extend((fit.ln_value.len() as u32).to_le_bytes());
+            fit.ln_value.iter().for_each(|row| list(&mut out, row));
+        }
+        let x = &c.crossover;
+        let shape = [x.r0, x.gamma, x.nu, x.amplitude, x.zeta0_m, x.cutoff_per_m];
+        numbers(&mut out, &shape);
+        numbers(&mut out, &[x.t_reference_k, x.rho_critical_kg_m3]);
+        numbers(&mut out, &x.reference_rho_span_kg_m3);
+        list(&mut out, &x.ln_reference_dp_drho);
         out.extend(check_sum(&out).to_le_bytes());
         out
     }
@@ -211,30 +238,81 @@ impl<'a> Reader<'a> {
         Axis::new(knots)
     }
 
-    fn grid(&mut self, part: &'static str, limit: f64, line: &SaturationLine) -> Result<Grid, TableError> {
-        let (ln_p, distance) = (self.axis(part)?, self.axis(part)?);
-        let same_range = ln_p.first() == line.ln_p.first() && ln_p.last() == line.ln_p.last();
-        if !same_range || distance.first() != 0.0 || !(limit > 0.0 && limit <= distance.last()) {
+    fn knots(&mut self, part: &'static str, count: usize) -> Result<Vec<Knot<SATURATION_LANES>>, TableError> {
+        let mut knots = Vec::with_capacity(count);
+        for _ in 0..count {
+            let mut knot = Knot { value: [0.0; SATURATION_LANES], slope: [0.0; SATURATION_LANES] };
+            let (value, slope) = (&mut knot.value, &mut knot.slope);
+            for number in value[..SATURATION_CURVES].iter_mut().chain(&mut slope[..SATURATION_CURVES]) {
+                *number = self.f64(part)?;
+            }
+            knots.push(knot);
+        }
+        Ok(knots)
+    }
+
+    fn list(&mut self, part: &'static str) -> Result<Vec<f64>, TableError> {
+        let count = u32::from_le_bytes(self.take(part)?) as usize;
+        if count > MOST_COEFFICIENTS {
+            return Err(TableError::Malformed { part, problem: "has too many coefficients" });
+        }
+        (0..count).map(|_| self.f64(part)).collect()
+    }
+
+    fn fit(&mut self, part: &'static str) -> Result<Fit, TableError> {
+        let unit = self.f64(part)?;
+        let (t_span_k, rho_span_kg_m3) =
+            ([self.f64(part)?, self.f64(part)?], [self.f64(part)?, self.f64(part)?]);
+        let rows = u32::from_le_bytes(self.take(part)?) as usize;
+        if rows > MOST_COEFFICIENTS {
+            return Err(TableError::Malformed { part, problem: "has too many coefficients" });
+        }
+        let ln_value = (0..rows).map(|_| self.list(part)).collect::<Result<_, _>>()?;
+        let fit = Fit { unit, t_span_k, rho_span_kg_m3, ln_value };
+        fit.check().map(|()| fit)
+    }
+
+    fn correlations(&mut self) -> Result<Correlations, TableError> {
+        let (viscosity, conductivity) = (self.fit("the viscosity")?, self.fit("the conductivity")?);
+        let part = "the critical enhancement";
+        let mut next = || self.f64(part);
+        let crossover = Crossover {
+            r0: next()?,
+            gamma: next()?,
+            nu: next()?,
+            amplitude: next()?,
+            zeta0_m: next()?,
+            cutoff_per_m: next()?,
+            t_reference_k: next()?,
+            rho_critical_kg_m3: next()?,
+            reference_rho_span_kg_m3: [next()?, next()?],
+            ln_reference_dp_drho: self.list(part)?,
+        };
+        Ok(Correlations { viscosity, conductivity, crossover })
+    }
+
+    /// A grid over as many knots of ln p as the saturation line has.
+    fn grid(&mut self, part: &'static str, limit: f64, rows: usize) -> Result<Grid, TableError> {
+        let distance = self.axis(part)?;
+        if distance.first() != 0.0 || !(limit > 0.0 && limit <= distance.last()) {
             return Err(TableError::Malformed { part, problem: "does not fit the saturation line" });
         }
-        let count = ln_p.len() * distance.len();
+        let count = rows * distance.len();
         if count > self.bytes.len() / (16 * CURVES) {
             return Err(TableError::Truncated { at: self.bytes.len(), part });
         }
         let mut nodes = Vec::with_capacity(count);
         for _ in 0..count {
-            let mut node = Node::default();
-            for lane in [&mut node.f, &mut node.fx, &mut node.fq, &mut node.fxq] {
-                for value in &mut lane[..CURVES] {
-                    *value = f32::from_le_bytes(self.take(part)?);
-                    if !value.is_finite() {
-                        return Err(not_finite(part));
-                    }
+            let mut numbers = [[0.0; CURVES]; SLOPES];
+            for value in numbers.iter_mut().flatten() {
+                *value = f32::from_le_bytes(self.take(part)?);
+                if !value.is_finite() {
+                    return Err(not_finite(part));
                 }
             }
-            nodes.push(node);
+            nodes.push(Node::new(&numbers));
         }
-        Ok(Grid { ln_p, distance, nodes })
+        Ok(Grid { distance, nodes })
     }
 }
 

@@ -2,19 +2,26 @@
 
 use super::axis::Axis;
 use super::equation::{Equation, EquationError, Single};
-use super::grid::{Grid, LANES, Node};
+use super::grid::{CURVES, Grid, Node, SLOPES};
 use super::hermite::Knot;
+use super::range::RANGE_T_K;
 use super::saturation::{SATURATION_LANES, SaturationLine};
 use super::table::{Facts, Table};
+use super::transport::Heat;
 
 /// The table reaches this far below 1 Pa in ln p, for the soft stop of the saturation line.
 const BOTTOM_MARGIN: f64 = 0.25;
 /// Fractions of the critical pressure: end of the valid range, and end of the table.
 const TOP: f64 = 0.98;
 const TABLE_TOP: f64 = 0.985;
-/// Enthalpy above the dew and below the bubble line (J/kg): end of the valid range, and end of the table.
-const VAPOUR_REACH: f64 = 260e3;
-const LIQUID_REACH: [f64; 2] = [270e3, 330e3];
+/// Widest cell of ln p, and its greatest share of the distance to the critical point.
+const WIDEST: f64 = 0.18;
+const SHARE: f64 = 0.16;
+/// The table goes on this far beyond the range: share of the enthalpy, and for the liquid's soft stop (J/kg) besides.
+const BEYOND: f64 = 1.02;
+const LIQUID_MARGIN: f64 = 60e3;
+/// Steps from knot to knot along the saturation line.
+const MARCH: u32 = 8;
 /// First cell beside the saturation line (J/kg) and growth from cell to cell.
 const FIRST_CELL: f64 = 1e3;
 const GROWTH: f64 = 1.14;
@@ -30,7 +37,7 @@ pub fn make(name: &str, json: &str) -> Result<Vec<u8>, EquationError> {
 struct Maker {
     eq: Equation,
     critical_ln_p: f64,
-    fine: Vec<f64>,
+    knots: Vec<f64>,
     line: Vec<[Single; 2]>,
     /// Liquid colder than this (K) is continued with constant heat capacity: the equation does not hold there.
     coldest: f64,
@@ -39,16 +46,18 @@ struct Maker {
 impl Maker {
     fn new(eq: Equation) -> Result<Self, EquationError> {
         let critical_ln_p = libm::log(eq.constants.critical_point.p_pa);
-        let fine = ln_p_knots(critical_ln_p, 0.125, 0.125);
-        let line = march(&eq, &fine)?;
+        let knots = ln_p_knots(critical_ln_p);
+        let line = march(&eq, &knots)?;
         let coldest = line[0][0].t - 1.0;
-        Ok(Self { eq, critical_ln_p, fine, line, coldest })
+        Ok(Self { eq, critical_ln_p, knots, line, coldest })
     }
 
     fn table(&self, name: &str) -> Result<Table, EquationError> {
         let c = &self.eq.constants;
         let molar_mass = c.molarweight * 1e-3;
         let critical_rho = c.critical_point.rho_mol_m3 * molar_mass;
+        let valid_t_k = [c.triple_point.t_k.max(RANGE_T_K[0]), c.max_t_k.min(RANGE_T_K[1])];
+        let reach = self.reach(valid_t_k)?;
         let facts = Facts {
             critical_t_k: c.critical_point.t_k,
             critical_p_pa: c.critical_point.p_pa,
@@ -60,15 +69,55 @@ impl Maker {
             max_t_k: c.max_t_k,
             low: 0.0,
             high: self.critical_ln_p + libm::log(TOP),
-            vapour_limit: VAPOUR_REACH,
-            liquid_limit: LIQUID_REACH[0],
+            vapour_limit: reach[0],
+            liquid_limit: reach[1],
+            valid_t_k,
         };
         let knots = self.line.iter().map(saturation_knot).collect();
-        let axis = Axis::new(self.fine.clone()).expect("knots rise");
+        let axis = Axis::new(self.knots.clone()).expect("knots rise");
         let saturation = SaturationLine::new(axis, knots, facts.low, facts.high);
-        let vapour = self.grid(VAPOUR_REACH, |x, q| self.vapour_row(x, q))?;
-        let liquid = self.grid(LIQUID_REACH[1], |x, q| self.liquid_row(x, q))?;
-        Ok(Table { name: name.to_owned(), facts, saturation, vapour, liquid })
+        let vapour = self.grid(reach[0], |x, q| self.vapour_row(x, q))?;
+        let liquid = self.grid(reach[1] + LIQUID_MARGIN, |x, q| self.liquid_row(x, q))?;
+        Ok(Table {
+            name: name.to_owned(),
+            facts,
+            saturation,
+            saturation_transport: self.saturation_transport()?,
+            vapour,
+            liquid,
+            correlations: c.transport.correlations(),
+        })
+    }
+
+    /// Enthalpy (J/kg) from the dew line to the hottest and from the bubble line to the coldest valid state, at any
+    /// pressure; a little more, so that it is the temperature that ends the range.
+    fn reach(&self, [coldest, hottest]: [f64; 2]) -> Result<[f64; 2], EquationError> {
+        // Ever farther down in pressure the dew is ever colder, so the hottest vapour of the lowest one is farthest away.
+        let dew = self.line[0][1];
+        let above = self.eq.at_pt(dew.p, hottest, dew.rho * dew.t / hottest)?.h - dew.h;
+        let mut below = 0.0_f64;
+        for [l, _] in self.line.iter().filter(|[l, _]| l.t > coldest) {
+            below = below.max(l.h - self.eq.at_pt(l.p, coldest, self.line[0][0].rho)?.h);
+        }
+        Ok([above * BEYOND, below * BEYOND])
+    }
+
+    /// Transport along the saturation line, its slopes in ln p by central differences.
+    fn saturation_transport(&self) -> Result<Vec<Knot<SATURATION_LANES>>, EquationError> {
+        let (c, p_critical) = (&self.eq.constants.transport, self.eq.constants.critical_point.p_pa);
+        let correlations = c.correlations();
+        let at = |x: f64| -> Result<[f64; SATURATION_LANES], EquationError> {
+            let [l, v] = self.saturation(x)?;
+            let [[mu_l, k_l], [mu_v, k_v]] = [&l, &v].map(|s| correlations.at(&heat(s), p_critical));
+            Ok([mu_l, mu_v, k_l, k_v, l.cp(), v.cp(), c.surface_tension(l.t), 0.0])
+        };
+        let mut knots = Vec::with_capacity(self.knots.len());
+        for &x in &self.knots {
+            let e = 1e-3 * (self.critical_ln_p - x).min(1.0);
+            let (below, value, above) = (at(x - e)?, at(x)?, at(x + e)?);
+            knots.push(Knot { value, slope: std::array::from_fn(|k| (above[k] - below[k]) / (2.0 * e)) });
+        }
+        Ok(knots)
     }
 
     fn grid(
@@ -76,32 +125,31 @@ impl Maker {
         reach: f64,
         row: impl Fn(f64, &[f64]) -> Result<Vec<Curves>, EquationError>,
     ) -> Result<Grid, EquationError> {
-        let xs = ln_p_knots(self.critical_ln_p, 0.2, 0.18);
         let qs = distance_knots(reach);
-        let mut nodes = Vec::with_capacity(xs.len() * qs.len());
-        for &x in &xs {
+        let mut nodes = Vec::with_capacity(self.knots.len() * qs.len());
+        for &x in &self.knots {
             // Slopes in ln p by central differences of states that are exact to 1e-12.
             let e = 1e-3 * (self.critical_ln_p - x).min(1.0);
             let (below, here, above) = (row(x - e, &qs)?, row(x, &qs)?, row(x + e, &qs)?);
             for j in 0..qs.len() {
-                let mut node = Node::default();
-                for k in 0..3 {
-                    node.f[k] = here[j].0[k] as f32;
-                    node.fq[k] = here[j].1[k] as f32;
-                    node.fx[k] = ((above[j].0[k] - below[j].0[k]) / (2.0 * e)) as f32;
-                    node.fxq[k] = ((above[j].1[k] - below[j].1[k]) / (2.0 * e)) as f32;
+                let along = |a: f64, b: f64| ((b - a) / (2.0 * e)) as f32;
+                let mut numbers = [[0.0; CURVES]; SLOPES];
+                for k in 0..CURVES {
+                    numbers[0][k] = here[j].0[k] as f32;
+                    numbers[1][k] = along(below[j].0[k], above[j].0[k]);
+                    numbers[2][k] = here[j].1[k] as f32;
+                    numbers[3][k] = along(below[j].1[k], above[j].1[k]);
                 }
-                debug_assert_eq!(node.f[LANES - 1], 0.0);
-                nodes.push(node);
+                nodes.push(Node::new(&numbers));
             }
         }
-        let axis = |knots| Axis::new(knots).expect("knots rise");
-        Ok(Grid { ln_p: axis(xs), distance: axis(qs), nodes })
+        Ok(Grid { distance: Axis::new(qs).expect("knots rise"), nodes })
     }
 
     /// Boiling liquid and saturated vapour at `x` = ln p.
     fn saturation(&self, x: f64) -> Result<[Single; 2], EquationError> {
-        let near = self.fine.partition_point(|&k| k < x).min(self.fine.len() - 1);
+        let above = self.knots.partition_point(|&k| k < x).clamp(1, self.knots.len() - 1);
+        let near = if self.knots[above] - x < x - self.knots[above - 1] { above } else { above - 1 };
         self.eq.saturation(libm::exp(x), &self.line[near])
     }
 
@@ -169,14 +217,19 @@ fn march(eq: &Equation, knots: &[f64]) -> Result<Vec<[Single; 2]>, EquationError
         let guess = |old: &Single, rho| Single { t, rho, ..*old };
         eq.saturation(libm::exp(x), &[guess(&l, rho_l), guess(&v, rho_v)])
     };
+    // Steps shorter than a cell: near the critical point a guess must be close.
+    let walk = |from: &[Single; 2], x: f64| -> Result<[Single; 2], EquationError> {
+        let x0 = libm::log(from[0].p);
+        (1..=MARCH).try_fold(*from, |last, i| follow(&last, x0 + (x - x0) * f64::from(i) / f64::from(MARCH)))
+    };
     let mut last = start;
     for i in first..knots.len() {
-        last = follow(&last, knots[i])?;
+        last = walk(&last, knots[i])?;
         line[i] = last;
     }
     last = start;
     for i in (0..first).rev() {
-        last = follow(&last, knots[i])?;
+        last = walk(&last, knots[i])?;
         line[i] = last;
     }
     Ok(line)
@@ -199,14 +252,19 @@ fn saturation_knot([l, v]: &[Single; 2]) -> Knot<SATURATION_LANES> {
     }
 }
 
-/// Knots of ln p from below 1 Pa to near the critical point: cells as wide as `widest`, and towards the
-/// critical point no wider than `share` of the distance to it.
-fn ln_p_knots(critical: f64, widest: f64, share: f64) -> Vec<f64> {
+/// What the critical enhancement of the conductivity needs of a state.
+fn heat(at: &Single) -> Heat {
+    Heat { t: at.t, rho: at.rho, cp: at.cp(), cv: at.cv, rho_p: 1.0 / at.p_rho }
+}
+
+/// Knots of ln p from below 1 Pa to near the critical point: cells as wide as [`WIDEST`], and towards the
+/// critical point no wider than [`SHARE`] of the distance to it.
+fn ln_p_knots(critical: f64) -> Vec<f64> {
     let bottom = -BOTTOM_MARGIN;
     let mut knots = vec![critical + libm::log(TABLE_TOP)];
     loop {
         let x = knots[knots.len() - 1];
-        let width = widest.min(share * (critical - x));
+        let width = WIDEST.min(SHARE * (critical - x));
         if x - 1.5 * width <= bottom {
             break;
         }

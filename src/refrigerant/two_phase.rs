@@ -4,7 +4,7 @@ use super::saturation::Saturation;
 use super::state::{Phase, State};
 
 /// The state at enthalpy `h` between `sat.h_l` and `sat.h_v`.
-#[inline]
+#[inline(always)]
 pub(super) fn state(sat: &Saturation, h: f64) -> State {
     let per_h = 1.0 / (sat.h_v - sat.h_l);
     let x = (h - sat.h_l) * per_h;

@@ -1,13 +1,15 @@
-//! Speed of the model, printed as times real time; asserts nothing about time.
+//! Speed of states and of the model, printed as nanoseconds and as times real time; asserts nothing about time.
 //!
 //! `cargo bench --no-default-features --bench speed`
+
+#[path = "property_speed.rs"]
+mod property_speed;
 
 use std::hint::black_box;
 use std::time::Instant;
 
 use pintle::bench::{Action, Bench};
 use pintle::fault::FaultId;
-use pintle::refrigerant::Refrigerant;
 use pintle::scenario::load;
 
 /// Simulated seconds of a run.
@@ -35,26 +37,8 @@ fn run(name: &str, fault: Option<(FaultId, f64)>, seconds: f64) {
     println!("{name:<44}{:>9.0} times real time   {words}", seconds / best);
 }
 
-fn properties() {
-    let r = Refrigerant::r134a();
-    let n = 2_000_000_u32;
-    let started = Instant::now();
-    let mut sum = 0.0;
-    for i in 0..n {
-        let u = 12.0 + 3.0 * f64::from(i % 1000) / 1000.0;
-        let h = 2.0e5 + 2.5e5 * f64::from(i % 777) / 777.0;
-        sum += r.state(black_box(u), black_box(h)).rho_kg_m3;
-    }
-    black_box(sum);
-    println!(
-        "{:<44}{:>9.0} ns",
-        "one state from (p, h) with slopes",
-        started.elapsed().as_secs_f64() * 1e9 / f64::from(n)
-    );
-}
-
 fn main() {
-    properties();
+    property_speed::run();
     run("healthy, 20 minutes", None, SPAN_S);
     run("healthy, first 10 seconds", None, 10.0);
     run("dead fan, cycling on the cut-out", Some((FaultId::CondenserFanMotorOpen, 1.0)), SPAN_S);
