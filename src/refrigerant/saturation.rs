@@ -87,8 +87,7 @@ pub struct Saturation {
     /// One over the pressure (1/Pa).
     pub(super) per_p: f64,
     /// The place of ln p in the tables, for the grids on both sides of the dome.
-    pub(super) cell: usize,
-    pub(super) weights: Weights,
+    pub(super) place: Place,
     /// Slope in ln p of ln p as the tables see it: differs from 1 only out of range.
     pub(super) table_slope: f64,
     /// Added to every temperature above the table's top, and its slope in ln p.
@@ -153,10 +152,9 @@ impl SaturationLine {
         let (table_ln_p, table_slope) =
             soft_clamp(ln_p, self.low, self.low - self.ln_p.first(), self.high, self.ln_p.last() - self.high);
         let place = self.ln_p.place(table_ln_p);
-        let (cell, weights) = (place.cell, Weights::at(&place));
-        let c = self.curves_in(cell, &weights);
+        let c = self.curves_in(place.cell, &Weights::at(&place));
         let ([middle_p, per_middle_p], (up, down)) =
-            (self.middle_p[cell], near_one((place.t - 0.5) * place.width));
+            (self.middle_p[place.cell], near_one((place.t - 0.5) * place.width));
         let (mut p_pa, mut per_p) = (middle_p * up, per_middle_p * down);
         let per_table_p = per_p;
         if table_ln_p != ln_p {
@@ -200,8 +198,7 @@ impl SaturationLine {
             ds_l_dlnp: slope(S_L),
             ds_v_dlnp: slope(S_V),
             valid: ln_p >= self.low && ln_p <= self.high,
-            cell,
-            weights,
+            place,
             table_slope,
             t_shift,
             t_shift_slope,

@@ -133,17 +133,18 @@ impl Maker {
             let (below, here, above) = (row(x - e, &qs)?, row(x, &qs)?, row(x + e, &qs)?);
             for j in 0..qs.len() {
                 let along = |a: f64, b: f64| ((b - a) / (2.0 * e)) as f32;
-                let mut numbers = [[0.0; CURVES]; SLOPES];
+                let mut numbers: Node = [[0.0; CURVES]; SLOPES];
                 for k in 0..CURVES {
                     numbers[0][k] = here[j].0[k] as f32;
                     numbers[1][k] = along(below[j].0[k], above[j].0[k]);
                     numbers[2][k] = here[j].1[k] as f32;
                     numbers[3][k] = along(below[j].1[k], above[j].1[k]);
                 }
-                nodes.push(Node::new(&numbers));
+                nodes.push(numbers);
             }
         }
-        Ok(Grid { distance: Axis::new(qs).expect("knots rise"), nodes })
+        let axis = |knots| Axis::new(knots).expect("knots rise");
+        Ok(Grid::new(&axis(self.knots.clone()), axis(qs), nodes))
     }
 
     /// Boiling liquid and saturated vapour at `x` = ln p.
