@@ -17,10 +17,6 @@ pub(super) type Node = [[f32; CURVES]; SLOPES];
 
 type Pair = [f64; 2];
 
-/// A cubic on 0..1 from (value, slope) at 0 and (value, slope) at 1: rows are the powers.
-const POWERS: [[f64; 4]; 4] =
-    [[1.0, 0.0, 0.0, 0.0], [0.0, 1.0, 0.0, 0.0], [-3.0, -2.0, 3.0, -1.0], [2.0, 1.0, -2.0, 1.0]];
-
 /// The bicubic polynomials of a cell in memory, by powers of the place in it: a third of the arithmetic of the same
 /// interpolant in terms of nodes. Numbers that go through the same arithmetic lie side by side and are computed in
 /// pairs.
@@ -112,28 +108,28 @@ impl Grid {
 
 impl Cell {
     /// From its four corners, counted in ln p and distance, and its widths.
+    #[inline]
     fn new<'a>(corner: impl Fn(usize, usize) -> &'a Node, x_width: f64, q_width: f64) -> Self {
-        // Values and slopes in terms of the place in the cell: sides 0 and 1, value and slope, in each direction.
-        let given = |x: usize, q: usize, curve: usize| {
-            let node = corner(x / 2, q / 2);
-            let (x_slope, q_slope) = (x % 2, q % 2);
-            let scale = if x_slope == 1 { x_width } else { 1.0 } * if q_slope == 1 { q_width } else { 1.0 };
-            f64::from(node[x_slope + 2 * q_slope][curve]) * scale
-        };
-        let power = |i: usize, j: usize, curve: usize| {
-            let mut sum = 0.0;
-            for x in 0..4 {
-                for q in 0..4 {
-                    sum += POWERS[i][x] * POWERS[j][q] * given(x, q, curve);
-                }
-            }
-            sum
-        };
         let mut cell = Self { tv: [[[0.0; 2]; 4]; 4], s: [[[0.0; 2]; 4]; 2] };
-        for i in 0..4 {
+        for curve in 0..CURVES {
+            // Powers of the distance on both sides in ln p, of the value and of the slope there; then those of ln p.
+            let along = |side: usize, slope: usize, scale: f64| {
+                let (a, b) = (corner(side, 0), corner(side, 1));
+                let at = |node: &Node, k: usize| f64::from(node[k][curve]) * scale;
+                let (from, to) = (at(a, slope), at(b, slope));
+                powers(from, at(a, slope + 2) * q_width, to, at(b, slope + 2) * q_width)
+            };
+            let (value0, slope0) = (along(0, 0, 1.0), along(0, 1, x_width));
+            let (value1, slope1) = (along(1, 0, 1.0), along(1, 1, x_width));
             for j in 0..4 {
-                cell.tv[i][j] = [power(i, j, 0), power(i, j, 1)];
-                cell.s[i / 2][j][i % 2] = power(i, j, 2);
+                let column = powers(value0[j], slope0[j], value1[j], slope1[j]);
+                for (i, power) in column.into_iter().enumerate() {
+                    if curve < 2 {
+                        cell.tv[i][j][curve] = power;
+                    } else {
+                        cell.s[i / 2][j][i % 2] = power;
+                    }
+                }
             }
         }
         cell
@@ -163,6 +159,13 @@ impl Cell {
             fq: [t_q * q.inverse_width, v_q * q.inverse_width],
         }
     }
+}
+
+/// The powers of the cubic on 0..1 that has these values and slopes at its ends.
+#[inline(always)]
+fn powers(from: f64, from_slope: f64, to: f64, to_slope: f64) -> [f64; 4] {
+    let rise = to - from;
+    [from, from_slope, 3.0 * rise - 2.0 * from_slope - to_slope, from_slope + to_slope - 2.0 * rise]
 }
 
 /// The value of two cubics by their powers.
