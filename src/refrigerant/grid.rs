@@ -90,9 +90,9 @@ impl Grid {
         let (mut d, beyond) = (cell.at(&x, &q), distance - limit);
         let slopes = cell.tv.map(|powers| slope(&powers, q.t));
         let cross = slope(&slopes, x.t);
-        for k in 0..2 {
+        for (k, cross) in cross.into_iter().enumerate() {
             d.f[k] += d.fq[k] * beyond;
-            d.fx[k] += cross[k] * q.inverse_width * x.inverse_width * beyond;
+            d.fx[k] += cross * q.inverse_width * x.inverse_width * beyond;
         }
         let [even, odd] = cell.s.map(|powers| slope(&powers, q.t));
         let entropy = even[0] + x.t * (even[1] + x.t * (odd[0] + x.t * odd[1]));
