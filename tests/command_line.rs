@@ -71,6 +71,30 @@ fn shipped_scenarios_load_and_check_clean() {
     }
 }
 
+/// All refrigerants, at the saturation pressure of 20 C (reference/physics.md 1.4, CoolProp 8.0.0) half way across the
+/// dome; and a state beyond the range, with its reason.
+#[test]
+fn properties_of_every_refrigerant() {
+    let dir = place("properties");
+    let rows = [
+        ("R-134a", 571.71e3, 227.47e3, 409.75e3),
+        ("R-1234yf", 591.84e3, 226.71e3, 376.14e3),
+        ("R-32", 1474.57e3, 236.12e3, 516.90e3),
+        ("R-290", 836.46e3, 251.64e3, 595.95e3),
+    ];
+    for (name, p, h_l, h_v) in rows {
+        fs::write(dir.join("pairs.csv"), format!("p_pa,h_j_per_kg\n{p},{}\n9e6,4e5\n", 0.5 * (h_l + h_v)))
+            .unwrap();
+        let out = fine(&dir, &["properties", name, "--pairs", "pairs.csv"]);
+        let lines: Vec<Vec<&str>> = out.lines().map(|line| line.split(',').collect()).collect();
+        assert_eq!((lines.len(), lines[0][2], lines[0][9]), (3, "t_k", "range"));
+        assert!((lines[1][2].parse::<f64>().unwrap() - 293.15).abs() < 0.01, "{name}: {out}");
+        assert!((lines[1][5].parse::<f64>().unwrap() - 0.5).abs() < 1e-3, "{name}: {out}");
+        assert_eq!((lines[1][6], lines[1][9]), ("two-phase", "ok"));
+        assert_eq!((lines[2][2], lines[2][6], lines[2][9]), ("NaN", "out-of-range", "above-pressure-range"));
+    }
+}
+
 /// Mean vent temperature [K] over the last three of 25 minutes, and whether all hidden faults are there then.
 fn vents(scenario: &Scenario) -> (f64, bool) {
     let mut bench = start(scenario, 1).unwrap();

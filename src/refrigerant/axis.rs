@@ -18,7 +18,7 @@ pub(super) struct Axis {
 }
 
 /// The place of a value on an axis.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Place {
     /// The cell, counted from 0.
     pub cell: usize,

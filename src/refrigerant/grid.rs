@@ -4,8 +4,7 @@
 //! zero on that line, and the interpolant is zero there too, to the last bit: so a state just outside the
 //! dome meets the saturation curve without a step, however different the two sets of knots are.
 
-use super::axis::Axis;
-use super::hermite::Weights;
+use super::axis::{Axis, Place};
 
 /// Curves carried by a grid: temperature (K), a volume measure, entropy (J/(kg K)).
 pub(super) const CURVES: usize = 3;
@@ -13,144 +12,175 @@ pub(super) const CURVES: usize = 3;
 /// What a node says of one curve: value, slope in ln p, slope in enthalpy distance, cross derivative.
 pub(super) const SLOPES: usize = 4;
 
-type Pair<T> = [T; 2];
+/// A node as it stands in the file. Single precision is enough for a deviation: a rounding of 300 K is 2e-5 K.
+pub(super) type Node = [[f32; CURVES]; SLOPES];
 
-/// A node in memory. Single precision is enough for a deviation (a rounding of 300 K is 2e-5 K) and halves the memory
-/// that a look-up touches: one cache line. Numbers that go through the same arithmetic lie side by side, so that they
-/// are computed in pairs.
+type Pair = [f64; 2];
+
+/// The bicubic polynomials of a cell in memory, by powers of the place in it: a third of the arithmetic of the same
+/// interpolant in terms of nodes. Numbers that go through the same arithmetic lie side by side and are computed in
+/// pairs.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[repr(align(64))]
-pub(super) struct Node {
-    /// Temperature and volume measure, for each of the [`SLOPES`].
-    tv: [Pair<f32>; SLOPES],
-    /// Entropy, of which nobody asks the slopes: value and slope in ln p; slope in distance and cross derivative.
-    s: [Pair<f32>; 2],
-}
-
-impl Node {
-    /// From the numbers of the file: for each of the [`SLOPES`], the [`CURVES`].
-    pub fn new(n: &[[f32; CURVES]; SLOPES]) -> Self {
-        Self {
-            tv: [[n[0][0], n[0][1]], [n[1][0], n[1][1]], [n[2][0], n[2][1]], [n[3][0], n[3][1]]],
-            s: [[n[0][2], n[1][2]], [n[2][2], n[3][2]]],
-        }
-    }
-
-    /// The inverse of [`Node::new`].
-    #[cfg(feature = "tables")]
-    pub fn numbers(&self) -> [[f32; CURVES]; SLOPES] {
-        let (tv, s) = (&self.tv, [self.s[0][0], self.s[0][1], self.s[1][0], self.s[1][1]]);
-        [0, 1, 2, 3].map(|k| [tv[k][0], tv[k][1], s[k]])
-    }
+struct Cell {
+    /// Temperature and volume measure: `tv[i][j]` belongs to the i-th power in ln p and the j-th in distance.
+    tv: [[Pair; 4]; 4],
+    /// Entropy, of which nobody asks the slopes: `s[i][j]` belongs to powers 2i and 2i + 1 in ln p.
+    s: [[Pair; 4]; 2],
 }
 
 /// The interpolated deviations, and the derivatives of temperature and volume measure.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Deviation {
     pub f: [f64; CURVES],
-    pub fx: Pair<f64>,
-    pub fq: Pair<f64>,
+    pub fx: Pair,
+    pub fq: Pair,
 }
 
-/// Nodes over (ln p, enthalpy distance), enthalpy distance running fastest. The axis of ln p is the saturation
-/// line's, so its cell is looked up once for both.
+/// Cells over (ln p, enthalpy distance), enthalpy distance running fastest. The axis of ln p is the saturation
+/// line's, so a place on it is looked up once for both.
 #[derive(Debug, Clone)]
 pub(super) struct Grid {
     pub distance: Axis,
+    cells: Vec<Cell>,
+    /// The nodes, to write them.
+    #[cfg(feature = "tables")]
     pub nodes: Vec<Node>,
 }
 
 impl Grid {
-    /// The deviations in the row of cells `cell` of ln p, at the place in it that `wx` are the weights of.
+    /// From the nodes over both axes, as many as their lengths multiply to.
+    pub fn new(ln_p: &Axis, distance: Axis, nodes: Vec<Node>) -> Self {
+        let (rows, columns) = (ln_p.knots(), distance.knots());
+        let mut cells = Vec::with_capacity((rows.len() - 1) * (columns.len() - 1));
+        for (x, row) in rows.windows(2).enumerate() {
+            for (q, column) in columns.windows(2).enumerate() {
+                let first = x * columns.len() + q;
+                let corner = |i: usize, j: usize| &nodes[first + i * columns.len() + j];
+                cells.push(Cell::new(corner, row[1] - row[0], column[1] - column[0]));
+            }
+        }
+        Self {
+            distance,
+            cells,
+            #[cfg(feature = "tables")]
+            nodes,
+        }
+    }
+
+    /// The deviations at the place `x` of ln p.
     #[inline(always)]
-    pub fn at(&self, cell: usize, wx: &Weights, distance: f64) -> Deviation {
-        self.sides(cell, wx, distance).0
+    pub fn at(&self, x: &Place, distance: f64) -> Deviation {
+        let q = self.distance.place(distance);
+        self.cell(x, &q).at(x, &q)
     }
 
     /// As [`Grid::at`] up to a distance of `limit`, and straight on in the distance beyond it.
     #[inline(always)]
-    pub fn at_or_straight_on(&self, cell: usize, wx: &Weights, distance: f64, limit: f64) -> Deviation {
-        if distance <= limit {
-            self.at(cell, wx, distance)
-        } else {
-            self.straight_on(cell, *wx, distance, limit)
-        }
+    pub fn at_or_straight_on(&self, x: &Place, distance: f64, limit: f64) -> Deviation {
+        if distance <= limit { self.at(x, distance) } else { self.straight_on(*x, distance, limit) }
     }
 
-    /// The weights by value: a reference would keep all of a saturation in memory on the way that is always taken.
+    /// The place by value: a reference would keep all of a saturation in memory on the way that is always taken.
     #[cold]
     #[inline(never)]
-    fn straight_on(&self, cell: usize, wx: Weights, distance: f64, limit: f64) -> Deviation {
-        let (mut d, [below, above], [s_below, s_above]) = self.sides(cell, &wx, limit);
-        let beyond = distance - limit;
-        let cross = sum(&wx.slope, below.fq, below.fxq, above.fq, above.fxq);
-        for k in 0..2 {
+    fn straight_on(&self, x: Place, distance: f64, limit: f64) -> Deviation {
+        let q = self.distance.place(limit);
+        let cell = self.cell(&x, &q);
+        let (mut d, beyond) = (cell.at(&x, &q), distance - limit);
+        let slopes = cell.tv.map(|powers| slope(&powers, q.t));
+        let cross = slope(&slopes, x.t);
+        for (k, cross) in cross.into_iter().enumerate() {
             d.f[k] += d.fq[k] * beyond;
-            d.fx[k] += cross[k] * beyond;
+            d.fx[k] += cross * q.inverse_width * x.inverse_width * beyond;
         }
-        let w = &wx.value;
-        d.f[2] += (w[0] * s_below[0] + w[1] * s_below[1] + w[2] * s_above[0] + w[3] * s_above[1]) * beyond;
+        let [even, odd] = cell.s.map(|powers| slope(&powers, q.t));
+        let entropy = even[0] + x.t * (even[1] + x.t * (odd[0] + x.t * odd[1]));
+        d.f[2] += entropy * q.inverse_width * beyond;
         d
     }
 
-    /// The deviations, and what they were made of: the curves at both values of ln p, and the slopes of entropy there.
     #[inline(always)]
-    fn sides(&self, cell: usize, wx: &Weights, distance: f64) -> (Deviation, [Side; 2], [Pair<f64>; 2]) {
-        let pq = self.distance.place(distance);
-        let wq = Weights::at(&pq);
-        let start = cell * self.distance.len() + pq.cell;
-        let next = start + self.distance.len();
-        let (a, b) = (&self.nodes[start..start + 2], &self.nodes[next..next + 2]);
-        // Along the distance first: each pair of nodes then counts for four curves at once.
-        let (below, above) = (Side::at(&a[0], &a[1], &wq), Side::at(&b[0], &b[1], &wq));
-        let s = |n: &[Node], w| sum(w, wide(n[0].s[0]), wide(n[0].s[1]), wide(n[1].s[0]), wide(n[1].s[1]));
-        let (s_below, s_above) = (s(a, &wq.value), s(b, &wq.value));
-        let w = &wx.value;
-        let [t, v] = sum(w, below.f, below.fx, above.f, above.fx);
-        let entropy = w[0] * s_below[0] + w[1] * s_below[1] + w[2] * s_above[0] + w[3] * s_above[1];
-        let deviation = Deviation {
-            f: [t, v, entropy],
-            fx: sum(&wx.slope, below.f, below.fx, above.f, above.fx),
-            fq: sum(w, below.fq, below.fxq, above.fq, above.fxq),
-        };
-        (deviation, [below, above], [s(a, &wq.slope), s(b, &wq.slope)])
+    fn cell(&self, x: &Place, q: &Place) -> &Cell {
+        &self.cells[x.cell * (self.distance.len() - 1) + q.cell]
     }
 }
 
-/// Temperature and volume measure between two nodes that lie at the same ln p.
-struct Side {
-    f: Pair<f64>,
-    fx: Pair<f64>,
-    fq: Pair<f64>,
-    fxq: Pair<f64>,
-}
+impl Cell {
+    /// From its four corners, counted in ln p and distance, and its widths.
+    #[inline]
+    fn new<'a>(corner: impl Fn(usize, usize) -> &'a Node, x_width: f64, q_width: f64) -> Self {
+        let mut cell = Self { tv: [[[0.0; 2]; 4]; 4], s: [[[0.0; 2]; 4]; 2] };
+        for curve in 0..CURVES {
+            // Powers of the distance on both sides in ln p, of the value and of the slope there; then those of ln p.
+            let along = |side: usize, slope: usize, scale: f64| {
+                let (a, b) = (corner(side, 0), corner(side, 1));
+                let at = |node: &Node, k: usize| f64::from(node[k][curve]) * scale;
+                let (from, to) = (at(a, slope), at(b, slope));
+                powers(from, at(a, slope + 2) * q_width, to, at(b, slope + 2) * q_width)
+            };
+            let (value0, slope0) = (along(0, 0, 1.0), along(0, 1, x_width));
+            let (value1, slope1) = (along(1, 0, 1.0), along(1, 1, x_width));
+            for j in 0..4 {
+                let column = powers(value0[j], slope0[j], value1[j], slope1[j]);
+                for (i, power) in column.into_iter().enumerate() {
+                    if curve < 2 {
+                        cell.tv[i][j][curve] = power;
+                    } else {
+                        cell.s[i / 2][j][i % 2] = power;
+                    }
+                }
+            }
+        }
+        cell
+    }
 
-impl Side {
     #[inline(always)]
-    fn at(a: &Node, b: &Node, wq: &Weights) -> Self {
-        let (f, fx, fq, fxq) = (wide(a.tv[0]), wide(a.tv[1]), wide(a.tv[2]), wide(a.tv[3]));
-        let (g, gx, gq, gxq) = (wide(b.tv[0]), wide(b.tv[1]), wide(b.tv[2]), wide(b.tv[3]));
-        Self {
-            f: sum(&wq.value, f, fq, g, gq),
-            fx: sum(&wq.value, fx, fxq, gx, gxq),
-            fq: sum(&wq.slope, f, fq, g, gq),
-            fxq: sum(&wq.slope, fx, fxq, gx, gxq),
+    fn at(&self, x: &Place, q: &Place) -> Deviation {
+        // Along the distance first, for each power of ln p.
+        let values = [
+            value(&self.tv[0], q.t),
+            value(&self.tv[1], q.t),
+            value(&self.tv[2], q.t),
+            value(&self.tv[3], q.t),
+        ];
+        let slopes = [
+            slope(&self.tv[0], q.t),
+            slope(&self.tv[1], q.t),
+            slope(&self.tv[2], q.t),
+            slope(&self.tv[3], q.t),
+        ];
+        let (low, high) = (value(&self.s[0], q.t), value(&self.s[1], q.t));
+        let ([t, v], [t_x, v_x], [t_q, v_q]) =
+            (value(&values, x.t), slope(&values, x.t), value(&slopes, x.t));
+        Deviation {
+            f: [t, v, low[0] + x.t * (low[1] + x.t * (high[0] + x.t * high[1]))],
+            fx: [t_x * x.inverse_width, v_x * x.inverse_width],
+            fq: [t_q * q.inverse_width, v_q * q.inverse_width],
         }
     }
 }
 
+/// The powers of the cubic on 0..1 that has these values and slopes at its ends.
 #[inline(always)]
-fn wide([a, b]: Pair<f32>) -> Pair<f64> {
-    [f64::from(a), f64::from(b)]
+fn powers(from: f64, from_slope: f64, to: f64, to_slope: f64) -> [f64; 4] {
+    let rise = to - from;
+    [from, from_slope, 3.0 * rise - 2.0 * from_slope - to_slope, from_slope + to_slope - 2.0 * rise]
 }
 
-/// The weighted sum of four pairs.
+/// The value of two cubics by their powers.
 #[inline(always)]
-fn sum(w: &[f64; 4], a: Pair<f64>, b: Pair<f64>, c: Pair<f64>, d: Pair<f64>) -> Pair<f64> {
-    [
-        (w[0] * a[0] + w[1] * b[0]) + (w[2] * c[0] + w[3] * d[0]),
-        (w[0] * a[1] + w[1] * b[1]) + (w[2] * c[1] + w[3] * d[1]),
-    ]
+fn value(powers: &[Pair; 4], t: f64) -> Pair {
+    let [a, b, c, d] = powers;
+    [a[0] + t * (b[0] + t * (c[0] + t * d[0])), a[1] + t * (b[1] + t * (c[1] + t * d[1]))]
+}
+
+/// The slope of two cubics by their powers.
+#[inline(always)]
+fn slope(powers: &[Pair; 4], t: f64) -> Pair {
+    let [_, b, c, d] = powers;
+    let (twice, thrice) = (2.0 * t, 3.0 * t * t);
+    [b[0] + twice * c[0] + thrice * d[0], b[1] + twice * c[1] + thrice * d[1]]
 }
 
 #[cfg(test)]
@@ -167,14 +197,13 @@ mod tests {
         for &x in &xs {
             for &q in &qs {
                 let ([a, da], [b, db]) = (f(x), g(q));
-                nodes.push(Node::new(&[a * b, da * b, a * db, da * db].map(|v| [v as f32; CURVES])));
+                nodes.push([a * b, da * b, a * db, da * db].map(|v| [v as f32; CURVES]));
             }
         }
-        let (ln_p, grid) = (Axis::new(xs).unwrap(), Grid { distance: Axis::new(qs).unwrap(), nodes });
-        let row = |x: f64| (ln_p.place(x).cell, Weights::at(&ln_p.place(x)));
+        let ln_p = Axis::new(xs).unwrap();
+        let grid = Grid::new(&ln_p, Axis::new(qs).unwrap(), nodes);
         for (x, q) in [(-0.7, 0.1), (0.25, 1.3), (0.9, 2.0), (0.1, 0.0)] {
-            let ((cell, wx), [a, da], [b, db]) = (row(x), f(x), g(q));
-            let d = grid.at(cell, &wx, q);
+            let (d, [a, da], [b, db]) = (grid.at(&ln_p.place(x), q), f(x), g(q));
             for k in 0..CURVES {
                 assert!((d.f[k] - a * b).abs() < 1e-6, "{} {}", d.f[k], a * b);
             }
@@ -182,14 +211,14 @@ mod tests {
                 assert!((d.fx[k] - da * b).abs() < 1e-6 && (d.fq[k] - a * db).abs() < 1e-6, "{d:?}");
             }
         }
-        let (cell, wx) = row(0.4);
-        let (edge, beyond) = (grid.at(cell, &wx, 1.5), grid.at_or_straight_on(cell, &wx, 4.5, 1.5));
+        let x = ln_p.place(0.4);
+        let (edge, beyond) = (grid.at(&x, 1.5), grid.at_or_straight_on(&x, 4.5, 1.5));
         for k in 0..2 {
             assert!((beyond.f[k] - edge.f[k] - 3.0 * edge.fq[k]).abs() < 1e-12);
         }
         assert!((beyond.f[2] - beyond.f[0]).abs() < 1e-12);
         // The slope in ln p goes straight on too: at twice the way it has changed twice as much.
-        let farther = grid.at_or_straight_on(cell, &wx, 7.5, 1.5);
+        let farther = grid.at_or_straight_on(&x, 7.5, 1.5);
         assert!((farther.fx[0] - edge.fx[0] - 2.0 * (beyond.fx[0] - edge.fx[0])).abs() < 1e-12);
         assert!((beyond.fx[0] - edge.fx[0]).abs() > 0.1);
     }

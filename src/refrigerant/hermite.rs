@@ -4,7 +4,7 @@
 use super::axis::Place;
 
 /// Weights of (value below, slope below, value above, slope above), for the value and for its derivative.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy)]
 pub(super) struct Weights {
     pub value: [f64; 4],
     pub slope: [f64; 4],

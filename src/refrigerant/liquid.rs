@@ -17,7 +17,7 @@ const SHIFT_FADE: f64 = 20e3;
 pub(super) fn state(grid: &Grid, limit: f64, sat: &Saturation, h: f64) -> State {
     let below = sat.h_l - h;
     let (place, bend) = soft_clamp(below, 0.0, 1.0, limit, grid.distance.last() - limit);
-    let d = grid.at(sat.cell, &sat.weights, place);
+    let d = grid.at(&sat.place, place);
     let by_h = |k: usize| -d.fq[k] * bend;
     // Change with ln p at constant h: the table's own, and the bubble point moving away above.
     let along = |k: usize| d.fx[k] * sat.table_slope + d.fq[k] * bend * sat.dh_l_dlnp;

@@ -30,15 +30,16 @@ const YIELD: f64 = 0.02;
 /// Widest cell of ln p for which [`near_one`] is exact to rounding.
 pub(super) const WIDEST_CELL: f64 = 0.3;
 
-/// exp(x) for |x| <= 0.15, by its series: a third of the time of a full exponential.
+/// exp(x) and exp(-x) for |x| <= 0.15, by the series: a third of the time of a full exponential, and no division.
 #[inline(always)]
-fn near_one(x: f64) -> f64 {
+fn near_one(x: f64) -> (f64, f64) {
     let x2 = x * x;
     let x4 = x2 * x2;
-    let low = 1.0 + x + x2 * (1.0 / 2.0 + x * (1.0 / 6.0));
-    let middle = 1.0 / 24.0 + x * (1.0 / 120.0) + x2 * (1.0 / 720.0 + x * (1.0 / 5040.0));
-    let high = 1.0 / 40_320.0 + x * (1.0 / 362_880.0) + x2 * (1.0 / 3_628_800.0);
-    low + x4 * (middle + x4 * high)
+    let even = 1.0
+        + x2 * (1.0 / 2.0 + x2 * (1.0 / 24.0))
+        + x4 * x2 * (1.0 / 720.0 + x2 * (1.0 / 40_320.0) + x4 * (1.0 / 3_628_800.0));
+    let odd = x + x * x2 * (1.0 / 6.0 + x2 * (1.0 / 120.0) + x4 * (1.0 / 5040.0 + x2 * (1.0 / 362_880.0)));
+    (even + odd, even - odd)
 }
 
 /// Properties on the saturation line at one pressure, with their derivatives along it.
@@ -83,9 +84,10 @@ pub struct Saturation {
     pub ds_v_dlnp: f64,
     /// Whether the pressure lies in the range of the tables.
     pub valid: bool,
+    /// One over the pressure (1/Pa).
+    pub(super) per_p: f64,
     /// The place of ln p in the tables, for the grids on both sides of the dome.
-    pub(super) cell: usize,
-    pub(super) weights: Weights,
+    pub(super) place: Place,
     /// Slope in ln p of ln p as the tables see it: differs from 1 only out of range.
     pub(super) table_slope: f64,
     /// Added to every temperature above the table's top, and its slope in ln p.
@@ -106,8 +108,8 @@ pub struct Saturation {
 pub(super) struct SaturationLine {
     pub ln_p: Axis,
     pub knots: Vec<Knot<SATURATION_LANES>>,
-    /// Pressure (Pa) in the middle of each cell.
-    middle_p: Vec<f64>,
+    /// Pressure (Pa) in the middle of each cell, and one over it.
+    middle_p: Vec<[f64; 2]>,
     /// ln p of the range in which the curves are followed exactly.
     pub low: f64,
     pub high: f64,
@@ -118,7 +120,11 @@ pub(super) struct SaturationLine {
 
 impl SaturationLine {
     pub fn new(ln_p: Axis, knots: Vec<Knot<SATURATION_LANES>>, low: f64, high: f64) -> Self {
-        let middle_p = ln_p.knots().windows(2).map(|cell| libm::exp(0.5 * (cell[0] + cell[1]))).collect();
+        let middle = |cell: &[f64]| {
+            let p = libm::exp(0.5 * (cell[0] + cell[1]));
+            [p, 1.0 / p]
+        };
+        let middle_p = ln_p.knots().windows(2).map(middle).collect();
         let mut line = Self { ln_p, knots, middle_p, low, high, bottom: (0.0, 0.0), top: (0.0, 0.0) };
         let t_at = |x| {
             let c = line.curves_at(x);
@@ -146,30 +152,37 @@ impl SaturationLine {
         let (table_ln_p, table_slope) =
             soft_clamp(ln_p, self.low, self.low - self.ln_p.first(), self.high, self.ln_p.last() - self.high);
         let place = self.ln_p.place(table_ln_p);
-        let (cell, weights) = (place.cell, Weights::at(&place));
-        let c = self.curves_in(cell, &weights);
-        let table_p = self.middle_p[cell] * near_one((place.t - 0.5) * place.width);
-        let p_pa = if table_ln_p == ln_p { table_p } else { libm::exp(ln_p) };
+        let c = self.curves_in(place.cell, &Weights::at(&place));
+        let ([middle_p, per_middle_p], (up, down)) =
+            (self.middle_p[place.cell], near_one((place.t - 0.5) * place.width));
+        let (mut p_pa, mut per_p) = (middle_p * up, per_middle_p * down);
+        let per_table_p = per_p;
+        if table_ln_p != ln_p {
+            p_pa = libm::exp(ln_p);
+            per_p = 1.0 / p_pa;
+        }
         let slope = |k: usize| c.slope[k] * table_slope;
         let (mut t_shift, mut t_shift_slope) = (0.0, 0.0);
         let (mut yielded, mut yielded_slope) = (1.0, 0.0);
         // Vapour volume: p*v over p. Below the table p goes on falling, above it p stops with the curves.
-        let (mut v_v_p, mut v_v_p_slope) = (p_pa, 1.0);
+        let (mut v_v_per_p, mut v_v_p_slope) = (per_p, 1.0);
         if ln_p > self.high {
             let (beyond, beyond_slope) = (ln_p - table_ln_p, 1.0 - table_slope);
             t_shift = self.top.1 * beyond;
             t_shift_slope = self.top.1 * beyond_slope;
             yielded = 1.0 / (1.0 + YIELD * beyond);
             yielded_slope = -YIELD * beyond_slope * yielded * yielded;
-            (v_v_p, v_v_p_slope) = (table_p, table_slope);
+            (v_v_per_p, v_v_p_slope) = (per_table_p, table_slope);
         }
-        let (v_l, v_v) = (c.value[V_L] * yielded, c.value[PV_V] / v_v_p * yielded);
+        let (v_l, v_v) = (c.value[V_L] * yielded, c.value[PV_V] * v_v_per_p * yielded);
         let dv_l = slope(V_L) * yielded + c.value[V_L] * yielded_slope;
-        let dv_v = (slope(PV_V) * yielded + c.value[PV_V] * (yielded_slope - v_v_p_slope * yielded)) / v_v_p;
+        let dv_v =
+            (slope(PV_V) * yielded + c.value[PV_V] * (yielded_slope - v_v_p_slope * yielded)) * v_v_per_p;
         let (rho_l, rho_v) = (1.0 / v_l, 1.0 / v_v);
         Saturation {
             ln_p,
             p_pa,
+            per_p,
             t_k: c.value[T] + t_shift,
             h_l: c.value[H_L],
             h_v: c.value[H_V],
@@ -185,8 +198,7 @@ impl SaturationLine {
             ds_l_dlnp: slope(S_L),
             ds_v_dlnp: slope(S_V),
             valid: ln_p >= self.low && ln_p <= self.high,
-            cell,
-            weights,
+            place,
             table_slope,
             t_shift,
             t_shift_slope,
@@ -252,7 +264,11 @@ mod tests {
     fn the_short_exponential_is_exact_to_rounding() {
         for i in -150..=150 {
             let x = f64::from(i) * 1e-3;
-            assert!((super::near_one(x) / libm::exp(x) - 1.0).abs() < 5e-16, "{x}");
+            let (up, down) = super::near_one(x);
+            assert!(
+                (up / libm::exp(x) - 1.0).abs() < 5e-16 && (down * libm::exp(x) - 1.0).abs() < 5e-16,
+                "{x}"
+            );
         }
     }
 

@@ -130,8 +130,8 @@ impl Table {
             return Err(TableError::Malformed { part: "the range", problem: "does not fit the axis" });
         }
         let saturation = SaturationLine::new(ln_p, knots, facts.low, facts.high);
-        let vapour = r.grid("the vapour grid", facts.vapour_limit, saturation.ln_p.len())?;
-        let liquid = r.grid("the liquid grid", facts.liquid_limit, saturation.ln_p.len())?;
+        let vapour = r.grid("the vapour grid", facts.vapour_limit, &saturation.ln_p)?;
+        let liquid = r.grid("the liquid grid", facts.liquid_limit, &saturation.ln_p)?;
         if facts.liquid_limit >= liquid.distance.last() {
             return Err(TableError::Malformed { part: "the liquid grid", problem: "has no margin" });
         }
@@ -168,7 +168,7 @@ impl Table {
         for grid in [&self.vapour, &self.liquid] {
             axis(&mut out, &grid.distance);
             for node in &grid.nodes {
-                out.extend(node.numbers().iter().flatten().flat_map(|v| v.to_le_bytes()));
+                out.extend(node.iter().flatten().flat_map(|v| v.to_le_bytes()));
             }
         }
         let numbers = |out: &mut Vec<u8>, list: &[f64]| out.extend(list.iter().flat_map(|v| v.to_le_bytes()));
@@ -291,28 +291,28 @@ impl<'a> Reader<'a> {
         Ok(Correlations { viscosity, conductivity, crossover })
     }
 
-    /// A grid over as many knots of ln p as the saturation line has.
-    fn grid(&mut self, part: &'static str, limit: f64, rows: usize) -> Result<Grid, TableError> {
+    /// A grid over the saturation line's knots of ln p.
+    fn grid(&mut self, part: &'static str, limit: f64, ln_p: &Axis) -> Result<Grid, TableError> {
         let distance = self.axis(part)?;
         if distance.first() != 0.0 || !(limit > 0.0 && limit <= distance.last()) {
             return Err(TableError::Malformed { part, problem: "does not fit the saturation line" });
         }
-        let count = rows * distance.len();
+        let count = ln_p.len() * distance.len();
         if count > self.bytes.len() / (16 * CURVES) {
             return Err(TableError::Truncated { at: self.bytes.len(), part });
         }
         let mut nodes = Vec::with_capacity(count);
         for _ in 0..count {
-            let mut numbers = [[0.0; CURVES]; SLOPES];
+            let mut numbers: Node = [[0.0; CURVES]; SLOPES];
             for value in numbers.iter_mut().flatten() {
                 *value = f32::from_le_bytes(self.take(part)?);
                 if !value.is_finite() {
                     return Err(not_finite(part));
                 }
             }
-            nodes.push(Node::new(&numbers));
+            nodes.push(numbers);
         }
-        Ok(Grid { distance, nodes })
+        Ok(Grid::new(ln_p, distance, nodes))
     }
 }
 

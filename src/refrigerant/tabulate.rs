@@ -2,7 +2,7 @@
 
 use super::axis::Axis;
 use super::equation::{Equation, EquationError, Single};
-use super::grid::{CURVES, Grid, Node, SLOPES};
+use super::grid::{CURVES, Grid, Node};
 use super::hermite::Knot;
 use super::range::RANGE_T_K;
 use super::saturation::{SATURATION_LANES, SaturationLine};
@@ -131,19 +131,21 @@ impl Maker {
             // Slopes in ln p by central differences of states that are exact to 1e-12.
             let e = 1e-3 * (self.critical_ln_p - x).min(1.0);
             let (below, here, above) = (row(x - e, &qs)?, row(x, &qs)?, row(x + e, &qs)?);
-            for j in 0..qs.len() {
-                let along = |a: f64, b: f64| ((b - a) / (2.0 * e)) as f32;
-                let mut numbers = [[0.0; CURVES]; SLOPES];
-                for k in 0..CURVES {
-                    numbers[0][k] = here[j].0[k] as f32;
-                    numbers[1][k] = along(below[j].0[k], above[j].0[k]);
-                    numbers[2][k] = here[j].1[k] as f32;
-                    numbers[3][k] = along(below[j].1[k], above[j].1[k]);
-                }
-                nodes.push(Node::new(&numbers));
+            let along = |a: &[f64; CURVES], b: &[f64; CURVES]| -> [f32; CURVES] {
+                std::array::from_fn(|k| ((b[k] - a[k]) / (2.0 * e)) as f32)
+            };
+            for ((below, here), above) in below.iter().zip(&here).zip(&above) {
+                let node: Node = [
+                    here.0.map(|v| v as f32),
+                    along(&below.0, &above.0),
+                    here.1.map(|v| v as f32),
+                    along(&below.1, &above.1),
+                ];
+                nodes.push(node);
             }
         }
-        Ok(Grid { distance: Axis::new(qs).expect("knots rise"), nodes })
+        let axis = |knots| Axis::new(knots).expect("knots rise");
+        Ok(Grid::new(&axis(self.knots.clone()), axis(qs), nodes))
     }
 
     /// Boiling liquid and saturated vapour at `x` = ln p.

@@ -11,11 +11,11 @@ use super::state::{Phase, State};
 #[inline(always)]
 pub(super) fn state(grid: &Grid, limit: f64, sat: &Saturation, h: f64) -> State {
     let above = h - sat.h_v;
-    let d = grid.at_or_straight_on(sat.cell, &sat.weights, above, limit);
+    let d = grid.at_or_straight_on(&sat.place, above, limit);
     // Change with ln p at constant h: the table's own, and the dew point moving away below.
     let along = |k: usize| d.fx[k] * sat.table_slope - d.fq[k] * sat.dh_v_dlnp;
     // The volume beyond the dew's is that of a gas even above the table, where the dew itself hardly yields.
-    let per_p = 1.0 / sat.p_pa;
+    let per_p = sat.per_p;
     let rho = 1.0 / (sat.v_v + d.f[1] * per_p);
     let dv_dlnp = sat.dv_v + (along(1) - d.f[1]) * per_p;
     State {

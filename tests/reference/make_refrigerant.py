@@ -46,7 +46,7 @@ def paper(key):
     words = [fields["author"].replace(" and ", ", "), fields["title"].strip()]
     words.append(fields.get("journal") or fields.get("booktitle"))
     if "volume" in fields:
-        words[-1] += f" {fields['volume']}, {fields['pages']}"
+        words[-1] += ", ".join([f" {fields['volume']}", fields.get("pages", "")]).rstrip(", ")
     doi = f", doi {fields['doi']}" if "doi" in fields else ""
     line = f"{', '.join(words)} ({fields['year']}){doi}"
     return re.sub(r"\{\\[\"~]\{?(\w)\}?\}", r"\1", line).replace("{", "").replace("}", "")
