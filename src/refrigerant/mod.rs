@@ -42,6 +42,8 @@ mod vapour;
 pub mod equation;
 #[cfg(feature = "tables")]
 pub mod tabulate;
+#[cfg(feature = "tables")]
+mod terms;
 
 pub use error::TableError;
 pub use range::{CRITICAL_BAND, OutOfRange, RANGE_T_K};
