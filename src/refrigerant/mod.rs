@@ -151,7 +151,7 @@ impl Refrigerant {
     }
 
     /// The state at `ln_p` = ln(p / 1 Pa) and enthalpy `h_j_per_kg` (J/kg).
-    #[inline]
+    #[inline(never)]
     pub fn state(&self, ln_p: f64, h_j_per_kg: f64) -> State {
         self.state_in(&self.table.saturation.at(ln_p), h_j_per_kg)
     }
