@@ -13,6 +13,7 @@ use serde::Deserialize;
 use thiserror::Error;
 
 use super::fit::Fit;
+use super::terms;
 use super::transport::{Correlations, Crossover};
 
 /// Why the equation could not be read or solved.
@@ -190,6 +191,7 @@ impl Equation {
         // every specific property exactly as published.
         let scale = (RGAS.convert_into(JOULE / (MOL * KELVIN))) / constants.gas_constant;
         let mut record: serde_json::Value = serde_json::from_str(json).map_err(|e| bad(&e))?;
+        terms::check(&mut record)?;
         let rhoc = record["rhoc"].as_f64().ok_or_else(|| bad(&"no rhoc"))?;
         let scaled_molarweight = constants.molarweight * scale;
         record["rhoc"] = (rhoc / scale).into();

@@ -42,6 +42,8 @@ mod vapour;
 pub mod equation;
 #[cfg(feature = "tables")]
 pub mod tabulate;
+#[cfg(feature = "tables")]
+mod terms;
 
 pub use error::TableError;
 pub use range::{CRITICAL_BAND, OutOfRange, RANGE_T_K};
@@ -145,13 +147,25 @@ impl Refrigerant {
     /// The saturation line at `ln_p` = ln(p / 1 Pa).
     #[inline]
     pub fn saturation(&self, ln_p: f64) -> Saturation {
-        self.table.saturation.at(ln_p)
+        let line = &self.table.saturation;
+        if line.holds(ln_p) { line.at::<true>(ln_p) } else { self.saturation_beyond(ln_p) }
+    }
+
+    #[cold]
+    #[inline(never)]
+    fn saturation_beyond(&self, ln_p: f64) -> Saturation {
+        self.table.saturation.at::<false>(ln_p)
     }
 
     /// The state at `ln_p` = ln(p / 1 Pa) and enthalpy `h_j_per_kg` (J/kg).
-    #[inline]
+    #[inline(never)]
     pub fn state(&self, ln_p: f64, h_j_per_kg: f64) -> State {
-        self.state_in(&self.table.saturation.at(ln_p), h_j_per_kg)
+        let line = &self.table.saturation;
+        if line.holds(ln_p) {
+            self.state_in(&line.at::<true>(ln_p), h_j_per_kg)
+        } else {
+            self.state_with(&self.saturation_beyond(ln_p), h_j_per_kg)
+        }
     }
 
     /// As [`Refrigerant::state`], where the saturation at that pressure is already known.

@@ -146,18 +146,28 @@ impl SaturationLine {
         curves(&pair[0], &pair[1], weights)
     }
 
+    /// Whether the curves are followed exactly at `ln_p`.
     #[inline(always)]
-    pub fn at(&self, ln_p: f64) -> Saturation {
-        let ln_p = ln_p.clamp(-4.0 * LN_P_LIMIT, LN_P_LIMIT);
-        let (table_ln_p, table_slope) =
-            soft_clamp(ln_p, self.low, self.low - self.ln_p.first(), self.high, self.ln_p.last() - self.high);
+    pub fn holds(&self, ln_p: f64) -> bool {
+        ln_p >= self.low && ln_p <= self.high
+    }
+
+    /// The saturation at `ln_p`. `INSIDE` promises that the line holds there, which leaves out the continuation.
+    #[inline(always)]
+    pub fn at<const INSIDE: bool>(&self, ln_p: f64) -> Saturation {
+        let ln_p = if INSIDE { ln_p } else { ln_p.clamp(-4.0 * LN_P_LIMIT, LN_P_LIMIT) };
+        let (table_ln_p, table_slope) = if INSIDE {
+            (ln_p, 1.0)
+        } else {
+            soft_clamp(ln_p, self.low, self.low - self.ln_p.first(), self.high, self.ln_p.last() - self.high)
+        };
         let place = self.ln_p.place(table_ln_p);
         let c = self.curves_in(place.cell, &Weights::at(&place));
         let ([middle_p, per_middle_p], (up, down)) =
             (self.middle_p[place.cell], near_one((place.t - 0.5) * place.width));
         let (mut p_pa, mut per_p) = (middle_p * up, per_middle_p * down);
         let per_table_p = per_p;
-        if table_ln_p != ln_p {
+        if !INSIDE && table_ln_p != ln_p {
             p_pa = libm::exp(ln_p);
             per_p = 1.0 / p_pa;
         }
@@ -166,7 +176,7 @@ impl SaturationLine {
         let (mut yielded, mut yielded_slope) = (1.0, 0.0);
         // Vapour volume: p*v over p. Below the table p goes on falling, above it p stops with the curves.
         let (mut v_v_per_p, mut v_v_p_slope) = (per_p, 1.0);
-        if ln_p > self.high {
+        if !INSIDE && ln_p > self.high {
             let (beyond, beyond_slope) = (ln_p - table_ln_p, 1.0 - table_slope);
             t_shift = self.top.1 * beyond;
             t_shift_slope = self.top.1 * beyond_slope;
@@ -197,7 +207,7 @@ impl SaturationLine {
             drho_v_dlnp: -rho_v * rho_v * dv_v,
             ds_l_dlnp: slope(S_L),
             ds_v_dlnp: slope(S_V),
-            valid: ln_p >= self.low && ln_p <= self.high,
+            valid: INSIDE || self.holds(ln_p),
             place,
             table_slope,
             t_shift,

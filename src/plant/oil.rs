@@ -1,0 +1,132 @@
+//! Oil: what the compressor holds, what goes round with the refrigerant, where it settles, and how much refrigerant
+//! is dissolved in it.
+//!
+//! Oil goes with liquid as fast as the liquid, and along vapour as a slow film, so it gathers where vapour is dry or
+//! slow. Each transfer takes a share of what is there, so no drop is lost or made. Circulation and solubility are from
+//! memory (a few percent of the flow by mass; a fifth of the oil's mass dissolved at saturation), plausibility only.
+
+use serde::{Deserialize, Serialize};
+
+use super::layout::Layout;
+use super::system::Flow;
+use super::volume::Node;
+
+/// Oil of a rig.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct OilSpec {
+    /// Full amount [kg].
+    pub full_kg: f64,
+    /// Part of it that belongs in the compressor's sump while running [kg].
+    pub sump_kg: f64,
+    /// Oil carried with the refrigerant at a full sump, share of the mass flow.
+    pub circulating: f64,
+}
+
+/// State of the oil.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Oil {
+    /// In the compressor's sump [kg].
+    pub sump_kg: f64,
+    /// In each volume [kg].
+    pub kg: Vec<f64>,
+    /// Lost with refrigerant so far [kg].
+    pub lost_kg: f64,
+    /// Refrigerant dissolved in the sump [kg] and its energy [J].
+    pub dissolved_kg: f64,
+    /// Energy of what is dissolved [J].
+    pub dissolved_j: f64,
+}
+
+/// Speed of a film along dry vapour over the vapour's own (order of magnitude from memory).
+const FILM_SPEED: f64 = 0.05;
+/// Refrigerant dissolved at saturation per mass of oil, and the exponent of its fall with p / p_sat.
+const DISSOLVED: f64 = 0.2;
+const DISSOLVED_POWER: f64 = 1.5;
+/// Time in which oil takes up or gives back refrigerant: churned by a running compressor, and at rest [s].
+const CHURNED_S: f64 = 60.0;
+const STILL_S: f64 = 400.0;
+
+impl Oil {
+    /// A soaked loop: most of it in the sump, the rest spread as liquid would lie.
+    pub fn soaked(spec: &OilSpec, layout: &Layout, present_kg: f64) -> Self {
+        let mut oil = Self { kg: vec![0.0; layout.len()], ..Self::default() };
+        oil.sump_kg = present_kg.min(spec.sump_kg);
+        let hoses = [layout.low_hose, layout.high_hose, layout.centre];
+        let loop_m3: f64 =
+            (0..layout.len()).filter(|i| !hoses.contains(i)).map(|i| layout.volumes_m3[i]).sum();
+        for i in (0..layout.len()).filter(|i| !hoses.contains(i)) {
+            oil.kg[i] = (present_kg - oil.sump_kg) * layout.volumes_m3[i] / loop_m3;
+        }
+        oil
+    }
+    /// All oil in the loop [kg].
+    pub fn total_kg(&self) -> f64 {
+        self.sump_kg + self.kg.iter().sum::<f64>()
+    }
+    /// Film in the bearings, 0 to 1: full down to a third of the sump's share, gone when it is empty.
+    pub fn film(&self, spec: &OilSpec) -> f64 {
+        (3.0 * self.sump_kg / spec.sump_kg).clamp(0.0, 1.0)
+    }
+    /// Share of a clean film coefficient that is left where oil coats the wall: oil conducts a tenth to a twentieth
+    /// of what a refrigerant film does (shared/reference/faults.md 3.4), up to 5 % of oil in the liquid does no harm.
+    pub fn clean_share(&self, i: usize, node: &Node) -> f64 {
+        let share = self.kg[i] / (self.kg[i] + node.mass.v).max(1e-9);
+        (1.0 - 1.5 * (share - 0.05).max(0.0)).max(0.4)
+    }
+
+    /// Move oil with the flows of a step. `gone` lists volumes with the refrigerant that left the loop there [kg/s].
+    pub fn step(
+        &mut self,
+        spec: &OilSpec,
+        layout: &Layout,
+        nodes: &[Node],
+        flows: &[Flow],
+        gone: &[(usize, f64)],
+        dt_s: f64,
+    ) {
+        let leaving = |from: usize, mass_kg_s: f64| {
+            let node = &nodes[from];
+            let liquid = (1.0 - node.quality.v).clamp(0.0, 1.0);
+            let speed = FILM_SPEED + (1.0 - FILM_SPEED) * liquid;
+            // A volume turns its oil over as often as its refrigerant, slowed where it is a film.
+            let rate = speed * mass_kg_s / (node.mass.v + 1e-6);
+            dt_s * rate / (1.0 + dt_s * rate)
+        };
+        for flow in flows {
+            let (from, to) = if flow.mass_kg_s > 0.0 { (flow.from, flow.to) } else { (flow.to, flow.from) };
+            let mass = flow.mass_kg_s.abs();
+            if mass < 1e-9 {
+                continue;
+            }
+            if from == layout.suction && to == layout.discharge {
+                // Through the compressor: suction oil falls into the sump, the sump feeds the discharge.
+                let back = self.kg[from] * leaving(from, mass);
+                self.kg[from] -= back;
+                self.sump_kg += back;
+                let rate = spec.circulating * mass / spec.sump_kg;
+                let out = self.sump_kg * (dt_s * rate / (1.0 + dt_s * rate));
+                self.sump_kg -= out;
+                self.kg[to] += out;
+            } else {
+                let moved = self.kg[from] * leaving(from, mass);
+                self.kg[from] -= moved;
+                self.kg[to] += moved;
+            }
+        }
+        for &(i, mass) in gone.iter().filter(|(_, mass)| *mass > 1e-9) {
+            let lost = self.kg[i] * leaving(i, mass);
+            self.kg[i] -= lost;
+            self.lost_kg += lost;
+        }
+    }
+
+    /// Refrigerant the sump takes up over a step [kg], negative when it comes back out: towards what is dissolved in
+    /// equilibrium at the suction pressure and the body's temperature.
+    pub fn uptake_kg(&self, p_pa: f64, saturation_pa: f64, turning: bool, dt_s: f64) -> f64 {
+        let ratio = (p_pa / saturation_pa).clamp(0.0, 1.0);
+        let due = DISSOLVED * libm::pow(ratio, DISSOLVED_POWER) * self.sump_kg;
+        let lag = if turning { CHURNED_S } else { STILL_S };
+        (due - self.dissolved_kg) * dt_s / (lag + dt_s)
+    }
+}
