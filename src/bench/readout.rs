@@ -134,7 +134,7 @@ impl Bench {
             gauge_low_pa: port(l.suction, l.low_hose),
             gauge_high_pa: port(l.liquid, l.high_hose),
             compressor_rpm: plant.inputs().compressor_rpm,
-            charge_kg: plant.at(now, |s| s.mass_kg.iter().sum()),
+            charge_kg: plant.charge_kg(now),
             released_kg: plant.at(now, |s| s.released_kg),
             serviced_kg: plant.at(now, |s| s.serviced_kg),
             air_kg: plant.at(now, |s| s.air_kg.iter().sum()),

@@ -11,7 +11,7 @@ pub use operation::Operation;
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::SeedableRng;
 
-use crate::plant::{CentreHose, Inputs, OpenPlace, Plant, PlantSpec};
+use crate::plant::{CentreHose, Contents, Inputs, OpenPlace, Plant, PlantSpec};
 use crate::refrigerant::Refrigerant;
 
 /// What went wrong in an ordeal.
@@ -48,7 +48,8 @@ pub struct Ordeal {
     time_s: f64,
     rng: ChaCha8Rng,
     log: Vec<(f64, Operation)>,
-    start_kg: (f64, f64),
+    /// Refrigerant, air, oil and water that should be constant.
+    start_kg: [f64; 4],
 }
 
 impl Ordeal {
@@ -63,8 +64,12 @@ impl Ordeal {
         let charge_kg = spec.full_charge_kg * operation::between(&mut rng, 0.0, 1.6);
         // Two in five loops hold air from the start, up to what an unevacuated one holds.
         let air_kg = (operation::between(&mut rng, -6e-3, 4e-3)).max(0.0);
-        let plant = Plant::soaked(spec, refrigerant, inputs, charge_kg, air_kg);
-        let mut ordeal = Self { plant, inputs, time_s: 0.0, rng, log: Vec::new(), start_kg: (0.0, 0.0) };
+        // One in three is wet, some are short of oil.
+        let water_kg = (operation::between(&mut rng, -1e-2, 5e-3)).max(0.0);
+        let oil_kg = spec.oil.full_kg * operation::between(&mut rng, 0.1, 1.3).min(1.0);
+        let contents = Contents { charge_kg, air_kg, oil_kg, water_kg };
+        let plant = Plant::soaked_with(spec, refrigerant, inputs, contents);
+        let mut ordeal = Self { plant, inputs, time_s: 0.0, rng, log: Vec::new(), start_kg: [0.0; 4] };
         ordeal.start_kg = ordeal.held_kg();
         ordeal
     }
@@ -94,12 +99,17 @@ impl Ordeal {
     pub fn log(&self) -> &[(f64, Operation)] {
         &self.log
     }
-    /// Refrigerant and air that should be constant: held, less what came, plus what went [kg].
-    fn held_kg(&self) -> (f64, f64) {
+    /// Refrigerant, air, oil and water that should be constant: held, less what came, plus what went [kg].
+    fn held_kg(&self) -> [f64; 4] {
         let s = self.plant.committed().1;
-        let mass: f64 = s.mass_kg.iter().sum();
+        let mass = s.mass_kg.iter().sum::<f64>() + s.oil.dissolved_kg;
         let air: f64 = s.air_kg.iter().sum();
-        (mass + s.released_kg - s.serviced_kg - s.from_cylinder_kg, air - s.air_in_kg)
+        [
+            mass + s.released_kg - s.serviced_kg - s.from_cylinder_kg,
+            air - s.air_in_kg,
+            s.oil.total_kg() + s.oil.lost_kg,
+            s.water.total_kg() - s.water.in_kg,
+        ]
     }
     /// Is all well?
     ///
@@ -121,14 +131,17 @@ impl Ordeal {
                 ("void", look.void, -1e-6, 1.0 + 1e-6),
                 ("mass", mass_kg, -1e-9, 10.0),
                 ("air", air_kg, -1e-9, 1.0),
+                ("oil", self.plant.at(self.time_s, |s| s.oil.kg[volume]), 0.0, 1.0),
+                ("water", self.plant.at(self.time_s, |s| s.water.kg[volume]), -1e-15, 1.0),
             ] {
                 if !(value >= low && value <= high) {
                     return Err(Harm::Value { what, volume, value });
                 }
             }
         }
-        let (held, start) = (self.held_kg(), self.start_kg);
-        for (what, lost_kg) in [("refrigerant", start.0 - held.0), ("air", start.1 - held.1)] {
+        let names = ["refrigerant", "air", "oil", "water"];
+        for ((what, now), before) in names.into_iter().zip(self.held_kg()).zip(self.start_kg) {
+            let lost_kg = before - now;
             if lost_kg.is_nan() || lost_kg.abs() > 1e-9 {
                 return Err(Harm::Books { what, lost_kg });
             }
@@ -161,6 +174,9 @@ fn at_rest(rng: &mut ChaCha8Rng) -> Inputs {
         charge_kg_s: 0.0,
         charge_h_j_kg: 2.5e5,
         air_kg_s: 0.0,
+        oil_kg_s: 0.0,
+        water_kg_s: 0.0,
+        desiccant_taken: 0.0,
         centre_hose: CentreHose::Capped,
         open_m2: 0.0,
         open_place: OpenPlace::SuctionLine,

@@ -8,6 +8,7 @@
 //! N in rev/min, rho in lb/ft3. Outside the range both are held within sane bounds.
 
 use super::dual::{D2, D6};
+use super::shell::{self, Running, ShellSpec};
 use super::volume::{CLING_PA, Node};
 use crate::refrigerant::Refrigerant;
 use serde::{Deserialize, Serialize};
@@ -42,12 +43,18 @@ pub struct Pumping {
     pub discharge_w: D6,
     /// Enthalpy flow out of the suction volume [W].
     pub suction_w: D6,
+    /// Heat the gas gave to the body [W].
+    pub shell_w: f64,
 }
 
 impl Pumping {
     /// Standing still.
-    pub const STILL: Self =
-        Self { mass_kg_s: D6::constant(0.0), discharge_w: D6::constant(0.0), suction_w: D6::constant(0.0) };
+    pub const STILL: Self = Self {
+        mass_kg_s: D6::constant(0.0),
+        discharge_w: D6::constant(0.0),
+        suction_w: D6::constant(0.0),
+        shell_w: 0.0,
+    };
 }
 
 /// Isentropic efficiency at a speed [rev/min] and suction density [kg/m3].
@@ -76,7 +83,8 @@ fn filling(suction: &Node) -> (D2, D2) {
 /// Pump from `suction` to `discharge` at compressor speed `rpm`.
 pub fn pump(
     refrigerant: &Refrigerant,
-    spec: &CompressorSpec,
+    (spec, shell): (&CompressorSpec, &ShellSpec),
+    running: &Running,
     rpm: f64,
     suction: &Node,
     discharge: &Node,
@@ -128,5 +136,12 @@ pub fn pump(
     let mass = rho_fill * eta_v * fade * (spec.displacement_m3 * rpm / 60.0);
     let eta_is = isentropic_efficiency(rpm, rho_fill.v);
     let suction_w = mass * h1;
-    Pumping { mass_kg_s: mass, suction_w, discharge_w: suction_w + mass * rise * (1.0 / eta_is) }
+    let h2 = h1 + rise * (1.0 / eta_is);
+    let end = refrigerant.state(libm::log(p2.v), h2.v);
+    let mut t2 = p2.chain(end.t_k, end.dt_dlnp / p2.v);
+    for i in 0..6 {
+        t2.d[i] += end.dt_dh * h2.d[i];
+    }
+    let to_shell = shell::heat_to_shell(shell, running, mass, t2);
+    Pumping { mass_kg_s: mass, suction_w, discharge_w: mass * h2 - to_shell, shell_w: to_shell.v }
 }

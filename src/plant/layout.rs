@@ -13,7 +13,10 @@ use super::engine_bay::EngineBaySpec;
 use super::heat::WallSpec;
 use super::linear::Pattern;
 use super::metering::ValveSpec;
+use super::oil::OilSpec;
+use super::shell::ShellSpec;
 use super::volume::Kind;
+use super::water::WaterSpec;
 
 /// A pipe, hose or vessel with a wall that faces the surroundings.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -56,6 +59,12 @@ pub struct PlantSpec {
     pub design_flow_kg_s: f64,
     /// Compressor.
     pub compressor: CompressorSpec,
+    /// Its body.
+    pub shell: ShellSpec,
+    /// Oil.
+    pub oil: OilSpec,
+    /// Desiccant, and ice at the valve.
+    pub water: WaterSpec,
     /// Expansion valve.
     pub valve: ValveSpec,
     /// Condenser face.

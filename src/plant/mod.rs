@@ -16,11 +16,14 @@ mod dual;
 mod engine_bay;
 mod frost;
 mod heat;
+mod inside;
 mod layout;
 mod linear;
 mod link;
 mod metering;
+mod oil;
 mod scratch;
+mod shell;
 #[cfg(test)]
 mod slopes_tests;
 mod start;
@@ -28,14 +31,18 @@ mod stepping;
 mod surroundings;
 mod system;
 mod volume;
+mod water;
 
 pub use boundary::{CentreHose, OpenPlace};
 pub use cabin::Cabin;
 pub use coil_water::{CellWater, CoilWater};
 pub use engine_bay::EngineBay;
 pub use layout::{Layout, PlantSpec};
+pub use oil::{Oil, OilSpec};
+pub use shell::{Shell, ShellSpec};
 pub use system::Flow;
 pub use volume::Node;
+pub use water::{Water, WaterSpec, capacity_kg as desiccant_capacity_kg, soluble as water_soluble};
 
 use serde::{Deserialize, Serialize};
 
@@ -90,6 +97,12 @@ pub struct Inputs {
     pub charge_h_j_kg: f64,
     /// Air let in at the suction line (negative: taken out everywhere) [kg/s].
     pub air_kg_s: f64,
+    /// Oil put into the sump (negative: taken out everywhere) [kg/s].
+    pub oil_kg_s: f64,
+    /// Water let in at the suction line [kg/s].
+    pub water_kg_s: f64,
+    /// Share of the desiccant that is used up.
+    pub desiccant_taken: f64,
     /// What the centre hose ends in.
     pub centre_hose: CentreHose,
     /// Flow constant of a hole to the outside [m2].
@@ -129,6 +142,19 @@ impl Inputs {
     }
 }
 
+/// What a loop is filled with.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Contents {
+    /// Refrigerant, what is dissolved in the oil included [kg].
+    pub charge_kg: f64,
+    /// Air [kg].
+    pub air_kg: f64,
+    /// Oil [kg].
+    pub oil_kg: f64,
+    /// Water [kg].
+    pub water_kg: f64,
+}
+
 /// Committed state of the plant.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct State {
@@ -158,6 +184,12 @@ pub struct State {
     pub coil: CoilWater,
     /// Under the bonnet.
     pub bay: EngineBay,
+    /// The compressor's body.
+    pub shell: Shell,
+    /// Oil.
+    pub oil: Oil,
+    /// Water.
+    pub water: Water,
     /// Air that came in, less what went out, since the loop was set up [kg].
     pub air_in_kg: f64,
     /// Refrigerant let out so far [kg].
@@ -209,6 +241,7 @@ pub struct Plant {
     nodes_before: Vec<Node>,
     vent: VentAir,
     condensate_kg_s: f64,
+    friction_w: f64,
     inputs: Inputs,
     /// Rates of u, h and air over the last step, for the predictor.
     rates: Option<Guess>,
@@ -220,7 +253,7 @@ pub struct Plant {
 
 impl Plant {
     /// The rig soaked and at rest: everything at outside temperature, pressures equal, with `charge_kg`
-    /// of refrigerant and `air_kg` of air.
+    /// of refrigerant and `air_kg` of air, its full oil and no water.
     pub fn soaked(
         spec: &PlantSpec,
         refrigerant: &'static Refrigerant,
@@ -228,8 +261,18 @@ impl Plant {
         charge_kg: f64,
         air_kg: f64,
     ) -> Self {
+        let contents = Contents { charge_kg, air_kg, oil_kg: spec.oil.full_kg, water_kg: 0.0 };
+        Self::soaked_with(spec, refrigerant, inputs, contents)
+    }
+    /// The same with anything in it.
+    pub fn soaked_with(
+        spec: &PlantSpec,
+        refrigerant: &'static Refrigerant,
+        inputs: Inputs,
+        contents: Contents,
+    ) -> Self {
         let layout = Layout::new(spec);
-        let state = start::soaked(spec, &layout, refrigerant, &inputs, charge_kg, air_kg);
+        let state = start::soaked(spec, &layout, refrigerant, &inputs, contents);
         let mut plant = Self {
             spec: spec.clone(),
             layout,
@@ -240,6 +283,7 @@ impl Plant {
             nodes_before: Vec::new(),
             vent: VentAir { t_k: inputs.ambient_t_k, w: inputs.ambient_w },
             condensate_kg_s: 0.0,
+            friction_w: 0.0,
             inputs,
             rates: None,
             next_dt_s: stepping::DT_FIRST_S,
@@ -276,6 +320,14 @@ impl Plant {
         (&self.before, &self.after)
     }
 
+    /// Refrigerant in the loop at a time within the present step, what the oil holds included [kg].
+    pub fn charge_kg(&self, time_s: f64) -> f64 {
+        self.at(time_s, |s| s.mass_kg.iter().sum::<f64>() + s.oil.dissolved_kg)
+    }
+    /// Friction of the compressor over the present step [W].
+    pub fn friction_w(&self) -> f64 {
+        self.friction_w
+    }
     /// Index map.
     pub fn layout(&self) -> &Layout {
         &self.layout

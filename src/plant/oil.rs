@@ -43,6 +43,8 @@ const FILM_SPEED: f64 = 0.05;
 /// Refrigerant dissolved at saturation per mass of oil, and the exponent of its fall with p / p_sat.
 const DISSOLVED: f64 = 0.2;
 const DISSOLVED_POWER: f64 = 1.5;
+/// Density of oil [kg/m3] (PAG and ester alike, from memory).
+const OIL_KG_M3: f64 = 970.0;
 /// Time in which oil takes up or gives back refrigerant: churned by a running compressor, and at rest [s].
 const CHURNED_S: f64 = 60.0;
 const STILL_S: f64 = 400.0;
@@ -68,11 +70,11 @@ impl Oil {
     pub fn film(&self, spec: &OilSpec) -> f64 {
         (3.0 * self.sump_kg / spec.sump_kg).clamp(0.0, 1.0)
     }
-    /// Share of a clean film coefficient that is left where oil coats the wall: oil conducts a tenth to a twentieth
-    /// of what a refrigerant film does (shared/reference/faults.md 3.4), up to 5 % of oil in the liquid does no harm.
-    pub fn clean_share(&self, i: usize, node: &Node) -> f64 {
-        let share = self.kg[i] / (self.kg[i] + node.mass.v).max(1e-9);
-        (1.0 - 1.5 * (share - 0.05).max(0.0)).max(0.4)
+    /// Share of a clean film coefficient that is left where oil logs a volume: oil conducts a tenth to a twentieth of
+    /// what a refrigerant film does (shared/reference/faults.md 3.4). A film that only passes through does no harm.
+    pub fn clean_share(&self, i: usize, volume_m3: f64) -> f64 {
+        let filled = self.kg[i] / (OIL_KG_M3 * volume_m3);
+        (1.0 - 4.0 * (filled - 0.03).max(0.0)).max(0.3)
     }
 
     /// Move oil with the flows of a step. `gone` lists volumes with the refrigerant that left the loop there [kg/s].
@@ -118,6 +120,17 @@ impl Oil {
             let lost = self.kg[i] * leaving(i, mass);
             self.kg[i] -= lost;
             self.lost_kg += lost;
+        }
+    }
+
+    /// Put oil into the sump, or take it out of everything alike [kg].
+    pub fn service(&mut self, kg: f64) {
+        if kg > 0.0 {
+            self.sump_kg += kg;
+        } else if kg < 0.0 {
+            let left = (1.0 + kg / self.total_kg().max(1e-9)).max(0.0);
+            self.sump_kg *= left;
+            self.kg.iter_mut().for_each(|x| *x *= left);
         }
     }
 

@@ -39,8 +39,6 @@ pub struct Shell {
 pub struct Running {
     /// Body temperature at its start [K].
     pub shell_t_k: f64,
-    /// Friction over that with a full oil film.
-    pub friction: f64,
 }
 
 /// Friction without any film over that with a full one (boundary against film lubrication; own estimate).
@@ -84,8 +82,8 @@ impl Shell {
         let turning = rpm * std::f64::consts::PI / 30.0;
         let friction_w = spec.friction_nm * Self::friction(film) * turning;
         let store = spec.capacity_j_k / dt_s;
-        self.t_k = (store * self.t_k + gas_w + friction_w + spec.outside_w_k * air_t_k)
-            / (store + spec.outside_w_k);
+        self.t_k =
+            (store * self.t_k + gas_w + friction_w + spec.outside_w_k * air_t_k) / (store + spec.outside_w_k);
         if rpm > 0.0 {
             // Without a film bearings last some minutes at idle speed, less when fast or hot.
             let dry = (1.0 - film / 0.3).max(0.0);
@@ -113,7 +111,8 @@ pub fn heat_to_shell(spec: &ShellSpec, running: &Running, mass_kg_s: D6, t: D6) 
 mod tests {
     use super::*;
 
-    const SPEC: ShellSpec = ShellSpec { capacity_j_k: 2000.0, gas_w_k: 5.0, outside_w_k: 2.5, friction_nm: 0.35 };
+    const SPEC: ShellSpec =
+        ShellSpec { capacity_j_k: 2000.0, gas_w_k: 5.0, outside_w_k: 2.5, friction_nm: 0.35 };
 
     #[test]
     fn a_dry_compressor_seizes_within_minutes_and_an_oiled_one_does_not() {
@@ -136,7 +135,7 @@ mod tests {
 
     #[test]
     fn thin_gas_leaves_at_the_temperature_of_the_body() {
-        let running = Running { shell_t_k: 350.0, friction: 1.0 };
+        let running = Running { shell_t_k: 350.0 };
         let heat = |m: f64| heat_to_shell(&SPEC, &running, D6::constant(m), D6::constant(450.0)).v;
         assert!((heat(1e-6) - 1e-6 * GAS_CP * 100.0).abs() < 1e-9);
         assert!(heat(1.0) < 1.01 * SPEC.gas_w_k * 100.0 && heat(1.0) > 0.98 * SPEC.gas_w_k * 100.0);

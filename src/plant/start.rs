@@ -4,8 +4,11 @@ use super::cabin::Cabin;
 use super::coil_water::CoilWater;
 use super::engine_bay::EngineBay;
 use super::layout::{Layout, PlantSpec};
+use super::oil::Oil;
+use super::shell::Shell;
 use super::volume::{self, Kind};
-use super::{Inputs, State};
+use super::water::{self, Water};
+use super::{Contents, Inputs, State};
 use crate::refrigerant::Refrigerant;
 
 /// The loop at outside temperature, the cabin as the sun has left it; liquid lies in the receiver first, then in condenser and evaporator.
@@ -14,9 +17,13 @@ pub fn soaked(
     l: &Layout,
     r: &'static Refrigerant,
     inputs: &Inputs,
-    charge_kg: f64,
-    air_kg: f64,
+    contents: Contents,
 ) -> State {
+    let mut oil = Oil::soaked(&spec.oil, l, contents.oil_kg);
+    // Soaked oil holds what it can, out of the charge.
+    oil.dissolved_kg = oil.uptake_kg(1.0, 1.0, true, 1e9).clamp(0.0, 0.2 * contents.charge_kg);
+    oil.dissolved_j = oil.dissolved_kg * r.saturation(libm::log(r.saturation_p_pa(inputs.ambient_t_k))).h_l;
+    let (charge_kg, air_kg) = (contents.charge_kg - oil.dissolved_kg, contents.air_kg);
     let t = inputs.ambient_t_k;
     let n = l.len();
     let p_sat = r.saturation_p_pa(t);
@@ -86,7 +93,6 @@ pub fn soaked(
         u,
         h,
         energy_j: energy,
-        mass_kg: mass,
         air_kg: air,
         wall_k: vec![t; n],
         through_kg_s: vec![0.0; n],
@@ -95,11 +101,25 @@ pub fn soaked(
         cabin: Cabin::soaked(&spec.cabin, inputs),
         coil: CoilWater::dry(l.evaporator.len()),
         bay: EngineBay::at_start(&spec.engine_bay, inputs.engine_on, t),
+        shell: Shell::sound(t),
+        water: soaked_water(spec, inputs, &oil, &mass, contents.water_kg),
+        oil,
+        mass_kg: mass,
         air_in_kg: 0.0,
         released_kg: 0.0,
         serviced_kg: 0.0,
         from_cylinder_kg: 0.0,
     }
+}
+
+/// Water at rest: the desiccant took what it could, the rest is where refrigerant and oil are.
+fn soaked_water(spec: &PlantSpec, inputs: &Inputs, oil: &Oil, mass_kg: &[f64], water_kg: f64) -> Water {
+    let capacity = water::capacity_kg(&spec.water, inputs.ambient_t_k, inputs.desiccant_taken);
+    let bound_kg = water_kg.min(0.9 * capacity);
+    let holding: Vec<f64> = mass_kg.iter().zip(&oil.kg).map(|(m, o)| m + o).collect();
+    let all: f64 = holding.iter().sum();
+    let kg = holding.iter().map(|x| (water_kg - bound_kg) * x / all).collect();
+    Water { kg, bound_kg, ..Water::default() }
 }
 
 fn void(r: &'static Refrigerant, l: &Layout, i: usize, u: f64, h: f64) -> f64 {

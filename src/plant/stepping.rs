@@ -2,6 +2,7 @@
 //! an input changes.
 
 use super::coil::CoilAir;
+use super::inside;
 use super::surroundings;
 use super::system::{Guess, Outcome, System};
 use super::{Inputs, Plant};
@@ -200,6 +201,7 @@ impl Plant {
         let fin = out.wall_k[self.layout.evaporator.start + self.spec.fin_sensor_cell];
         next.fin_t_k += lag * (fin - next.fin_t_k);
 
+        self.friction_w = inside::move_on(&self.spec, &self.layout, &self.inputs, &out, dt, &mut next);
         let around = surroundings::move_on(&self.spec, &self.layout, &self.inputs, coil, from, dt, &mut next);
         (self.vent, self.condensate_kg_s) = around;
 

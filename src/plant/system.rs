@@ -8,6 +8,7 @@ use super::heat::{AirSide, film_share, wall_heat};
 use super::layout::{Layout, PlantSpec};
 use super::link;
 use super::scratch::{Move, Scratch};
+use super::shell::Running;
 use super::surroundings::air_sides;
 use super::volume::{self, Node};
 use super::{Inputs, State};
@@ -92,6 +93,10 @@ pub struct Outcome {
     pub relief: (f64, f64),
     /// Refrigerant put in (positive) or taken out on purpose, at the receiver.
     pub service: (f64, f64),
+    /// Heat the compressed gas gave to the body of the compressor [W].
+    pub shell_w: f64,
+    /// Saturation pressure at the temperature of the compressor's body [Pa].
+    pub shell_saturation_pa: f64,
     /// Valve lift, bulb temperature and bulb pressure.
     pub lift: f64,
     /// Bulb temperature [K].
@@ -171,6 +176,7 @@ impl System<'_> {
         let n = l.len();
         let sides = air_sides(self.spec, self.layout, state, inputs, coil, dt_s);
         let mut out = Outcome {
+            shell_saturation_pa: self.refrigerant.saturation_p_pa(state.shell.t_k.clamp(200.0, 370.0)),
             u: guess.u.clone(),
             h: guess.h.clone(),
             air_kg: guess.air_kg.clone(),
@@ -180,6 +186,9 @@ impl System<'_> {
         let mut films = Vec::with_capacity(n);
         for i in 0..n {
             films.push(film_share(state.through_kg_s[i], self.spec.design_flow_kg_s));
+        }
+        for (i, film) in films.iter_mut().enumerate() {
+            *film *= state.oil.clean_share(i, l.volumes_m3[i]);
         }
         let (mut damp, mut last_size) = (1.0_f64, f64::INFINITY);
         loop {
@@ -308,8 +317,17 @@ impl System<'_> {
         }
 
         let (s, d) = (l.suction, l.discharge);
-        let pumping =
-            compressor::pump(self.refrigerant, &spec.compressor, inputs.compressor_rpm, &nodes[s], &nodes[d]);
+        let running = Running { shell_t_k: state.shell.t_k };
+        let rpm = if state.shell.seized() { 0.0 } else { inputs.compressor_rpm };
+        let pumping = compressor::pump(
+            self.refrigerant,
+            (&spec.compressor, &spec.shell),
+            &running,
+            rpm,
+            &nodes[s],
+            &nodes[d],
+        );
+        out.shell_w = pumping.shell_w;
         let (m, suction_w, discharge_w) = (pumping.mass_kg_s, pumping.suction_w, pumping.discharge_w);
         let air = if with_air {
             let air = m * out.load[s].first();
@@ -330,7 +348,8 @@ impl System<'_> {
         out.air_rate_kg_s[s] -= air;
         out.air_rate_kg_s[d] += air;
 
-        let leak = spec.compressor.reed_leak_m2 + spec.compressor.full_leak_m2 * inputs.reed_leak;
+        let leak = spec.compressor.reed_leak_m2
+            + spec.compressor.full_leak_m2 * (inputs.reed_leak + state.shell.reed_leak()).min(0.95);
         self.connect((d, s), leak, &nodes, scratch, out);
 
         // Expansion valve: two ends and, through bulb and diaphragm, the evaporator outlet.
@@ -342,9 +361,11 @@ impl System<'_> {
             None => spec.valve.lift(bulb_pa, &nodes[end]),
         };
         (out.bulb_t_k, out.bulb_pa, out.lift) = (bulb_t.v, bulb_pa.v, lift.v);
-        let k = spec.valve.orifice_m2(lift.v);
+        // Ice narrows the passage at every lift.
+        let open = state.water.open_share(&spec.water);
+        let k = spec.valve.orifice_m2(lift.v) * open;
         let flow = self.connect((a, b), k, &nodes, scratch, out);
-        let per_lift = (spec.valve.orifice_m2(1.0) - spec.valve.orifice_m2(0.0)) / k;
+        let per_lift = (spec.valve.orifice_m2(1.0) - spec.valve.orifice_m2(0.0)) * open / k;
         scratch.add_remote(
             (a, b),
             end,

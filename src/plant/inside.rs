@@ -1,0 +1,54 @@
+//! What rides with the refrigerant or is moved by it, taken a step further: oil, water, the compressor's body.
+
+use super::layout::{Layout, PlantSpec};
+use super::system::Outcome;
+use super::{Inputs, State};
+
+/// Move oil, water and the body on over a converged step that ended in `next`. Returns the friction power [W].
+pub fn move_on(
+    spec: &PlantSpec,
+    layout: &Layout,
+    inputs: &Inputs,
+    out: &Outcome,
+    dt_s: f64,
+    next: &mut State,
+) -> f64 {
+    let (l, nodes) = (layout, &out.nodes);
+    let gone = [
+        (l.discharge, out.relief.0),
+        (l.receiver, -out.service.0),
+        (l.open_place(inputs.open_place), out.open.0),
+        (l.centre, out.hose.0),
+    ];
+    next.oil.service(inputs.oil_kg_s * dt_s);
+    next.oil.step(&spec.oil, l, nodes, &out.flows, &gone, dt_s);
+    let State { water, oil, .. } = next;
+    let outside = (&out.flows[..], &gone[..]);
+    water.step(&spec.water, l, (nodes, oil), outside, (inputs.water_kg_s, inputs.desiccant_taken), dt_s);
+
+    let (s, suction) = (l.suction, &nodes[l.suction]);
+    let flow = out.flows[0];
+    let turning = flow.mass_kg_s > 0.0;
+    // Refrigerant in or out of the sump's oil: the gas carries its enthalpy, the body gives or takes the latent heat.
+    let dissolving = next.oil.uptake_kg(suction.p_ref, out.shell_saturation_pa, turning, dt_s);
+    let dissolving = dissolving.clamp(-next.oil.dissolved_kg, 0.2 * next.mass_kg[s].max(0.0));
+    let latent = suction.sat.h_v - suction.sat.h_l;
+    let h = suction.h_out.v.max(suction.sat.h_l);
+    next.mass_kg[s] -= dissolving;
+    next.energy_j[s] -= dissolving * h;
+    next.oil.dissolved_kg += dissolving;
+    next.oil.dissolved_j += dissolving * (h - latent);
+    let latent_w = dissolving * latent / dt_s;
+
+    let rpm = if turning { inputs.compressor_rpm } else { 0.0 };
+    let slug = if turning && suction.quality.v < 1.0 {
+        let liquid_m3 = (1.0 - suction.quality.v.max(0.0)) * flow.mass_kg_s / suction.sat.rho_l * 60.0 / rpm;
+        liquid_m3 / (spec.compressor.displacement_m3 * spec.compressor.clearance)
+    } else {
+        0.0
+    };
+    let film = next.oil.film(&spec.oil);
+    let air_t_k =
+        inputs.ambient_t_k + spec.discharge_line.bay_share * (next.bay.bay_t_k - inputs.ambient_t_k);
+    next.shell.step(&spec.shell, rpm, out.shell_w + latent_w, film, slug, air_t_k, dt_s)
+}
