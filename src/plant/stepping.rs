@@ -8,7 +8,7 @@ use super::system::{Guess, Outcome, System};
 use super::{Inputs, Plant};
 
 pub(super) const DT_FIRST_S: f64 = 0.02;
-pub(super) const DT_MIN_S: f64 = 1e-5;
+pub(super) const DT_MIN_S: f64 = 1e-8;
 const DT_MAX_S: f64 = 2.0;
 /// Accepted error of a step: ln p, h [J/kg].
 const ERROR_LN_P: f64 = 2e-3;
@@ -75,7 +75,7 @@ impl Plant {
                 None if dt > DT_MIN_S => {
                     self.counts.rejected += 1;
                     self.rates = None;
-                    dt *= 0.3;
+                    dt *= if dt > 1e-3 { 0.3 } else { 0.1 };
                 }
                 None => {
                     // Hold the state over a short stretch rather than stop; say so loudly.
