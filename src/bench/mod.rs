@@ -19,7 +19,7 @@ use crate::circuit::{Circuit, CircuitInputs};
 use crate::fault::{FaultId, FaultSet, Group};
 use crate::instrument::{AirPlace, InstrumentRack, PipePlace, Probe, Reading, Truth};
 use crate::moist_air;
-use crate::plant::{CentreHose, Inputs, OpenPlace, Plant, SolverCounts};
+use crate::plant::{CentreHose, Contents, Inputs, OpenPlace, Plant, SolverCounts};
 use crate::refrigerant::Refrigerant;
 use crate::rig::{Rig, RigError};
 use crate::scenario::Scenario;
@@ -85,6 +85,8 @@ pub struct Bench {
     journal: Vec<(u64, Action)>,
     /// Charge offset the loop was soaked with [kg].
     soaked_offset_kg: f64,
+    /// Water it was soaked with [kg].
+    soaked_water_kg: f64,
 }
 
 impl Bench {
@@ -125,6 +127,7 @@ impl Bench {
             diagnosis: None,
             journal: Vec::new(),
             soaked_offset_kg: 0.0,
+            soaked_water_kg: 0.0,
         };
         bench.disturb();
         bench.soak();
@@ -253,7 +256,16 @@ impl Bench {
         self.soaked_offset_kg = self.charge_offset_kg();
         let charge = spec.full_charge_kg + self.soaked_offset_kg;
         let inputs = still_inputs(&self.controls, self.hoses_fitted);
-        self.plant = Plant::soaked(&spec, refrigerant, inputs, charge, self.air_target_kg());
+        let mut inputs = inputs;
+        inputs.desiccant_taken = self.desiccant_taken();
+        let contents = Contents {
+            charge_kg: charge,
+            air_kg: self.air_target_kg(),
+            oil_kg: self.oil_target_kg(),
+            water_kg: self.water_target_kg(),
+        };
+        self.soaked_water_kg = contents.water_kg;
+        self.plant = Plant::soaked_with(&spec, refrigerant, inputs, contents);
         self.coil_t_k = self.controls.ambient_c + ZERO_C_K;
     }
 
@@ -264,6 +276,18 @@ impl Bench {
 
     fn air_target_kg(&self) -> f64 {
         self.faults.severity(FaultId::AirInLoop).unwrap_or(0.0) * 1e-3
+    }
+
+    fn oil_target_kg(&self) -> f64 {
+        self.plant.spec().oil.full_kg * (1.0 - self.faults.severity(FaultId::LowOil).unwrap_or(0.0))
+    }
+
+    fn water_target_kg(&self) -> f64 {
+        self.faults.severity(FaultId::Moisture).unwrap_or(0.0) * 1e-3
+    }
+
+    fn desiccant_taken(&self) -> f64 {
+        self.faults.severity(FaultId::DesiccantSaturated).unwrap_or(0.0)
     }
 
     /// Inputs of the plant as knobs, circuit and faults stand.
@@ -293,10 +317,18 @@ impl Bench {
             inputs.charge_h_j_kg = ambient.saturation(u).h_l;
             let air = self.air_target_kg() - self.plant.at(now, |s| s.air_kg.iter().sum());
             inputs.air_kg_s = if air.abs() < 1e-9 { 0.0 } else { air.clamp(-2e-4, 2e-4) };
+            let oil = self.oil_target_kg() - self.plant.at(now, |s| s.oil.total_kg() + s.oil.lost_kg);
+            inputs.oil_kg_s = if oil.abs() < 1e-6 { 0.0 } else { oil.clamp(-5e-3, 5e-3) };
+            let water = self.water_target_kg() - self.soaked_water_kg - self.plant.at(now, |s| s.water.in_kg);
+            inputs.water_kg_s = if water.abs() < 1e-7 { 0.0 } else { water.clamp(-2e-4, 2e-4) };
         } else {
-            (inputs.charge_kg_s, inputs.charge_h_j_kg, inputs.air_kg_s) =
-                (old.charge_kg_s, old.charge_h_j_kg, old.air_kg_s);
+            inputs.charge_kg_s = old.charge_kg_s;
+            inputs.charge_h_j_kg = old.charge_h_j_kg;
+            inputs.air_kg_s = old.air_kg_s;
+            inputs.oil_kg_s = old.oil_kg_s;
+            inputs.water_kg_s = old.water_kg_s;
         }
+        inputs.desiccant_taken = self.desiccant_taken();
         inputs
     }
 

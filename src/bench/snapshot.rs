@@ -164,6 +164,26 @@ pub struct Inside {
     pub condensate_kg_s: f64,
     /// Air mass flow through the evaporator [kg/s].
     pub evaporator_air_kg_s: f64,
+    /// Body of the compressor [K].
+    pub shell_t_k: f64,
+    /// Friction of the compressor [W].
+    pub friction_w: f64,
+    /// Wear of its bearings; 1 is seized.
+    pub compressor_wear: f64,
+    /// Damage to its reeds by liquid, 0 to 1.
+    pub reeds_battered: f64,
+    /// Oil in its sump [kg].
+    pub oil_sump_kg: f64,
+    /// Oil in the whole loop [kg].
+    pub oil_kg: f64,
+    /// Refrigerant dissolved in the sump's oil [kg].
+    pub dissolved_kg: f64,
+    /// Water in the whole loop [kg].
+    pub water_kg: f64,
+    /// Water bound by the desiccant [kg].
+    pub water_bound_kg: f64,
+    /// Ice in the expansion valve [kg].
+    pub valve_ice_kg: f64,
     /// Water clinging to the evaporator [kg].
     pub coil_water_kg: f64,
     /// Frost on the evaporator [kg].

@@ -63,6 +63,16 @@ impl Row {
             ("coil_water_kg", inside.coil_water_kg),
             ("coil_frost_kg", inside.coil_frost_kg),
             ("drained_kg", inside.drained_kg),
+            ("shell_t_k", inside.shell_t_k),
+            ("friction_w", inside.friction_w),
+            ("compressor_wear", inside.compressor_wear),
+            ("reeds_battered", inside.reeds_battered),
+            ("oil_sump_kg", inside.oil_sump_kg),
+            ("oil_kg", inside.oil_kg),
+            ("dissolved_kg", inside.dissolved_kg),
+            ("water_kg", inside.water_kg),
+            ("water_bound_kg", inside.water_bound_kg),
+            ("valve_ice_kg", inside.valve_ice_kg),
         ]);
         Self(row)
     }

@@ -120,5 +120,26 @@ fn charge(out: &mut dyn Write, inside: &Inside) -> io::Result<()> {
     line(out, "air", &format!("{:>7.2} g", inside.air_kg * 1e3))?;
     line(out, "receiver", &format!("{:>7.0} % full of liquid", inside.receiver_level * 1e2))?;
     line(out, "sight glass", &format!("{:>7.0} % bubbles", inside.sight_glass_bubbles * 1e2))?;
+    line(
+        out,
+        "oil",
+        &format!("{:>7.0} g, {:.0} g of it in the compressor", inside.oil_kg * 1e3, inside.oil_sump_kg * 1e3),
+    )?;
+    let bound = inside.water_bound_kg * 1e3;
+    let ice = inside.valve_ice_kg * 1e3;
+    line(
+        out,
+        "water",
+        &format!(
+            "{:>7.2} g, {bound:.2} g in the desiccant, {ice:.2} g ice at the valve",
+            inside.water_kg * 1e3
+        ),
+    )?;
+    let worn = if inside.compressor_wear >= 1.0 { "seized" } else { "turns" };
+    line(
+        out,
+        "compressor body",
+        &format!("{:>7.1} °C, friction {:.0} W, {worn}", Kelvin(inside.shell_t_k).c(), inside.friction_w),
+    )?;
     line(out, "valve opening", &format!("{:>7.0} % of full lift", inside.valve_lift * 1e2))
 }

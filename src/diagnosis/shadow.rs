@@ -36,6 +36,9 @@ fn severities(id: FaultId) -> &'static [f64] {
         FaultId::Overcharge => &[0.25, 0.4, 0.6, 0.9],
         FaultId::AirInLoop => &[1.5, 3.0, 6.0],
         FaultId::CompressorLeak => &[0.2, 0.4, 0.6, 0.8],
+        FaultId::LowOil => &[0.6, 0.9],
+        FaultId::Moisture => &[8.0, 14.0],
+        FaultId::DesiccantSaturated => &[1.0],
     }
 }
 

@@ -1,4 +1,4 @@
-//! The ten faults and what is known of each.
+//! The faults and what is known of each.
 
 use serde::{Deserialize, Serialize};
 
@@ -26,6 +26,12 @@ pub enum FaultId {
     CompressorLeak,
     /// Winding of the clutch coil broken.
     ClutchCoilOpen,
+    /// Too little oil.
+    LowOil,
+    /// Water in the loop.
+    Moisture,
+    /// Drier that holds no more water.
+    DesiccantSaturated,
 }
 
 /// Functional group a learner reasons in.
@@ -116,7 +122,7 @@ const CATALOGUE: [FaultInfo; FaultId::COUNT] = [
         group: Group::CondenserAirflow,
         changes: "The resistance of the fan motor winding becomes very large.",
         severity: None,
-        base_rate: 0.14,
+        base_rate: 0.13,
         repair: "replace the fan motor",
     },
     FaultInfo {
@@ -136,7 +142,7 @@ const CATALOGUE: [FaultInfo; FaultId::COUNT] = [
         group: Group::CondenserAirflow,
         changes: "A share of the condenser face passes no air and takes part in no heat exchange.",
         severity: severity("share of the face blocked", 0.0, 0.95, 0.5),
-        base_rate: 0.12,
+        base_rate: 0.11,
         repair: "clean the condenser face",
     },
     FaultInfo {
@@ -166,7 +172,7 @@ const CATALOGUE: [FaultInfo; FaultId::COUNT] = [
         group: Group::Charge,
         changes: "A share of the full charge of refrigerant is missing.",
         severity: severity("share of the charge missing", 0.0, 1.0, 0.3),
-        base_rate: 0.24,
+        base_rate: 0.22,
         repair: "find and mend the leak, evacuate, charge by weight",
     },
     FaultInfo {
@@ -186,7 +192,7 @@ const CATALOGUE: [FaultInfo; FaultId::COUNT] = [
         group: Group::Contamination,
         changes: "A mass of air is mixed into the vapour of the loop.",
         severity: severity("grams of air", 0.0, 20.0, 3.0),
-        base_rate: 0.06,
+        base_rate: 0.05,
         repair: "recover, evacuate, charge by weight",
     },
     FaultInfo {
@@ -209,11 +215,41 @@ const CATALOGUE: [FaultInfo; FaultId::COUNT] = [
         base_rate: 0.07,
         repair: "replace the clutch coil",
     },
+    FaultInfo {
+        id: FaultId::LowOil,
+        key: "low_oil",
+        name: "Too little oil",
+        group: Group::Compressor,
+        changes: "A share of the oil is missing; the film in the compressor thins, friction and wear rise.",
+        severity: severity("share of the oil missing", 0.0, 1.0, 0.8),
+        base_rate: 0.02,
+        repair: "find where it went, put in the amount the label names, replace the compressor if it is worn",
+    },
+    FaultInfo {
+        id: FaultId::Moisture,
+        key: "moisture",
+        name: "Water in the loop",
+        group: Group::Contamination,
+        changes: "A mass of water is in the loop: bound by the drier, dissolved in oil and refrigerant, or free to freeze.",
+        severity: severity("grams of water", 0.0, 15.0, 5.0),
+        base_rate: 0.02,
+        repair: "recover, replace the drier, evacuate long enough, charge by weight",
+    },
+    FaultInfo {
+        id: FaultId::DesiccantSaturated,
+        key: "desiccant_saturated",
+        name: "Desiccant saturated",
+        group: Group::Contamination,
+        changes: "A share of what the desiccant can hold is used up, so water stays in the refrigerant.",
+        severity: severity("share of the desiccant used up", 0.0, 1.0, 1.0),
+        base_rate: 0.01,
+        repair: "replace the receiver-drier, evacuate, charge by weight",
+    },
 ];
 
 impl FaultId {
     /// Number of faults.
-    pub const COUNT: usize = 10;
+    pub const COUNT: usize = 13;
     /// All faults in catalogue order.
     pub const ALL: [Self; Self::COUNT] = [
         Self::CondenserFanMotorOpen,
@@ -226,6 +262,9 @@ impl FaultId {
         Self::AirInLoop,
         Self::CompressorLeak,
         Self::ClutchCoilOpen,
+        Self::LowOil,
+        Self::Moisture,
+        Self::DesiccantSaturated,
     ];
     /// The catalogue entry.
     pub fn info(self) -> &'static FaultInfo {

@@ -126,8 +126,9 @@ impl Ordeal {
             let air_kg = self.plant.at(self.time_s, |s| s.air_kg[volume]);
             for (what, value, low, high) in [
                 ("pressure", look.p_pa, 0.0, 8e6),
-                ("temperature", look.t_k, 150.0, 560.0),
-                ("wall temperature", wall_k, 170.0, 520.0),
+                // The gas of a compressor on its way to seizing may be very hot.
+                ("temperature", look.t_k, 150.0, 700.0),
+                ("wall temperature", wall_k, 170.0, 560.0),
                 ("void", look.void, -1e-6, 1.0 + 1e-6),
                 ("mass", mass_kg, -1e-9, 10.0),
                 ("air", air_kg, -1e-9, 1.0),

@@ -41,14 +41,9 @@ pub fn move_on(
     let latent_w = dissolving * latent / dt_s;
 
     let rpm = if turning { inputs.compressor_rpm } else { 0.0 };
-    let slug = if turning && suction.quality.v < 1.0 {
-        let liquid_m3 = (1.0 - suction.quality.v.max(0.0)) * flow.mass_kg_s / suction.sat.rho_l * 60.0 / rpm;
-        liquid_m3 / (spec.compressor.displacement_m3 * spec.compressor.clearance)
-    } else {
-        0.0
-    };
+    let wet = if turning { (1.0 - suction.quality.v).clamp(0.0, 1.0) } else { 0.0 };
     let film = next.oil.film(&spec.oil);
     let air_t_k =
         inputs.ambient_t_k + spec.discharge_line.bay_share * (next.bay.bay_t_k - inputs.ambient_t_k);
-    next.shell.step(&spec.shell, rpm, out.shell_w + latent_w, film, slug, air_t_k, dt_s)
+    next.shell.step(&spec.shell, rpm, out.shell_w + latent_w, film, wet, air_t_k, dt_s)
 }

@@ -66,9 +66,9 @@ impl Oil {
     pub fn total_kg(&self) -> f64 {
         self.sump_kg + self.kg.iter().sum::<f64>()
     }
-    /// Film in the bearings, 0 to 1: full down to a third of the sump's share, gone when it is empty.
+    /// Film in the bearings, 0 to 1: full down to two thirds of the share that belongs in the sump, gone when it is empty.
     pub fn film(&self, spec: &OilSpec) -> f64 {
-        (3.0 * self.sump_kg / spec.sump_kg).clamp(0.0, 1.0)
+        (1.5 * self.sump_kg / spec.sump_kg).clamp(0.0, 1.0)
     }
     /// Share of a clean film coefficient that is left where oil logs a volume: oil conducts a tenth to a twentieth of
     /// what a refrigerant film does (shared/reference/faults.md 3.4). A film that only passes through does no harm.

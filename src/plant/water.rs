@@ -62,9 +62,9 @@ const HALF_FULL: f64 = 40e-6;
 /// Time of the desiccant at design flow [s].
 const DRYING_S: f64 = 200.0;
 /// Share of the water beyond solubility that stays as ice where it freezes.
-const STAYS: f64 = 0.5;
+const STAYS: f64 = 0.03;
 /// Melting of ice in the valve per kelvin above freezing [kg/(s K)].
-const MELTS_KG_S_K: f64 = 4e-7;
+const MELTS_KG_S_K: f64 = 1e-7;
 const FREEZES_K: f64 = 273.15;
 
 /// Mass fraction of water that liquid R-134a dissolves at a temperature [K]; held beyond -40 to 60 °C.
@@ -101,7 +101,8 @@ impl Water {
     }
 
     /// Move water with the flows of a step, through desiccant and valve. `gone` lists volumes with the refrigerant that
-    /// left the loop there [kg/s], `come_kg_s` the water that comes in at the suction line.
+    /// left the loop there [kg/s], `come_kg_s` is the water that comes in at the suction line (negative: is taken out of everything), `taken` the share of
+    /// the desiccant that is used up.
     pub fn step(
         &mut self,
         spec: &WaterSpec,
@@ -114,6 +115,13 @@ impl Water {
         if come_kg_s > 0.0 {
             self.kg[layout.suction] += come_kg_s * dt_s;
             self.in_kg += come_kg_s * dt_s;
+        }
+        if come_kg_s < 0.0 {
+            let before = self.total_kg();
+            let left = (1.0 + come_kg_s * dt_s / before.max(1e-12)).max(0.0);
+            self.kg.iter_mut().for_each(|x| *x *= left);
+            (self.bound_kg, self.ice_kg) = (self.bound_kg * left, self.ice_kg * left);
+            self.in_kg -= before - self.total_kg();
         }
         if self.total_kg() <= 0.0 {
             return;

@@ -1,4 +1,4 @@
-//! The instructor's page: impose, ramp or clear any of the ten faults, and hide or show the inside.
+//! The instructor's page: impose, ramp or clear any of the faults, and hide or show the inside.
 
 use egui::{ScrollArea, Ui, vec2};
 
@@ -55,7 +55,7 @@ fn in_words(id: FaultId, severity: f64) -> String {
 
 fn amount(id: FaultId, severity: f64) -> String {
     match id {
-        FaultId::AirInLoop => format!("{severity:.1} g"),
+        FaultId::AirInLoop | FaultId::Moisture => format!("{severity:.1} g"),
         _ => format!("{:.0} %", severity * 100.0),
     }
 }
