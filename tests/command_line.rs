@@ -160,7 +160,7 @@ fn lists() {
     assert_eq!(scenarios[0]["id"], "healthy");
     assert!(scenarios[1].get("faults").is_none(), "a list must not give the fault away");
     let faults = json(&dir, &["faults", "--json"]);
-    assert_eq!(faults.as_array().unwrap().len(), 10);
+    assert_eq!(faults.as_array().unwrap().len(), 13);
     assert_eq!(faults[2]["key"], "condenser_fins_blocked");
     assert_eq!(faults[2]["severity"]["max"], 0.95);
     assert!(faults[0]["severity"].is_null());

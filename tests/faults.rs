@@ -223,10 +223,11 @@ fn a_start_with_air_solves() {
 /// compressor still raises the low side of a loop that is short of charge.
 #[test]
 fn two_faults_add() {
-    let o = idle(FaultId::Overcharge, 0.3);
-    let f = idle(FaultId::CondenserFinsBlocked, 0.3);
+    // At 40 % each the condenser fan runs on HIGH in all three, so that only the faults differ.
+    let o = idle(FaultId::Overcharge, 0.4);
+    let f = idle(FaultId::CondenserFinsBlocked, 0.4);
     let both =
-        Car::faulty(IDLE, &[(FaultId::Overcharge, 0.3), (FaultId::CondenserFinsBlocked, 0.3)]).after(480);
+        Car::faulty(IDLE, &[(FaultId::Overcharge, 0.4), (FaultId::CondenserFinsBlocked, 0.4)]).after(480);
     assert!(both.high > o.high + 1.0 && both.high > f.high + 0.5, "{} {} {}", both.high, o.high, f.high);
     let u = idle(FaultId::Undercharge, 0.5);
     let both = Car::faulty(IDLE, &[(FaultId::Undercharge, 0.5), (FaultId::CompressorLeak, 0.4)]).after(480);

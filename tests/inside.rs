@@ -7,7 +7,7 @@ use common::Car;
 use pintle::bench::Action;
 use pintle::fault::FaultId;
 use pintle::ordeal::Ordeal;
-use pintle::plant::{CentreHose, Contents, Inputs, OpenPlace, Plant};
+use pintle::plant::{CentreHose, Contents, Inputs, Plant};
 use pintle::refrigerant::Refrigerant;
 use pintle::rig::Rig;
 
@@ -89,35 +89,14 @@ fn a_compressor_without_oil_seizes_and_one_short_of_oil_runs_hot() {
     assert!(dry.compressor_wear >= 1.0 && dry.m_compressor_kg_s.abs() < 1e-9, "wear {}", dry.compressor_wear);
 }
 
+/// Parked at 25 °C, both hand valves open to a vacuum pump.
 fn parked() -> Inputs {
     Inputs {
-        engine_on: false,
-        engine_rpm: 0.0,
-        compressor_rpm: 0.0,
-        fan_share: 0.0,
-        road_kmh: 0.0,
-        blower_pct: 0.0,
-        recirculate: true,
-        ambient_t_k: 298.15,
-        ambient_w: 0.01,
-        solar_w_m2: 0.0,
-        people: 0.0,
-        recirculated_extra: 0.0,
         hoses_fitted: true,
         manifold_low: 1.0,
         manifold_high: 1.0,
-        fins_blocked: 0.0,
-        valve_held: None,
-        reed_leak: 0.0,
-        charge_kg_s: 0.0,
-        charge_h_j_kg: 2.5e5,
-        air_kg_s: 0.0,
-        oil_kg_s: 0.0,
-        water_kg_s: 0.0,
-        desiccant_taken: 0.0,
         centre_hose: CentreHose::VacuumPump,
-        open_m2: 0.0,
-        open_place: OpenPlace::SuctionLine,
+        ..Inputs::parked(298.15)
     }
 }
 

@@ -11,7 +11,7 @@ pub use operation::Operation;
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::SeedableRng;
 
-use crate::plant::{CentreHose, Contents, Inputs, OpenPlace, Plant, PlantSpec};
+use crate::plant::{Contents, Inputs, Plant, PlantSpec};
 use crate::refrigerant::Refrigerant;
 
 /// What went wrong in an ordeal.
@@ -153,33 +153,10 @@ impl Ordeal {
 
 /// A parked car in some weather.
 fn at_rest(rng: &mut ChaCha8Rng) -> Inputs {
+    let ambient_t_k = operation::between(rng, 253.15, 323.15);
     Inputs {
-        engine_on: false,
-        engine_rpm: 900.0,
-        compressor_rpm: 0.0,
-        fan_share: 0.0,
-        road_kmh: 0.0,
-        blower_pct: 0.0,
-        recirculate: true,
-        ambient_t_k: operation::between(rng, 253.15, 323.15),
         ambient_w: operation::between(rng, 0.001, 0.02),
-        solar_w_m2: 0.0,
-        people: 1.0,
         hoses_fitted: operation::one_in(rng, 2),
-        manifold_low: 0.0,
-        manifold_high: 0.0,
-        fins_blocked: 0.0,
-        recirculated_extra: 0.0,
-        valve_held: None,
-        reed_leak: 0.0,
-        charge_kg_s: 0.0,
-        charge_h_j_kg: 2.5e5,
-        air_kg_s: 0.0,
-        oil_kg_s: 0.0,
-        water_kg_s: 0.0,
-        desiccant_taken: 0.0,
-        centre_hose: CentreHose::Capped,
-        open_m2: 0.0,
-        open_place: OpenPlace::SuctionLine,
+        ..Inputs::parked(ambient_t_k)
     }
 }

@@ -26,6 +26,9 @@ pub fn move_on(
     let outside = (&out.flows[..], &gone[..]);
     water.step(&spec.water, l, (nodes, oil), outside, (inputs.water_kg_s, inputs.desiccant_taken), dt_s);
 
+    let State { water, wall_k, .. } = next;
+    water.boiled(l, &out.steam_kg_s, wall_k, dt_s);
+
     let (s, suction) = (l.suction, &nodes[l.suction]);
     let flow = out.flows[0];
     let turning = flow.mass_kg_s > 0.0;

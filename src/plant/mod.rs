@@ -112,6 +112,38 @@ pub struct Inputs {
 }
 
 impl Inputs {
+    /// A parked car with nothing wrong and no hoses on, in still air at a temperature [K].
+    pub fn parked(ambient_t_k: f64) -> Self {
+        Self {
+            engine_on: false,
+            engine_rpm: 0.0,
+            compressor_rpm: 0.0,
+            fan_share: 0.0,
+            road_kmh: 0.0,
+            blower_pct: 0.0,
+            recirculate: true,
+            ambient_t_k,
+            ambient_w: 0.008,
+            solar_w_m2: 0.0,
+            people: 0.0,
+            recirculated_extra: 0.0,
+            hoses_fitted: false,
+            manifold_low: 0.0,
+            manifold_high: 0.0,
+            fins_blocked: 0.0,
+            valve_held: None,
+            reed_leak: 0.0,
+            charge_kg_s: 0.0,
+            charge_h_j_kg: 2.5e5,
+            air_kg_s: 0.0,
+            oil_kg_s: 0.0,
+            water_kg_s: 0.0,
+            desiccant_taken: 0.0,
+            centre_hose: CentreHose::Capped,
+            open_m2: 0.0,
+            open_place: OpenPlace::SuctionLine,
+        }
+    }
     /// Can air come in?
     pub(crate) fn lets_air_in(&self) -> bool {
         self.air_kg_s > 0.0 || self.open_m2 > 0.0 || self.centre_hose == CentreHose::Open

@@ -11,6 +11,7 @@ use super::scratch::{Move, Scratch};
 use super::shell::Running;
 use super::surroundings::air_sides;
 use super::volume::{self, Node};
+use super::water::AIR_PER_STEAM;
 use super::{Inputs, State};
 use crate::refrigerant::Refrigerant;
 
@@ -93,6 +94,8 @@ pub struct Outcome {
     pub relief: (f64, f64),
     /// Refrigerant put in (positive) or taken out on purpose, at the receiver.
     pub service: (f64, f64),
+    /// Steam that boils off each volume's water [kg/s]; empty where nothing boils.
+    pub steam_kg_s: Vec<f64>,
     /// Heat the compressed gas gave to the body of the compressor [W].
     pub shell_w: f64,
     /// Saturation pressure at the temperature of the compressor's body [Pa].
@@ -176,6 +179,7 @@ impl System<'_> {
         let n = l.len();
         let sides = air_sides(self.spec, self.layout, state, inputs, coil, dt_s);
         let mut out = Outcome {
+            steam_kg_s: state.water.boiling_kg_s(l, now, &state.wall_k, dt_s),
             shell_saturation_pa: self.refrigerant.saturation_p_pa(state.shell.t_k.clamp(200.0, 370.0)),
             u: guess.u.clone(),
             h: guess.h.clone(),
@@ -283,7 +287,7 @@ impl System<'_> {
         let mut nodes = std::mem::take(&mut out.nodes);
         self.nodes(out, &mut nodes);
         let total_air: f64 = state.air_kg.iter().sum();
-        let with_air = total_air > 0.0 || inputs.lets_air_in();
+        let with_air = total_air > 0.0 || inputs.lets_air_in() || !out.steam_kg_s.is_empty();
         scratch.reset(&l.pattern, with_air);
         if with_air {
             self.loads(&nodes, out);
@@ -313,6 +317,12 @@ impl System<'_> {
                 scratch.add_air(i, go * out.air_kg[i] - come, go);
                 out.air_rate_kg_s[i] += come - go * out.air_kg[i];
                 out.air_lost_kg_s += go * out.air_kg[i] - come;
+                if let Some(steam) = out.steam_kg_s.get(i) {
+                    let come = steam * AIR_PER_STEAM;
+                    scratch.add_air(i, -come, 0.0);
+                    out.air_rate_kg_s[i] += come;
+                    out.air_lost_kg_s -= come;
+                }
             }
         }
 

@@ -10,7 +10,8 @@ use serde::{Deserialize, Serialize};
 use super::layout::Layout;
 use super::oil::Oil;
 use super::system::Flow;
-use super::volume::Node;
+use super::volume::{Node, R_AIR};
+use crate::moist_air;
 
 /// Drier and valve of a rig as water meets them.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -66,6 +67,17 @@ const STAYS: f64 = 0.03;
 /// Melting of ice in the valve per kelvin above freezing [kg/(s K)].
 const MELTS_KG_S_K: f64 = 1e-7;
 const FREEZES_K: f64 = 273.15;
+/// Specific gas constant of steam [J/(kg K)] and latent heat of water near 0 °C [J/kg].
+const R_STEAM: f64 = 461.5;
+/// Mass of air that makes the pressure of a kilogram of steam.
+pub const AIR_PER_STEAM: f64 = R_STEAM / R_AIR;
+const LATENT_J_KG: f64 = 2.5e6;
+/// Boiling per pascal below the vapour pressure [kg/(s Pa)] (own estimate: grams leave in tens of minutes).
+const BOILS_KG_S_PA: f64 = 2e-9;
+/// Time in which boiling water fills a volume with steam at the soonest [s].
+const FILLING_S: f64 = 3.0;
+/// Pressure above which no water in a loop at bearable temperatures boils [Pa].
+const BOILS_BELOW_PA: f64 = 5e4;
 
 /// Mass fraction of water that liquid R-134a dissolves at a temperature [K]; held beyond -40 to 60 °C.
 pub fn soluble(t_k: f64) -> f64 {
@@ -98,6 +110,35 @@ impl Water {
     /// Mass fraction of water in the refrigerant of a volume.
     pub fn fraction(&self, i: usize, nodes: &[Node], oil: &Oil) -> f64 {
         self.kg[i] / (nodes[i].mass.v + IN_OIL * oil.kg[i] + self.kg[i]).max(1e-9)
+    }
+
+    /// Steam that boils off each volume's water over a step, ice too, where the pressure is below its vapour pressure
+    /// at the temperature of the wall [kg/s]; empty where nothing boils. Steam joins the air of the volume and is taken
+    /// out with it; that it could condense again under pressure is left out.
+    pub fn boiling_kg_s(&self, layout: &Layout, nodes: &[Node], wall_k: &[f64], dt_s: f64) -> Vec<f64> {
+        let boils = |i: usize| self.kg[i] > 0.0 && nodes[i].p.v < BOILS_BELOW_PA;
+        if nodes.len() != self.kg.len() || !(0..self.kg.len()).any(boils) {
+            return Vec::new();
+        }
+        let steam = |i: usize| {
+            if !boils(i) {
+                return 0.0;
+            }
+            let short_pa = (moist_air::saturation_pressure_pa(wall_k[i]) - nodes[i].p.v).max(0.0);
+            // As fast as heat and surface allow, and no faster than would fill the volume in some seconds.
+            let filling = layout.volumes_m3[i] / (R_STEAM * wall_k[i] * FILLING_S);
+            (short_pa * filling.min(BOILS_KG_S_PA)).min(self.kg[i] / dt_s)
+        };
+        (0..self.kg.len()).map(steam).collect()
+    }
+    /// Take what boiled off over a step, and the heat it took from the walls.
+    pub fn boiled(&mut self, layout: &Layout, steam_kg_s: &[f64], wall_k: &mut [f64], dt_s: f64) {
+        for (i, rate) in steam_kg_s.iter().enumerate() {
+            let steam = rate * dt_s;
+            self.kg[i] -= steam;
+            self.in_kg -= steam;
+            wall_k[i] -= steam * LATENT_J_KG / layout.walls[i].capacity_j_k;
+        }
     }
 
     /// Move water with the flows of a step, through desiccant and valve. `gone` lists volumes with the refrigerant that

@@ -82,7 +82,7 @@ fn image(bench: &Bench) -> (f64, f64) {
         mass += node.mass.v - state.mass_kg[i];
         energy += node.energy.v - state.energy_j[i];
     }
-    let held: f64 = state.mass_kg.iter().sum();
+    let held = state.mass_kg.iter().sum::<f64>() + state.oil.dissolved_kg;
     (mass.abs() / held, energy.abs() / (held * 1.8e5))
 }
 
