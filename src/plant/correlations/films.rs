@@ -41,7 +41,7 @@ impl ChannelGeometry {
 }
 
 /// Conductances between refrigerant and wall [W/K].
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Films {
     /// Condensing, mean over qualities 0 to 1.
     pub condensing_w_k: f64,
