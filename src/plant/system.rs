@@ -289,7 +289,8 @@ impl System<'_> {
         out.air_lost_kg_s = 0.0;
         for i in 0..n {
             let node = &nodes[i];
-            let wall = wall_heat(&films[i].films, l.walls[i].capacity_j_k(), node, state.wall_k[i], &sides[i], dt_s);
+            let wall =
+                wall_heat(&films[i].films, l.walls[i].capacity_j_k(), node, state.wall_k[i], &sides[i], dt_s);
             out.wall_k.push(wall.wall_t_k);
             out.heat_w.push(wall.into_refrigerant_w.v);
             scratch.add_own(i, 0, (node.mass - state.mass_kg[i]) * (1.0 / dt_s));

@@ -145,12 +145,9 @@ pub fn at(refrigerant: &Refrigerant, layout: &Layout, state: &State) -> Vec<Wall
         let (flow_kg_s, ln_p, heat_w) = (state.through_kg_s[i], state.u[i], state.heat_w[i]);
         all.push(match state.films.get(i) {
             Some(old) if old.still_hold(wall, flow_kg_s, ln_p, heat_w) => *old,
-            _ => WallFilms {
-                flow_kg_s,
-                ln_p,
-                heat_w,
-                films: wall.films(refrigerant, flow_kg_s, ln_p, heat_w),
-            },
+            _ => {
+                WallFilms { flow_kg_s, ln_p, heat_w, films: wall.films(refrigerant, flow_kg_s, ln_p, heat_w) }
+            }
         });
     }
     all

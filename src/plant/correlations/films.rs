@@ -83,10 +83,10 @@ const LEAST_SUPPRESSING_RE: f64 = 100.0;
 /// channels) within 40 % at the flows of a car. Vapour and liquid: laminar to Gnielinski. Floors of laminar
 /// conduction under both two-phase films are ours. Ranges: ports of 1 mm are below Shah's diameters (from
 /// 7 mm), and mass fluxes below about 70 kg/(m2 s) in them below its Reynolds numbers; expect 40 %. Liquid and
-/// vapour fall steeply where flow turns laminar (Reynolds 4000 to 2300), by a factor of up to 7 in liquid.
+/// vapour fall where flow turns laminar (Reynolds 10 000 to 2300, a straight line), by a factor of up to 13 in liquid.
 ///
 /// Between [`super::condensation::wet_out`] and [`super::boiling::dry_out`] the caller blends by its own quality.
-/// C1 in flow, properties and quality, even in flow; rising with it but for boiling at less than a tenth of design
+/// C1 in flow (but for corners at Reynolds 2300 and 10 000), properties and quality, even in flow; rising with it but for boiling at less than a tenth of design
 /// flow, which suppression lowers by a few percent first. In heat continuous, with corners at the bounds of heat
 /// flux.
 pub fn film_conductances(
