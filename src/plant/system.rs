@@ -10,7 +10,7 @@ use super::link;
 use super::scratch::{Move, Scratch};
 use super::surroundings::air_sides;
 use super::volume::{self, Node};
-use super::wall_films::{self, WallFilms};
+use super::wall_films::WallFilms;
 use super::{Inputs, State};
 use crate::refrigerant::Refrigerant;
 
@@ -484,7 +484,7 @@ impl System<'_> {
         scratch: &mut Scratch,
     ) {
         let sides = air_sides(self.spec, self.layout, state, inputs, coil, dt_s);
-        let films = wall_films::at(self.refrigerant, self.layout, state);
+        let films = super::wall_films::at(self.refrigerant, self.layout, state);
         self.assemble(state, inputs, &sides, &films, dt_s, out, scratch);
     }
 }
