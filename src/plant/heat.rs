@@ -2,23 +2,9 @@
 //! answers: a saturation part on (T_sat - T_wall) and a sensible part on (T - T_sat), the first kept alive
 //! into superheated vapour while the wall condenses and into subcooled liquid while it boils.
 
+use super::correlations::Films;
 use super::dual::D2;
 use super::volume::Node;
-use serde::{Deserialize, Serialize};
-
-/// Conductances on the refrigerant side of a wall at design flow [W/K] and the wall itself.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct WallSpec {
-    /// Two-phase conductance [W/K].
-    pub two_phase_w_k: f64,
-    /// Vapour conductance [W/K].
-    pub vapour_w_k: f64,
-    /// Liquid conductance [W/K].
-    pub liquid_w_k: f64,
-    /// Heat capacity of the wall [J/K].
-    pub capacity_j_k: f64,
-}
 
 /// The air (or surroundings) side of a wall during one solver step.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -53,26 +39,20 @@ fn smooth_step(s: f64) -> (f64, f64) {
     }
 }
 
-/// Share of full design film at a flow: forced convection with exponent 0.8 (Dittus-Boelter 1930) over a floor
-/// of natural convection.
-pub fn film_share(flow_kg_s: f64, design_kg_s: f64) -> f64 {
-    let r = (flow_kg_s.abs() / design_kg_s).clamp(0.0, 4.0);
-    0.15 + 0.85 * libm::pow(r, 0.8)
-}
-
 /// Quality over which condensing film gives way to liquid film.
 const WET_OUT: f64 = 0.1;
 /// Quality above which a boiling wall begins to dry out.
 const DRY_OUT: f64 = 0.85;
 
 /// Saturation conductance as a function of quality, between condensing and boiling by the old wall.
-fn saturation_conductance(spec: &WallSpec, film: f64, node: &Node, wall_old_k: f64) -> D2 {
-    let (liquid, two, vapour) = (spec.liquid_w_k * film, spec.two_phase_w_k * film, spec.vapour_w_k * film);
+fn saturation_conductance(films: &Films, node: &Node, wall_old_k: f64) -> D2 {
     let condensing = {
+        let (liquid, two) = (films.liquid_w_k, films.condensing_w_k);
         let (s, slope) = smooth_step(node.quality.v / WET_OUT);
         node.quality.chain(liquid + (two - liquid) * s, (two - liquid) * slope / WET_OUT)
     };
     let boiling = {
+        let (two, vapour) = (films.boiling_w_k, films.vapour_w_k);
         let width = 1.0 - DRY_OUT;
         let (s, slope) = smooth_step((node.quality.v - DRY_OUT) / width);
         node.quality.chain(two + (vapour - two) * s, (vapour - two) * slope / width)
@@ -81,20 +61,20 @@ fn saturation_conductance(spec: &WallSpec, film: f64, node: &Node, wall_old_k: f
     condensing * weight + boiling * (1.0 - weight)
 }
 
-/// Heat of a wall over one implicit step of `dt_s`, the wall eliminated exactly.
+/// Heat of a wall of `capacity_j_k` with `films` over one implicit step of `dt_s`, the wall eliminated exactly.
 pub fn wall_heat(
-    spec: &WallSpec,
-    film: f64,
+    films: &Films,
+    capacity_j_k: f64,
     node: &Node,
     wall_old_k: f64,
     air: &AirSide,
     dt_s: f64,
 ) -> WallHeat {
-    let sat = saturation_conductance(spec, film, node, wall_old_k);
-    let sensible = if node.quality.v > 1.0 { spec.vapour_w_k } else { spec.liquid_w_k } * film;
+    let sat = saturation_conductance(films, node, wall_old_k);
+    let sensible = if node.quality.v > 1.0 { films.vapour_w_k } else { films.liquid_w_k };
     // Sensible part: zero inside the dome where T equals T_sat.
     let excess = node.t - node.t_sat;
-    let store = spec.capacity_j_k / dt_s;
+    let store = capacity_j_k / dt_s;
     let wall = (sat * node.t_sat
         + excess * sensible
         + (store * wall_old_k

@@ -10,12 +10,12 @@ use super::coil::CoilSurfaceSpec;
 use super::compressor::CompressorSpec;
 use super::condenser_air::CondenserAirSpec;
 use super::engine_bay::EngineBaySpec;
-use super::heat::WallSpec;
 use super::linear::Pattern;
 use super::metering::ValveSpec;
 use super::oil::OilSpec;
 use super::shell::ShellSpec;
 use super::volume::Kind;
+use super::wall_films::{CoilWallSpec, PipeWallSpec, Wall};
 use super::water::WaterSpec;
 
 /// A pipe, hose or vessel with a wall that faces the surroundings.
@@ -25,7 +25,7 @@ pub struct PipeSpec {
     /// Internal volume [m3].
     pub volume_m3: f64,
     /// Wall and film.
-    pub wall: WallSpec,
+    pub wall: PipeWallSpec,
     /// Conductance wall to the air around it [W/K].
     pub outside_w_k: f64,
     /// Share of that air that is air of the engine bay; the rest is outside air.
@@ -41,8 +41,8 @@ pub struct CoilSpec {
     pub cells: usize,
     /// Internal volume of all cells [m3].
     pub volume_m3: f64,
-    /// Wall and film of all cells together.
-    pub wall: WallSpec,
+    /// Channels and wall of all cells together.
+    pub wall: CoilWallSpec,
     /// Flow constant of the whole pass [m2].
     pub flow_m2: f64,
 }
@@ -55,7 +55,7 @@ pub struct PlantSpec {
     pub refrigerant: String,
     /// Full charge [kg].
     pub full_charge_kg: f64,
-    /// Flow the film coefficients are stated at [kg/s].
+    /// Flow the films of pipes and vessels are stated at [kg/s].
     pub design_flow_kg_s: f64,
     /// Compressor.
     pub compressor: CompressorSpec,
@@ -143,7 +143,7 @@ pub struct Layout {
     /// Each volume's kind.
     pub kinds: Vec<Kind>,
     /// Each volume's wall.
-    pub walls: Vec<WallSpec>,
+    pub walls: Vec<Wall>,
     /// Pipes in flow order: (from, to, flow constant [m2]).
     pub pipes: Vec<(usize, usize, f64)>,
     /// Which volumes touch, for the Newton matrix.
@@ -152,47 +152,36 @@ pub struct Layout {
 
 #[derive(Default)]
 struct Builder {
+    design_flow_kg_s: f64,
     volumes_m3: Vec<f64>,
     kinds: Vec<Kind>,
-    walls: Vec<WallSpec>,
+    walls: Vec<Wall>,
 }
 
 impl Builder {
-    fn add(&mut self, volume_m3: f64, kind: Kind, wall: WallSpec) -> usize {
+    fn add(&mut self, volume_m3: f64, kind: Kind, wall: Wall) -> usize {
         self.volumes_m3.push(volume_m3);
         self.kinds.push(kind);
         self.walls.push(wall);
         self.volumes_m3.len() - 1
     }
     fn pipe(&mut self, pipe: &PipeSpec, kind: Kind) -> usize {
-        self.add(pipe.volume_m3, kind, pipe.wall)
+        self.add(pipe.volume_m3, kind, Wall::Pipe(pipe.wall, self.design_flow_kg_s))
     }
     fn coil(&mut self, coil: &CoilSpec) -> std::ops::Range<usize> {
         let first = self.volumes_m3.len();
+        let cell = Wall::Cell(coil.wall.part(coil.cells));
         for _ in 0..coil.cells {
-            self.add(coil.volume_m3 / coil.cells as f64, Kind::Channel, coil.wall.part(coil.cells));
+            self.add(coil.volume_m3 / coil.cells as f64, Kind::Channel, cell);
         }
         first..first + coil.cells
-    }
-}
-
-impl WallSpec {
-    /// One of `n` equal parts of this wall.
-    fn part(&self, n: usize) -> Self {
-        let share = 1.0 / n as f64;
-        Self {
-            two_phase_w_k: self.two_phase_w_k * share,
-            vapour_w_k: self.vapour_w_k * share,
-            liquid_w_k: self.liquid_w_k * share,
-            capacity_j_k: self.capacity_j_k * share,
-        }
     }
 }
 
 impl Layout {
     /// Lay out a rig.
     pub fn new(spec: &PlantSpec) -> Self {
-        let mut b = Builder::default();
+        let mut b = Builder { design_flow_kg_s: spec.design_flow_kg_s, ..Builder::default() };
         let suction = b.pipe(&spec.suction_line, Kind::Channel);
         let discharge = b.pipe(&spec.discharge_line, Kind::Channel);
         let condenser = b.coil(&spec.condenser);
@@ -203,7 +192,7 @@ impl Layout {
         let low_hose = b.pipe(&spec.hose, Kind::Separator);
         let high_hose = b.pipe(&spec.hose, Kind::Separator);
         let centre = b.pipe(&spec.hose, Kind::Separator);
-        let Builder { volumes_m3, kinds, walls } = b;
+        let Builder { volumes_m3, kinds, walls, .. } = b;
 
         // n cells in series with n steps share one pass: each step takes the constant times sqrt n.
         let mut pipes = vec![(discharge, condenser.start, spec.discharge_flow_m2)];

@@ -31,6 +31,7 @@ mod stepping;
 mod surroundings;
 mod system;
 mod volume;
+mod wall_films;
 mod water;
 
 pub use boundary::{CentreHose, OpenPlace};
@@ -51,6 +52,7 @@ use coil::{CoilAir, VentAir};
 use condenser_air::FrontAir;
 use scratch::Scratch;
 use system::{Guess, Outcome};
+use wall_films::WallFilms;
 
 /// Everything the outside does to the plant; constant over a solver step.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -206,6 +208,10 @@ pub struct State {
     pub wall_k: Vec<f64>,
     /// Flow through each volume, for the films [kg/s].
     pub through_kg_s: Vec<f64>,
+    /// Heat into the refrigerant from each wall over the last step, for the films [W].
+    pub heat_w: Vec<f64>,
+    /// Films of each wall over the last step and what they were worked out at; none before the first.
+    pub films: Vec<WallFilms>,
     /// Bulb temperature [K].
     pub bulb_t_k: f64,
     /// Fin sensor [K].

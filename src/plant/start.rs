@@ -96,6 +96,8 @@ pub fn soaked(
         air_kg: air,
         wall_k: vec![t; n],
         through_kg_s: vec![0.0; n],
+        heat_w: vec![0.0; n],
+        films: Vec::new(),
         bulb_t_k: t,
         fin_t_k: t,
         cabin: Cabin::soaked(&spec.cabin, inputs),

@@ -5,6 +5,7 @@ use super::coil::CoilAir;
 use super::inside;
 use super::surroundings;
 use super::system::{Guess, Outcome, System};
+use super::wall_films::{self, WallFilms};
 use super::{Inputs, Plant};
 
 pub(super) const DT_FIRST_S: f64 = 0.02;
@@ -108,8 +109,9 @@ impl Plant {
         }
         let coil = CoilAir::entering(&self.spec, &self.inputs, from);
         let system = System { refrigerant: self.refrigerant, spec: &self.spec, layout: &self.layout };
-        let out =
-            system.step((from, &self.outcome.nodes), &self.inputs, &coil, dt, &guess, &mut self.scratch)?;
+        let films = wall_films::at(self.refrigerant, &self.layout, from);
+        let now = (from, self.outcome.nodes.as_slice());
+        let out = system.step(now, &films, &self.inputs, &coil, dt, &guess, &mut self.scratch)?;
 
         let air_kg: Vec<f64> =
             from.air_kg.iter().zip(&out.air_rate_kg_s).map(|(a, rate)| a + dt * rate).collect();
@@ -118,7 +120,7 @@ impl Plant {
             return None;
         }
         let grow = (0.9 / error.max(1e-6).sqrt()).clamp(0.3, 2.0);
-        self.commit(out, air_kg, &coil, dt);
+        self.commit(out, air_kg, &coil, films, dt);
         Some(grow)
     }
 
@@ -156,7 +158,7 @@ impl Plant {
     }
 
     /// Take a converged step: conserved totals move by the converged flows, never by the image of u and h.
-    fn commit(&mut self, out: Outcome, air_kg: Vec<f64>, coil: &CoilAir, dt: f64) {
+    fn commit(&mut self, out: Outcome, air_kg: Vec<f64>, coil: &CoilAir, films: Vec<WallFilms>, dt: f64) {
         let from = &self.after;
         let n = self.layout.len();
         let mut next = from.clone();
@@ -195,6 +197,8 @@ impl Plant {
         next.u.clone_from(&out.u);
         next.h.clone_from(&out.h);
         next.wall_k.clone_from(&out.wall_k);
+        next.heat_w.clone_from(&out.heat_w);
+        next.films = films;
         next.air_kg = air_kg;
         next.bulb_t_k = out.bulb_t_k;
         let lag = dt / (self.spec.fin_sensor_lag_s + dt);

@@ -4,13 +4,14 @@ use super::boundary::{self, CentreHose, Exchange};
 use super::coil::CoilAir;
 use super::compressor;
 use super::dual::{D2, D3};
-use super::heat::{AirSide, film_share, wall_heat};
+use super::heat::{AirSide, wall_heat};
 use super::layout::{Layout, PlantSpec};
 use super::link;
 use super::scratch::{Move, Scratch};
 use super::shell::Running;
 use super::surroundings::air_sides;
 use super::volume::{self, Node};
+use super::wall_films::WallFilms;
 use super::water::AIR_PER_STEAM;
 use super::{Inputs, State};
 use crate::refrigerant::Refrigerant;
@@ -165,10 +166,12 @@ impl System<'_> {
             .collect()
     }
 
-    /// One step of `dt_s` from `state` (with its volumes as evaluated `now`, when known), starting Newton at `guess`. None when it does not converge.
+    /// One step of `dt_s` from `state` (with its volumes as evaluated `now`, when known) and the films of that state,
+    /// starting Newton at `guess`. None when it does not converge.
     pub fn step(
         &self,
         (state, now): (&State, &[Node]),
+        films: &[WallFilms],
         inputs: &Inputs,
         coil: &CoilAir,
         dt_s: f64,
@@ -187,13 +190,6 @@ impl System<'_> {
             air_share: self.air_shares(state, now),
             ..Outcome::default()
         };
-        let mut films = Vec::with_capacity(n);
-        for i in 0..n {
-            films.push(film_share(state.through_kg_s[i], self.spec.design_flow_kg_s));
-        }
-        for (i, film) in films.iter_mut().enumerate() {
-            *film *= state.oil.clean_share(i, l.volumes_m3[i]);
-        }
         let (mut damp, mut last_size) = (1.0_f64, f64::INFINITY);
         loop {
             if out.iterations >= MAX_ITERATIONS {
@@ -203,10 +199,10 @@ impl System<'_> {
                 if last_size > if dt_s > 1e-4 { HAIR } else { 20.0 * HAIR } {
                     return None;
                 }
-                self.assemble(state, inputs, &sides, &films, dt_s, &mut out, scratch);
+                self.assemble(state, inputs, &sides, films, dt_s, &mut out, scratch);
                 return Some(out);
             }
-            self.assemble(state, inputs, &sides, &films, dt_s, &mut out, scratch);
+            self.assemble(state, inputs, &sides, films, dt_s, &mut out, scratch);
             if !scratch.solve() {
                 return None;
             }
@@ -246,7 +242,7 @@ impl System<'_> {
             out.iterations += 1;
             if close {
                 // Evaluate once more, so that all flows belong to the accepted unknowns.
-                self.assemble(state, inputs, &sides, &films, dt_s, &mut out, scratch);
+                self.assemble(state, inputs, &sides, films, dt_s, &mut out, scratch);
                 return Some(out);
             }
         }
@@ -277,7 +273,7 @@ impl System<'_> {
         state: &State,
         inputs: &Inputs,
         sides: &[AirSide],
-        films: &[f64],
+        films: &[WallFilms],
         dt_s: f64,
         out: &mut Outcome,
         scratch: &mut Scratch,
@@ -303,7 +299,15 @@ impl System<'_> {
         out.air_lost_kg_s = 0.0;
         for i in 0..n {
             let node = &nodes[i];
-            let wall = wall_heat(&l.walls[i], films[i], node, state.wall_k[i], &sides[i], dt_s);
+            let clean = state.oil.clean_share(i, l.volumes_m3[i]);
+            let wall = wall_heat(
+                &films[i].films.times(clean),
+                l.walls[i].capacity_j_k(),
+                node,
+                state.wall_k[i],
+                &sides[i],
+                dt_s,
+            );
             out.wall_k.push(wall.wall_t_k);
             out.heat_w.push(wall.into_refrigerant_w.v);
             scratch.add_own(i, 0, (node.mass - state.mass_kg[i]) * (1.0 / dt_s));
@@ -515,7 +519,7 @@ impl System<'_> {
         scratch: &mut Scratch,
     ) {
         let sides = air_sides(self.spec, self.layout, state, inputs, coil, dt_s);
-        let films = vec![1.0; self.layout.len()];
+        let films = super::wall_films::at(self.refrigerant, self.layout, state);
         self.assemble(state, inputs, &sides, &films, dt_s, out, scratch);
     }
 }

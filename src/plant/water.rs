@@ -137,7 +137,7 @@ impl Water {
             let steam = rate * dt_s;
             self.kg[i] -= steam;
             self.in_kg -= steam;
-            wall_k[i] -= steam * LATENT_J_KG / layout.walls[i].capacity_j_k;
+            wall_k[i] -= steam * LATENT_J_KG / layout.walls[i].capacity_j_k();
         }
     }
 

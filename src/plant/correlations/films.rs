@@ -41,7 +41,7 @@ impl ChannelGeometry {
 }
 
 /// Conductances between refrigerant and wall [W/K].
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Films {
     /// Condensing, mean over qualities 0 to 1.
     pub condensing_w_k: f64,
@@ -54,6 +54,15 @@ pub struct Films {
 }
 
 impl Films {
+    /// All conductances times a factor, such as the share that oil leaves.
+    pub fn times(&self, factor: f64) -> Self {
+        Self {
+            condensing_w_k: factor * self.condensing_w_k,
+            boiling_w_k: factor * self.boiling_w_k,
+            vapour_w_k: factor * self.vapour_w_k,
+            liquid_w_k: factor * self.liquid_w_k,
+        }
+    }
     /// Each conductance over that of a design point. A rig that has its conductances as constants can take these
     /// ratios as factors: the design point stays where it is, and flow, pressure and heat flux act as published.
     pub fn relative_to(&self, design: &Self) -> Self {
@@ -83,10 +92,10 @@ const LEAST_SUPPRESSING_RE: f64 = 100.0;
 /// channels) within 40 % at the flows of a car. Vapour and liquid: laminar to Gnielinski. Floors of laminar
 /// conduction under both two-phase films are ours. Ranges: ports of 1 mm are below Shah's diameters (from
 /// 7 mm), and mass fluxes below about 70 kg/(m2 s) in them below its Reynolds numbers; expect 40 %. Liquid and
-/// vapour fall steeply where flow turns laminar (Reynolds 4000 to 2300), by a factor of up to 7 in liquid.
+/// vapour fall where flow turns laminar (Reynolds 10 000 to 2300, a straight line), by a factor of up to 13 in liquid.
 ///
 /// Between [`super::condensation::wet_out`] and [`super::boiling::dry_out`] the caller blends by its own quality.
-/// C1 in flow, properties and quality, even in flow; rising with it but for boiling at less than a tenth of design
+/// C1 in flow (but for corners at Reynolds 2300 and 10 000), properties and quality, even in flow; rising with it but for boiling at less than a tenth of design
 /// flow, which suppression lowers by a few percent first. In heat continuous, with corners at the bounds of heat
 /// flux.
 pub fn film_conductances(

@@ -1,4 +1,4 @@
-//! Checks of the summariser, and the compact car's coils by geometry beside the constants of its rig file.
+//! Checks of the summariser, and what it gives for the coils of the compact car.
 
 use super::super::boiling::{Channel, Drive, liu_winterton, sun_mishima};
 use super::super::condensation::{liquid_only, shah, shah_mean_factor};
@@ -9,9 +9,11 @@ use super::*;
 
 /// Design flow of the compact car [kg/s].
 const DESIGN: f64 = 0.028;
-/// Condenser ahead of the receiver: one pass of 24 flat tubes with 20 ports of 0.7 mm, 0.67 m wide.
+/// Condenser ahead of the receiver, as in the rig file: two passes of 12 flat tubes with 20 ports of 0.7 mm, 0.67 m wide.
 const CONDENSER: ChannelGeometry =
-    ChannelGeometry { hydraulic_diameter_m: 0.7e-3, flow_area_m2: 2.4e-4, heated_area_m2: 0.914 };
+    ChannelGeometry { hydraulic_diameter_m: 0.7e-3, flow_area_m2: 1.2e-4, heated_area_m2: 0.914 };
+/// The same tubes in one pass.
+const ONE_PASS: ChannelGeometry = ChannelGeometry { flow_area_m2: 2.4e-4, ..CONDENSER };
 /// The other plausible one: two passes of 12 flat tubes with 12 ports of 1 mm, 0.56 m wide.
 const TWO_PASSES: ChannelGeometry =
     ChannelGeometry { hydraulic_diameter_m: 1e-3, flow_area_m2: 1.44e-4, heated_area_m2: 0.64 };
@@ -53,29 +55,40 @@ fn the_short_way_is_the_long_way() {
     }
 }
 
-/// Geometry near the constants of assets/rigs/compact_car.ron at its design flow: two-phase within 5 %, and the
-/// volumes of the file. Single-phase values differ more: smooth channels of an evaporator
-/// are laminar in liquid.
+/// The coils of the rig file are these, and their channels hold its volumes.
+#[test]
+fn the_rig_has_these_coils() {
+    let rig = crate::rig::Rig::load("compact_car").unwrap().plant;
+    for (coil, channels) in
+        [(rig.condenser, CONDENSER), (rig.subcooler, SUBCOOLER), (rig.evaporator, EVAPORATOR)]
+    {
+        assert_eq!(coil.wall.channels, channels);
+        near("volume [m3]", channels.volume_m3(), coil.volume_m3, 0.01);
+    }
+    near("two passes, volume", TWO_PASSES.volume_m3(), 1.6e-4, 0.01);
+}
+
+/// At design flow the two-phase films are near the constants of the first calibration (2000 and 1500 W/K in one
+/// pass), those of one phase beside its 450/500, 140/300 and 180 W/K.
 #[test]
 fn the_compact_car_by_geometry() {
-    let condenser = film_conductances(&at_50c(), &CONDENSER, DESIGN, 5e3);
-    near("condenser, condensing", condenser.condensing_w_k, 2000.0, 0.05);
-    near("condenser, vapour", condenser.vapour_w_k, 450.0, 0.2);
-    near("condenser, liquid", condenser.liquid_w_k, 500.0, 0.2);
+    let one = film_conductances(&at_50c(), &ONE_PASS, DESIGN, 5e3);
+    near("one pass, condensing", one.condensing_w_k, 2000.0, 0.05);
     let two = film_conductances(&at_50c(), &TWO_PASSES, DESIGN, 5e3);
-    near("two passes, condensing", two.condensing_w_k, 2000.0, 0.05);
-    near("two passes, vapour", two.vapour_w_k, 450.0, 0.2);
-    near("two passes, liquid (500 in the file)", two.liquid_w_k, 197.0, 0.02);
-    near("condenser, volume", CONDENSER.volume_m3(), 1.6e-4, 0.01);
+    near("two passes of 1 mm, condensing", two.condensing_w_k, 2000.0, 0.05);
+    near("two passes of 1 mm, vapour", two.vapour_w_k, 450.0, 0.2);
+    near("two passes of 1 mm, liquid, laminar", two.liquid_w_k, 197.0, 0.02);
+    // Twice the flux in the same tubes: flow to the power 0.8 while two-phase, laminar in liquid either way.
+    let condenser = film_conductances(&at_50c(), &CONDENSER, DESIGN, 5e3);
+    near("condenser, condensing", condenser.condensing_w_k, 1.741 * one.condensing_w_k, 0.01);
+    near("condenser, liquid, laminar", condenser.liquid_w_k, 401.0, 0.02);
     let evaporator = film_conductances(&at_5c(), &EVAPORATOR, DESIGN, 4e3);
     near("evaporator, boiling", evaporator.boiling_w_k, 1500.0, 0.05);
-    near("evaporator, vapour (140 in the file)", evaporator.vapour_w_k, 182.0, 0.02);
-    near("evaporator, liquid (300 in the file)", evaporator.liquid_w_k, 182.0, 0.02);
-    near("evaporator, volume", EVAPORATOR.volume_m3(), 4.64e-4, 0.01);
+    near("evaporator, vapour", evaporator.vapour_w_k, 182.0, 0.02);
+    near("evaporator, liquid, laminar", evaporator.liquid_w_k, 182.0, 0.02);
+    // Between laminar and turbulent: 139 on the line of 1995, 187 on that of 2013.
     let subcooler = film_conductances(&at_50c(), &SUBCOOLER, DESIGN, 500.0);
-    near("subcooler, liquid", subcooler.liquid_w_k, 180.0, 0.05);
-    near("two passes, volume", TWO_PASSES.volume_m3(), 1.6e-4, 0.01);
-    near("subcooler, volume", SUBCOOLER.volume_m3(), 1.52e-5, 0.01);
+    near("subcooler, liquid", subcooler.liquid_w_k, 139.0, 0.02);
 }
 
 /// A second method for each two-phase film at these small channels: within 40 % (physics.md 6.2).
@@ -98,15 +111,16 @@ fn small_channel_methods_agree() {
     );
 }
 
-/// Straight friction beside the flow constants of the rig file, condenser 2.2e-5 and evaporator 6.0e-5 m2: the file
+/// Straight friction beside the flow constants of the rig file, condenser 1.7e-5 and evaporator 6.0e-5 m2: the file
 /// has lower constants, that is more loss, as headers, bends and the distributor belong to it too.
 #[test]
 fn friction_of_the_channels_alone_is_less_than_the_rig_has() {
-    for (geometry, low, high) in [(CONDENSER, 2.5e3, 4e3), (TWO_PASSES, 7e3, 9.5e3)] {
+    for (geometry, low, high) in [(CONDENSER, 1.5e4, 2.2e4), (ONE_PASS, 2.5e3, 4e3), (TWO_PASSES, 7e3, 9.5e3)]
+    {
         let loss = friction_pa(&at_50c(), &geometry, DESIGN, (0.0, 1.0));
         assert!((low..high).contains(&loss), "{loss}");
         let k = equivalent_flow_m2(&at_50c(), DESIGN, loss, (0.0, 1.0));
-        assert!((2.2e-5..5e-5).contains(&k), "{k}");
+        assert!((1.7e-5..5e-5).contains(&k), "{k}");
         near("backwards", friction_pa(&at_50c(), &geometry, -DESIGN, (0.0, 1.0)), -loss, 1e-12);
     }
     let evaporator = friction_pa(&at_5c(), &EVAPORATOR, DESIGN, (0.3, 1.0));
@@ -120,32 +134,6 @@ fn friction_of_the_channels_alone_is_less_than_the_rig_has() {
         DESIGN / (rho * 1500.0_f64).sqrt(),
         1e-9,
     );
-}
-
-/// Where the healthy car runs (35 °C, 19.3 g/s, condensing at 58 °C) the geometry is also near the constants with
-/// the share of flow they are scaled by there (0.15 + 0.85 (19.3/28)^0.8 = 0.781), so a switch moves it little.
-#[test]
-fn the_healthy_point_by_geometry() {
-    let at_58c = FilmFluid::new(
-        0.395_04,
-        (1063.24, 82.679),
-        (1.271_48e-4, 1.343_97e-5),
-        (0.066_968, 0.017_978),
-        (1638.44, 1354.19),
-        0.003_964,
-        141_805.0,
-        0.102_032,
-    );
-    let condenser = film_conductances(&at_58c, &CONDENSER, 0.0193, 3480.0);
-    near("condensing", condenser.condensing_w_k, 0.781 * 2000.0, 0.1);
-    near("condenser, vapour", condenser.vapour_w_k, 0.781 * 450.0, 0.12);
-    near("condenser, liquid", condenser.liquid_w_k, 0.781 * 500.0, 0.05);
-    let evaporator = film_conductances(&at_5c(), &EVAPORATOR, 0.0193, 2532.0);
-    near("boiling", evaporator.boiling_w_k, 0.781 * 1500.0, 0.1);
-    near("evaporator, vapour", evaporator.vapour_w_k, 0.781 * 140.0, 0.25);
-    near("evaporator, liquid", evaporator.liquid_w_k, 0.781 * 300.0, 0.25);
-    let subcooler = film_conductances(&at_58c, &SUBCOOLER, 0.0193, 200.0);
-    near("subcooler, liquid", subcooler.liquid_w_k, 0.781 * 180.0, 0.2);
 }
 
 #[test]
