@@ -20,6 +20,7 @@ mod layout;
 mod linear;
 mod link;
 mod metering;
+mod rates;
 mod scratch;
 #[cfg(test)]
 mod slopes_tests;
@@ -34,6 +35,7 @@ pub use cabin::Cabin;
 pub use coil_water::{CellWater, CoilWater};
 pub use engine_bay::EngineBay;
 pub use layout::{Layout, PlantSpec};
+pub use rates::RightHandSide;
 pub use system::Flow;
 pub use volume::Node;
 
@@ -213,6 +215,8 @@ pub struct Plant {
     /// Rates of u, h and air over the last step, for the predictor.
     rates: Option<Guess>,
     next_dt_s: f64,
+    /// Share of the usual tolerances.
+    accuracy: f64,
     counts: SolverCounts,
     troubles: Vec<String>,
     scratch: Scratch,
@@ -243,6 +247,7 @@ impl Plant {
             inputs,
             rates: None,
             next_dt_s: stepping::DT_FIRST_S,
+            accuracy: 1.0,
             counts: SolverCounts::default(),
             troubles: Vec::new(),
             scratch: Scratch::default(),

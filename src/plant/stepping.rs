@@ -36,9 +36,15 @@ impl Plant {
         // next step says if it does not.
         if !inputs.near(&self.inputs) {
             self.rates = None;
-            self.next_dt_s = DT_FIRST_S;
+            self.next_dt_s = self.first_dt_s();
         }
         self.inputs = inputs;
+    }
+
+    /// Take steps whose error and whose Newton remainder are this share of the usual (1): smaller for a reference run.
+    pub fn set_accuracy(&mut self, share: f64) {
+        self.accuracy = share.clamp(1e-7, 1e3);
+        self.next_dt_s = self.next_dt_s.min(self.first_dt_s());
     }
 
     /// Let time reach `time_s`; the solver may run ahead of it.
@@ -46,6 +52,11 @@ impl Plant {
         while self.after.time_s < time_s - 1e-9 {
             self.take_step(self.next_dt_s);
         }
+    }
+
+    /// Length of a step after a change [s].
+    fn first_dt_s(&self) -> f64 {
+        (DT_FIRST_S * self.accuracy.sqrt()).max(DT_MIN_S)
     }
 
     /// Steps that end exactly at `time_s`.
@@ -106,7 +117,12 @@ impl Plant {
             }
         }
         let coil = CoilAir::entering(&self.spec, &self.inputs, from);
-        let system = System { refrigerant: self.refrigerant, spec: &self.spec, layout: &self.layout };
+        let system = System {
+            refrigerant: self.refrigerant,
+            spec: &self.spec,
+            layout: &self.layout,
+            accuracy: self.accuracy,
+        };
         let out =
             system.step((from, &self.outcome.nodes), &self.inputs, &coil, dt, &guess, &mut self.scratch)?;
 
@@ -151,7 +167,7 @@ impl Plant {
             let weight = (node.mass.v / (self.layout.volumes_m3[i] * 0.5)).min(1.0);
             error = error.max(0.5 * eu * weight).max(0.5 * eh * weight).max(0.5 * ea);
         }
-        error
+        error / self.accuracy
     }
 
     /// Take a converged step: conserved totals move by the converged flows, never by the image of u and h.

@@ -121,6 +121,8 @@ pub struct System<'a> {
     pub spec: &'a PlantSpec,
     /// Indices.
     pub layout: &'a Layout,
+    /// Share of the usual tolerances, see [`super::Plant::set_accuracy`].
+    pub accuracy: f64,
 }
 
 impl System<'_> {
@@ -217,7 +219,9 @@ impl System<'_> {
             for i in 0..n {
                 let node = &out.nodes[i];
                 let step = fitting(scratch.step_of(i), node);
-                close &= step.u.abs() < CLOSE_LN_P && step.h.abs() < CLOSE_H && step.air.abs() < CLOSE_AIR;
+                close &= step.u.abs() < CLOSE_LN_P * self.accuracy
+                    && step.h.abs() < CLOSE_H * self.accuracy
+                    && step.air.abs() < CLOSE_AIR * self.accuracy;
                 let (by_u, by_h, by_air) = (damp * step.u, damp * step.h, damp * step.air);
                 out.h[i] += by_h;
                 out.air_kg[i] += by_air;
@@ -269,13 +273,18 @@ impl System<'_> {
         out: &mut Outcome,
         scratch: &mut Scratch,
     ) {
-        let (l, spec) = (self.layout, self.spec);
-        let n = l.len();
+        self.begin(state, inputs, out, scratch);
+        self.walls(state, inputs, sides, films, dt_s, out, scratch);
+        self.links(state, inputs, dt_s, out, scratch);
+    }
+
+    /// Evaluate the volumes at the current unknowns and clear what is summed up next.
+    pub(super) fn begin(&self, state: &State, inputs: &Inputs, out: &mut Outcome, scratch: &mut Scratch) {
+        let n = self.layout.len();
         let mut nodes = std::mem::take(&mut out.nodes);
         self.nodes(out, &mut nodes);
-        let total_air: f64 = state.air_kg.iter().sum();
-        let with_air = total_air > 0.0 || inputs.lets_air_in();
-        scratch.reset(&l.pattern, with_air);
+        let with_air = state.air_kg.iter().sum::<f64>() > 0.0 || inputs.lets_air_in();
+        scratch.reset(&self.layout.pattern, with_air);
         if with_air {
             self.loads(&nodes, out);
         } else {
@@ -288,8 +297,25 @@ impl System<'_> {
         out.air_rate_kg_s.clear();
         out.air_rate_kg_s.resize(n, 0.0);
         out.air_lost_kg_s = 0.0;
-        for i in 0..n {
-            let node = &nodes[i];
+        out.nodes = nodes;
+    }
+
+    /// What each volume holds more than before, and the heat of its wall.
+    pub(super) fn walls(
+        &self,
+        state: &State,
+        inputs: &Inputs,
+        sides: &[AirSide],
+        films: &[f64],
+        dt_s: f64,
+        out: &mut Outcome,
+        scratch: &mut Scratch,
+    ) {
+        let l = self.layout;
+        let with_air = scratch.with_air();
+        let total_air: f64 = if with_air { state.air_kg.iter().sum() } else { 0.0 };
+        for i in 0..l.len() {
+            let node = &out.nodes[i];
             let wall = wall_heat(&l.walls[i], films[i], node, state.wall_k[i], &sides[i], dt_s);
             out.wall_k.push(wall.wall_t_k);
             out.heat_w.push(wall.into_refrigerant_w.v);
@@ -306,7 +332,20 @@ impl System<'_> {
                 out.air_lost_kg_s += go * out.air_kg[i] - come;
             }
         }
+    }
 
+    /// All flows between the volumes and to the outside.
+    pub(super) fn links(
+        &self,
+        state: &State,
+        inputs: &Inputs,
+        dt_s: f64,
+        out: &mut Outcome,
+        scratch: &mut Scratch,
+    ) {
+        let (l, spec) = (self.layout, self.spec);
+        let with_air = scratch.with_air();
+        let nodes = std::mem::take(&mut out.nodes);
         let (s, d) = (l.suction, l.discharge);
         let pumping =
             compressor::pump(self.refrigerant, &spec.compressor, inputs.compressor_rpm, &nodes[s], &nodes[d]);

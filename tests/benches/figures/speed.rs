@@ -1,0 +1,91 @@
+//! Times real time on one core: a healthy car with everything, its start, the slowest ten seconds of the ordeals.
+
+use super::table::Table;
+use pintle::bench::Bench;
+use pintle::ordeal::Ordeal;
+use pintle::refrigerant::Refrigerant;
+use pintle::rig::Rig;
+use pintle::scenario::load;
+use std::hint::black_box;
+use std::time::Instant;
+
+const SEQUENCES: u64 = 200;
+const OPERATIONS: u32 = 30;
+const STRETCH_S: f64 = 10.0;
+
+/// Best of some runs of `seconds` from tick 0.
+fn healthy(seconds: f64, runs: u32) -> f64 {
+    let scenario = load("healthy").expect("embedded");
+    let mut best = f64::INFINITY;
+    for _ in 0..runs {
+        let mut bench = Bench::new(&scenario, 1).expect("embedded rig");
+        let started = Instant::now();
+        bench.advance((seconds / pintle::bench::TICK_S) as u32);
+        best = best.min(started.elapsed().as_secs_f64());
+        black_box(bench.state_hash());
+    }
+    seconds / best
+}
+
+/// Seconds of computing for each whole ten seconds of a sequence; stops after `most` of them.
+fn sequence(number: u64, most: usize) -> Vec<f64> {
+    let rig = Rig::load("compact_car").expect("embedded").plant;
+    let refrigerant = Refrigerant::by_name(&rig.refrigerant).expect("embedded");
+    let mut ordeal = Ordeal::new(&rig, refrigerant, 1, number);
+    let (mut spent, mut room_s, mut all) = (0.0, STRETCH_S, Vec::new());
+    for _ in 0..OPERATIONS {
+        // What an operation itself costs belongs to the stretch it falls into: a step is taken again.
+        let clock = Instant::now();
+        let mut left_s = ordeal.operate();
+        spent += clock.elapsed().as_secs_f64();
+        while left_s > 0.0 {
+            let step_s = left_s.min(room_s);
+            let clock = Instant::now();
+            ordeal.advance(step_s);
+            spent += clock.elapsed().as_secs_f64();
+            (left_s, room_s) = (left_s - step_s, room_s - step_s);
+            if room_s <= 0.0 {
+                all.push(spent);
+                (spent, room_s) = (0.0, STRETCH_S);
+                if all.len() == most {
+                    return all;
+                }
+            }
+        }
+    }
+    all
+}
+
+fn ordeals(table: &mut Table) {
+    let mut found: Vec<(f64, u64, usize)> = Vec::new();
+    let (mut spent, mut stretches) = (0.0, 0);
+    for number in 0..SEQUENCES {
+        let all = sequence(number, usize::MAX);
+        spent += all.iter().sum::<f64>();
+        stretches += all.len();
+        found.extend(all.iter().enumerate().map(|(k, &s)| (s, number, k)));
+        found.sort_by(|a, b| b.0.total_cmp(&a.0));
+        found.truncate(8);
+    }
+    // Again, twice, so that an interruption does not count for a slow stretch.
+    for slow in &mut found {
+        for _ in 0..2 {
+            slow.0 = sequence(slow.1, slow.2 + 1).last().map_or(slow.0, |s| slow.0.min(*s));
+        }
+    }
+    let (s, number, k) = found.iter().copied().max_by(|a, b| a.0.total_cmp(&b.0)).unwrap_or_default();
+    let what = "slowest ten seconds of the first 200 random sequences";
+    table.at_least(what, "times real time", 100.0, None, STRETCH_S / s);
+    let at_s = k as f64 * STRETCH_S;
+    let mean = stretches as f64 * STRETCH_S / spent;
+    table.note("  it is; mean of all sequences", format!("no. {number} at {at_s:.0} s; {mean:.0} times real time"));
+}
+
+/// All three.
+pub fn run(table: &mut Table) {
+    let one = "one healthy car with everything, 20 minutes, one core";
+    table.at_least(one, "times real time", 1e4, Some(3e4), healthy(1200.0, 20));
+    let start = "first ten seconds of a start, one core";
+    table.at_least(start, "times real time", 2e3, None, healthy(10.0, 60));
+    ordeals(table);
+}
