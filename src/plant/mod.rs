@@ -170,6 +170,54 @@ pub struct State {
     pub from_cylinder_kg: f64,
 }
 
+impl State {
+    /// Become equal to `other`, in the memory at hand.
+    fn copy(&mut self, other: &Self) {
+        // Taken apart in full, so that a new field cannot be forgotten.
+        let Self {
+            time_s,
+            u,
+            h,
+            mass_kg,
+            energy_j,
+            air_kg,
+            wall_k,
+            through_kg_s,
+            bulb_t_k,
+            fin_t_k,
+            cabin,
+            coil,
+            bay,
+            air_in_kg,
+            released_kg,
+            serviced_kg,
+            from_cylinder_kg,
+        } = self;
+        u.clone_from(&other.u);
+        h.clone_from(&other.h);
+        mass_kg.clone_from(&other.mass_kg);
+        energy_j.clone_from(&other.energy_j);
+        air_kg.clone_from(&other.air_kg);
+        wall_k.clone_from(&other.wall_k);
+        through_kg_s.clone_from(&other.through_kg_s);
+        let mut cells = std::mem::take(&mut coil.cells);
+        cells.clone_from(&other.coil.cells);
+        *coil = CoilWater { cells, ..other.coil };
+        (*time_s, *bulb_t_k, *fin_t_k) = (other.time_s, other.bulb_t_k, other.fin_t_k);
+        (*cabin, *bay) = (other.cabin, other.bay);
+        (*air_in_kg, *released_kg) = (other.air_in_kg, other.released_kg);
+        (*serviced_kg, *from_cylinder_kg) = (other.serviced_kg, other.from_cylinder_kg);
+    }
+}
+
+/// Memory of past steps, used again by the next.
+#[derive(Clone, Debug, Default)]
+struct Spare {
+    outcome: Outcome,
+    guess: Guess,
+    air_kg: Vec<f64>,
+}
+
 /// What an instrument meets at a volume.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Look {
@@ -220,6 +268,7 @@ pub struct Plant {
     counts: SolverCounts,
     troubles: Vec<String>,
     scratch: Scratch,
+    spare: Spare,
 }
 
 impl Plant {
@@ -251,6 +300,7 @@ impl Plant {
             counts: SolverCounts::default(),
             troubles: Vec::new(),
             scratch: Scratch::default(),
+            spare: Spare::default(),
         };
         // A first look, so that readings exist at time zero: a step of no length that changes nothing.
         let mut still = plant.clone();

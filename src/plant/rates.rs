@@ -57,7 +57,11 @@ impl RightHandSide {
             refrigerant: plant.refrigerant,
             inputs: plant.inputs,
             state: plant.after.clone(),
-            out: Outcome { air_kg: plant.after.air_kg.clone(), air_share: vec![0.0; n], ..Outcome::default() },
+            out: Outcome {
+                air_kg: plant.after.air_kg.clone(),
+                air_share: vec![0.0; n],
+                ..Outcome::default()
+            },
             scratch: Scratch::default(),
             films: vec![0.0; n],
             through_kg_s: vec![0.0; n],
@@ -105,12 +109,8 @@ impl RightHandSide {
         self.state.wall_k.copy_from_slice(&y[2 * n..3 * n]);
         (self.state.bulb_t_k, self.state.fin_t_k) = (y[3 * n], y[3 * n + 1]);
 
-        let system = System {
-            refrigerant: self.refrigerant,
-            spec: &self.spec,
-            layout: &self.layout,
-            accuracy: 1.0,
-        };
+        let system =
+            System { refrigerant: self.refrigerant, spec: &self.spec, layout: &self.layout, accuracy: 1.0 };
         let (state, out, scratch) = (&self.state, &mut self.out, &mut self.scratch);
         system.begin(state, &self.inputs, out, scratch);
         system.links(state, &self.inputs, NO_TIME_S, out, scratch);

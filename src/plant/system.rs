@@ -113,6 +113,15 @@ pub struct Guess {
     pub air_kg: Vec<f64>,
 }
 
+impl Guess {
+    /// Become equal to a state's unknowns, in the memory at hand.
+    pub fn copy(&mut self, state: &State) {
+        self.u.clone_from(&state.u);
+        self.h.clone_from(&state.h);
+        self.air_kg.clone_from(&state.air_kg);
+    }
+}
+
 /// Fixed data and scratch space of the stepper.
 pub struct System<'a> {
     /// Properties.
@@ -144,22 +153,21 @@ impl System<'_> {
     }
 
     /// Share of each volume's air that a kilogram of flow carries out, at the start of a step [1/kg].
-    fn air_shares(&self, state: &State, now: &[Node]) -> Vec<f64> {
+    fn air_shares(&self, state: &State, now: &[Node], shares: &mut Vec<f64>) {
         let l = self.layout;
+        shares.clear();
         if now.len() == l.len() {
-            return now.iter().map(|node| node.air_share.v).collect();
+            shares.extend(now.iter().map(|node| node.air_share.v));
+            return;
         }
-        (0..l.len())
-            .map(|i| {
-                let (u, h) = (state.u[i], state.h[i]);
-                volume::evaluate(self.refrigerant, l.kinds[i], l.volumes_m3[i], state.air_kg[i], u, h)
-                    .air_share
-                    .v
-            })
-            .collect()
+        shares.extend((0..l.len()).map(|i| {
+            let (u, h) = (state.u[i], state.h[i]);
+            volume::evaluate(self.refrigerant, l.kinds[i], l.volumes_m3[i], state.air_kg[i], u, h).air_share.v
+        }));
     }
 
-    /// One step of `dt_s` from `state` (with its volumes as evaluated `now`, when known), starting Newton at `guess`. None when it does not converge.
+    /// One step of `dt_s` from `state` (with its volumes as evaluated `now`, when known), starting Newton at `guess`.
+    /// None when it does not converge. `out` is an old outcome whose memory is used again.
     pub fn step(
         &self,
         (state, now): (&State, &[Node]),
@@ -167,18 +175,17 @@ impl System<'_> {
         coil: &CoilAir,
         dt_s: f64,
         guess: &Guess,
+        mut out: Outcome,
         scratch: &mut Scratch,
     ) -> Option<Outcome> {
         let l = self.layout;
         let n = l.len();
         let sides = air_sides(self.spec, self.layout, state, inputs, coil, dt_s);
-        let mut out = Outcome {
-            u: guess.u.clone(),
-            h: guess.h.clone(),
-            air_kg: guess.air_kg.clone(),
-            air_share: self.air_shares(state, now),
-            ..Outcome::default()
-        };
+        out.u.clone_from(&guess.u);
+        out.h.clone_from(&guess.h);
+        out.air_kg.clone_from(&guess.air_kg);
+        self.air_shares(state, now, &mut out.air_share);
+        out.iterations = 0;
         let mut films = Vec::with_capacity(n);
         for i in 0..n {
             films.push(film_share(state.through_kg_s[i], self.spec.design_flow_kg_s));

@@ -33,7 +33,10 @@ fn day(table: &mut Table) {
         worst = worst.max((charge(&bench) - start).abs() / start);
     }
     table.at_most("charge drift over 24 h with clutch cycling", "of the charge", 1e-9, worst);
-    table.note("  clutch starts in it, steps that did not solve", format!("{starts}, {}", bench.troubles().len()));
+    table.note(
+        "  clutch starts in it, steps that did not solve",
+        format!("{starts}, {}", bench.troubles().len()),
+    );
 }
 
 fn steady(table: &mut Table) {

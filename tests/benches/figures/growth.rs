@@ -12,7 +12,8 @@ use std::time::Instant;
 fn fit(points: &[(f64, f64)]) -> (f64, f64, f64, f64) {
     let line = |points: &[(f64, f64)]| {
         let n = points.len() as f64;
-        let (mx, my) = (points.iter().map(|p| p.0).sum::<f64>() / n, points.iter().map(|p| p.1).sum::<f64>() / n);
+        let (mx, my) =
+            (points.iter().map(|p| p.0).sum::<f64>() / n, points.iter().map(|p| p.1).sum::<f64>() / n);
         let sxy: f64 = points.iter().map(|p| (p.0 - mx) * (p.1 - my)).sum();
         let sxx: f64 = points.iter().map(|p| (p.0 - mx) * (p.0 - mx)).sum();
         let syy: f64 = points.iter().map(|p| (p.1 - my) * (p.1 - my)).sum();

@@ -53,5 +53,9 @@ fn stiff_row(table: &mut Table) {
 
 #[cfg(not(feature = "compare"))]
 fn stiff_row(table: &mut Table) {
-    table.missing("the same equations by a general stiff solver", "20 times slower", "built without `compare`");
+    table.missing(
+        "the same equations by a general stiff solver",
+        "20 times slower",
+        "built without `compare`",
+    );
 }

@@ -78,7 +78,10 @@ fn ordeals(table: &mut Table) {
     table.at_least(what, "times real time", 100.0, None, STRETCH_S / s);
     let at_s = k as f64 * STRETCH_S;
     let mean = stretches as f64 * STRETCH_S / spent;
-    table.note("  it is; mean of all sequences", format!("no. {number} at {at_s:.0} s; {mean:.0} times real time"));
+    table.note(
+        "  it is; mean of all sequences",
+        format!("no. {number} at {at_s:.0} s; {mean:.0} times real time"),
+    );
 }
 
 /// All three.
