@@ -2,7 +2,7 @@
 
 use super::table::Table;
 use pintle::bench::Bench;
-use pintle::ordeal::Ordeal;
+use pintle::ordeal::{Harm, Ordeal};
 use pintle::refrigerant::Refrigerant;
 use pintle::rig::Rig;
 use pintle::scenario::load;
@@ -12,6 +12,9 @@ use std::time::Instant;
 const SEQUENCES: u64 = 200;
 const OPERATIONS: u32 = 30;
 const STRETCH_S: f64 = 10.0;
+const PIECE_S: f64 = 0.25;
+/// A sequence is left when a stretch takes longer than this.
+const GIVE_UP_S: f64 = 1.0;
 
 /// Best of some runs of `seconds` from tick 0.
 fn healthy(seconds: f64, runs: u32) -> f64 {
@@ -27,8 +30,8 @@ fn healthy(seconds: f64, runs: u32) -> f64 {
     seconds / best
 }
 
-/// Seconds of computing for each whole ten seconds of a sequence; stops after `most` of them.
-fn sequence(number: u64, most: usize) -> Vec<f64> {
+/// Seconds of computing for each whole ten seconds of a sequence, and the harm that ended it; stops after `most` of them.
+fn sequence(number: u64, most: usize) -> (Vec<f64>, Option<Harm>) {
     let rig = Rig::load("compact_car").expect("embedded").plant;
     let refrigerant = Refrigerant::by_name(&rig.refrigerant).expect("embedded");
     let mut ordeal = Ordeal::new(&rig, refrigerant, 1, number);
@@ -39,29 +42,46 @@ fn sequence(number: u64, most: usize) -> Vec<f64> {
         let mut left_s = ordeal.operate();
         spent += clock.elapsed().as_secs_f64();
         while left_s > 0.0 {
-            let step_s = left_s.min(room_s);
+            let step_s = left_s.min(room_s).min(PIECE_S);
             let clock = Instant::now();
             ordeal.advance(step_s);
             spent += clock.elapsed().as_secs_f64();
             (left_s, room_s) = (left_s - step_s, room_s - step_s);
+            if spent > GIVE_UP_S {
+                // Slower than ten times real time: as if the rest of the stretch went on like this.
+                all.push(spent * STRETCH_S / (STRETCH_S - room_s));
+                return (all, None);
+            }
             if room_s <= 0.0 {
                 all.push(spent);
                 (spent, room_s) = (0.0, STRETCH_S);
                 if all.len() == most {
-                    return all;
+                    return (all, None);
                 }
             }
         }
+        if let Err(harm) = ordeal.check() {
+            return (all, Some(harm));
+        }
     }
-    all
+    (all, None)
 }
 
 fn ordeals(table: &mut Table) {
     let mut found: Vec<(f64, u64, usize)> = Vec::new();
-    let (mut spent, mut stretches) = (0.0, 0);
+    let (mut spent, mut stretches, mut harmed, mut slow_ones) = (0.0, 0, 0, 0);
     for number in 0..SEQUENCES {
-        let all = sequence(number, usize::MAX);
+        let (all, harm) = sequence(number, usize::MAX);
+        if let Some(harm) = harm {
+            harmed += 1;
+            println!("    sequence {number}: {harm}");
+        }
         spent += all.iter().sum::<f64>();
+        let slowest = all.iter().copied().fold(0.0, f64::max);
+        slow_ones += u32::from(slowest > STRETCH_S / 100.0);
+        if slowest > GIVE_UP_S {
+            println!("    sequence {number} left at {} s: {slowest:.1} s for ten", all.len() * 10);
+        }
         stretches += all.len();
         found.extend(all.iter().enumerate().map(|(k, &s)| (s, number, k)));
         found.sort_by(|a, b| b.0.total_cmp(&a.0));
@@ -70,7 +90,7 @@ fn ordeals(table: &mut Table) {
     // Again, twice, so that an interruption does not count for a slow stretch.
     for slow in &mut found {
         for _ in 0..2 {
-            slow.0 = sequence(slow.1, slow.2 + 1).last().map_or(slow.0, |s| slow.0.min(*s));
+            slow.0 = sequence(slow.1, slow.2 + 1).0.last().map_or(slow.0, |s| slow.0.min(*s));
         }
     }
     let (s, number, k) = found.iter().copied().max_by(|a, b| a.0.total_cmp(&b.0)).unwrap_or_default();
@@ -82,6 +102,8 @@ fn ordeals(table: &mut Table) {
         "  it is; mean of all sequences",
         format!("no. {number} at {at_s:.0} s; {mean:.0} times real time"),
     );
+    table.note("  sequences with a stretch below 100 times real time", slow_ones.to_string());
+    table.at_most("  sequences that came to harm", "", 0.0, f64::from(harmed));
 }
 
 /// All three.

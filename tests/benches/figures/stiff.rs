@@ -153,19 +153,23 @@ pub fn run(table: &mut Table) {
     let (reference, _) = ours(&start, 1e-4);
     let own = error(&ours(&start, 1.0).0, &reference);
     let own_s = (0..20).map(|_| ours(&start, 1.0).1).fold(f64::INFINITY, f64::min);
-    let finer = error(&ours(&start, 1e-3).0, &reference);
-    println!("    ours at a thousandth of the tolerances, against the reference: {}", words(finer));
+    let (finer, finer_s) = ours(&start, 1e-3);
+    let finer = error(&finer, &reference);
+    println!("    ours at a thousandth of the tolerances: {:.1} ms, {}", finer_s * 1e3, words(finer));
     println!("    ours: {:.2} ms, {}", own_s * 1e3, words(own));
     let mut chosen: Option<(f64, f64, [f64; 4])> = None;
     for tolerance in [1e-2, 3e-3, 1e-3, 3e-4, 1e-4, 3e-5, 1e-5, 1e-6] {
         let Some((got, mut s, calls, steps)) = theirs(&start, tolerance) else { continue };
         let e = error(&got, &reference);
         println!("    BDF at {tolerance:.0e}: {:.1} ms, {steps} steps, {calls} calls, {}", s * 1e3, words(e));
-        if chosen.is_none() && size(e) <= 1.2 * size(own) {
+        // The fastest of those that are as accurate as ours.
+        if size(e) <= size(own) {
             for _ in 0..4 {
                 s = theirs(&start, tolerance).map_or(s, |again| s.min(again.1));
             }
-            chosen = Some((tolerance, s, e));
+            if chosen.is_none_or(|(_, best, _)| s < best) {
+                chosen = Some((tolerance, s, e));
+            }
         }
     }
     let what = "the same equations by a general stiff solver (diffsol BDF)";
