@@ -4,6 +4,7 @@
 //! solver is left out. Words after `--` choose rows: `-- speed growth`.
 
 mod balance;
+mod clock;
 mod growth;
 mod many;
 #[path = "../property_speed.rs"]

@@ -1,5 +1,6 @@
 //! Many loops at once: 64 live ones, and 150 hypotheses about a record.
 
+use super::clock::Clock;
 use super::table::Table;
 use pintle::bench::{Action, Bench};
 use pintle::diagnosis::{Story, predict_all, stories};
@@ -15,7 +16,7 @@ const HYPOTHESES: usize = 150;
 /// 32 loops tick by tick, each ten times a second asked for its whole snapshot. Busy seconds of each whole second.
 fn live(mut benches: Vec<Bench>, seconds: u32) -> Vec<f64> {
     let second = |benches: &mut Vec<Bench>| {
-        let clock = Instant::now();
+        let clock = Clock::start();
         for tick in 0..20 {
             for bench in benches.iter_mut() {
                 bench.advance(1);
@@ -24,7 +25,7 @@ fn live(mut benches: Vec<Bench>, seconds: u32) -> Vec<f64> {
                 }
             }
         }
-        clock.elapsed().as_secs_f64()
+        clock.seconds()
     };
     (0..seconds).map(|_| second(&mut benches)).collect()
 }

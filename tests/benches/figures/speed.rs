@@ -1,5 +1,6 @@
 //! Times real time on one core: a healthy car with everything, its start, the slowest ten seconds of the ordeals.
 
+use super::clock::Clock;
 use super::table::Table;
 use pintle::bench::Bench;
 use pintle::ordeal::{Harm, Ordeal};
@@ -7,7 +8,6 @@ use pintle::refrigerant::Refrigerant;
 use pintle::rig::Rig;
 use pintle::scenario::load;
 use std::hint::black_box;
-use std::time::Instant;
 
 const SEQUENCES: u64 = 200;
 const OPERATIONS: u32 = 30;
@@ -22,9 +22,9 @@ fn healthy(seconds: f64, runs: u32) -> f64 {
     let mut best = f64::INFINITY;
     for _ in 0..runs {
         let mut bench = Bench::new(&scenario, 1).expect("embedded rig");
-        let started = Instant::now();
+        let started = Clock::start();
         bench.advance((seconds / pintle::bench::TICK_S) as u32);
-        best = best.min(started.elapsed().as_secs_f64());
+        best = best.min(started.seconds());
         black_box(bench.state_hash());
     }
     seconds / best
@@ -35,18 +35,15 @@ fn sequence(number: u64, most: usize) -> (Vec<f64>, Option<Harm>) {
     let rig = Rig::load("compact_car").expect("embedded").plant;
     let refrigerant = Refrigerant::by_name(&rig.refrigerant).expect("embedded");
     let mut ordeal = Ordeal::new(&rig, refrigerant, 1, number);
-    let (mut spent, mut room_s, mut all) = (0.0, STRETCH_S, Vec::new());
+    let (mut clock, mut room_s, mut all) = (Clock::start(), STRETCH_S, Vec::new());
     for _ in 0..OPERATIONS {
         // What an operation itself costs belongs to the stretch it falls into: a step is taken again.
-        let clock = Instant::now();
         let mut left_s = ordeal.operate();
-        spent += clock.elapsed().as_secs_f64();
         while left_s > 0.0 {
             let step_s = left_s.min(room_s).min(PIECE_S);
-            let clock = Instant::now();
             ordeal.advance(step_s);
-            spent += clock.elapsed().as_secs_f64();
             (left_s, room_s) = (left_s - step_s, room_s - step_s);
+            let spent = clock.seconds();
             if spent > GIVE_UP_S {
                 // Slower than ten times real time: as if the rest of the stretch went on like this.
                 all.push(spent * STRETCH_S / (STRETCH_S - room_s));
@@ -54,7 +51,7 @@ fn sequence(number: u64, most: usize) -> (Vec<f64>, Option<Harm>) {
             }
             if room_s <= 0.0 {
                 all.push(spent);
-                (spent, room_s) = (0.0, STRETCH_S);
+                (clock, room_s) = (Clock::start(), STRETCH_S);
                 if all.len() == most {
                     return (all, None);
                 }
