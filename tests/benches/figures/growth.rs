@@ -1,12 +1,12 @@
 //! How cost grows with the number of volumes and with the number of loops.
 
+use super::clock::Clock;
 use super::table::Table;
 use pintle::bench::Bench;
 use pintle::plant::{Inputs, Plant, PlantSpec};
 use pintle::refrigerant::Refrigerant;
 use pintle::rig::Rig;
 use pintle::scenario::load;
-use std::time::Instant;
 
 /// Exponent of a power law and share of the variance that a straight line explains.
 fn fit(points: &[(f64, f64)]) -> (f64, f64, f64, f64) {
@@ -42,21 +42,18 @@ fn volumes(table: &mut Table) {
     let mut points = Vec::new();
     for times in [1, 2, 3, 4, 6, 8] {
         let spec = finer(&rig, times);
-        let mut best = f64::INFINITY;
-        let mut n = 0;
-        for _ in 0..10 {
-            let mut plant = Plant::soaked(&spec, refrigerant, still, spec.full_charge_kg, 0.0);
-            n = plant.layout().len();
-            plant.set_inputs(0.0, running);
-            let clock = Instant::now();
-            plant.advance_to(120.0);
-            best = best.min(clock.elapsed().as_secs_f64() / plant.counts().iterations as f64);
-        }
-        println!("    {n} volumes: {:.2} us for each Newton iteration, all else included", best * 1e6);
-        points.push((n as f64, best * 1e6));
+        let mut plant = Plant::soaked(&spec, refrigerant, still, spec.full_charge_kg, 0.0);
+        plant.set_inputs(0.0, running);
+        let n = plant.layout().len();
+        let mut all = vec![plant; 10];
+        let clock = Clock::start();
+        all.iter_mut().for_each(|plant| plant.advance_to(120.0));
+        let spent = clock.seconds() / all.iter().map(|p| p.counts().iterations as f64).sum::<f64>();
+        println!("    {n} volumes: {:.2} us for each Newton iteration, all else included", spent * 1e6);
+        points.push((n as f64, spent * 1e6));
     }
     let (exponent, at_zero, slope, explained) = fit(&points);
-    table.at_most("growth with volumes (24 to 150): exponent", "(linear)", 1.1, exponent);
+    table.at_most("growth with volumes (23 to 135): exponent", "(linear)", 1.1, exponent);
     let words = format!("{at_zero:.2} + {slope:.3} n us an iteration, R2 {explained:.4}");
     table.note("  straight line", words);
 }
@@ -65,17 +62,18 @@ fn loops(table: &mut Table) {
     let scenario = load("healthy").expect("embedded");
     let mut points = Vec::new();
     for count in [1_u32, 2, 4, 8, 16, 32, 64, 128] {
-        let mut best = f64::INFINITY;
-        for _ in 0..5 {
+        let rounds = 128 / count;
+        let mut spent = 0.0;
+        for _ in 0..rounds {
             let mut all: Vec<Bench> =
                 (0..count).map(|k| Bench::new(&scenario, u64::from(k)).expect("embedded rig")).collect();
-            let clock = Instant::now();
+            let clock = Clock::start();
             for _ in 0..30 * 20 {
                 all.iter_mut().for_each(|bench| bench.advance(1));
             }
-            best = best.min(clock.elapsed().as_secs_f64());
+            spent += clock.seconds() / f64::from(rounds);
         }
-        points.push((f64::from(count), best * 1e3));
+        points.push((f64::from(count), spent * 1e3));
     }
     let (exponent, at_zero, slope, explained) = fit(&points);
     table.at_most("growth with loops (1 to 128): exponent", "(linear)", 1.1, exponent);
