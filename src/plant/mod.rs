@@ -22,6 +22,7 @@ mod linear;
 mod link;
 mod metering;
 mod oil;
+mod rates;
 mod scratch;
 mod shell;
 #[cfg(test)]
@@ -40,6 +41,7 @@ pub use coil_water::{CellWater, CoilWater};
 pub use engine_bay::EngineBay;
 pub use layout::{Layout, PlantSpec};
 pub use oil::{Oil, OilSpec};
+pub use rates::RightHandSide;
 pub use shell::{Shell, ShellSpec};
 pub use system::Flow;
 pub use volume::Node;
@@ -238,6 +240,66 @@ pub struct State {
     pub from_cylinder_kg: f64,
 }
 
+impl State {
+    /// Become equal to `other`, in the memory at hand.
+    fn copy(&mut self, other: &Self) {
+        // Taken apart in full, so that a new field cannot be forgotten.
+        let Self {
+            time_s,
+            u,
+            h,
+            mass_kg,
+            energy_j,
+            air_kg,
+            wall_k,
+            through_kg_s,
+            bulb_t_k,
+            fin_t_k,
+            cabin,
+            coil,
+            bay,
+            heat_w,
+            films,
+            shell,
+            oil,
+            water,
+            air_in_kg,
+            released_kg,
+            serviced_kg,
+            from_cylinder_kg,
+        } = self;
+        u.clone_from(&other.u);
+        h.clone_from(&other.h);
+        mass_kg.clone_from(&other.mass_kg);
+        energy_j.clone_from(&other.energy_j);
+        air_kg.clone_from(&other.air_kg);
+        wall_k.clone_from(&other.wall_k);
+        through_kg_s.clone_from(&other.through_kg_s);
+        let mut cells = std::mem::take(&mut coil.cells);
+        cells.clone_from(&other.coil.cells);
+        *coil = CoilWater { cells, ..other.coil };
+        (*time_s, *bulb_t_k, *fin_t_k) = (other.time_s, other.bulb_t_k, other.fin_t_k);
+        (*cabin, *bay, *shell) = (other.cabin, other.bay, other.shell);
+        heat_w.clone_from(&other.heat_w);
+        films.clone_from(&other.films);
+        let (mut in_oil, mut in_water) = (std::mem::take(&mut oil.kg), std::mem::take(&mut water.kg));
+        in_oil.clone_from(&other.oil.kg);
+        in_water.clone_from(&other.water.kg);
+        *oil = Oil { kg: in_oil, ..other.oil };
+        *water = Water { kg: in_water, ..other.water };
+        (*air_in_kg, *released_kg) = (other.air_in_kg, other.released_kg);
+        (*serviced_kg, *from_cylinder_kg) = (other.serviced_kg, other.from_cylinder_kg);
+    }
+}
+
+/// Memory of past steps, used again by the next.
+#[derive(Clone, Debug, Default)]
+struct Spare {
+    outcome: Outcome,
+    guess: Guess,
+    air_kg: Vec<f64>,
+}
+
 /// What an instrument meets at a volume.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Look {
@@ -284,9 +346,12 @@ pub struct Plant {
     /// Rates of u, h and air over the last step, for the predictor.
     rates: Option<Guess>,
     next_dt_s: f64,
+    /// Share of the usual tolerances.
+    accuracy: f64,
     counts: SolverCounts,
     troubles: Vec<String>,
     scratch: Scratch,
+    spare: Spare,
 }
 
 impl Plant {
@@ -325,9 +390,11 @@ impl Plant {
             inputs,
             rates: None,
             next_dt_s: stepping::DT_FIRST_S,
+            accuracy: 1.0,
             counts: SolverCounts::default(),
             troubles: Vec::new(),
             scratch: Scratch::default(),
+            spare: Spare::default(),
         };
         // A first look, so that readings exist at time zero: a step of no length that changes nothing.
         let mut still = plant.clone();

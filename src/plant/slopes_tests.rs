@@ -42,7 +42,7 @@ pub fn inputs() -> Inputs {
 /// Compare every slope of every equation with a central difference at the present state.
 fn compare(plant: &mut Plant, say: &str) {
     let layout = plant.layout.clone();
-    let system = System { refrigerant: plant.refrigerant, spec: &plant.spec, layout: &layout };
+    let system = System { refrigerant: plant.refrigerant, spec: &plant.spec, layout: &layout, accuracy: 1.0 };
     let state = plant.after.clone();
     let coil = CoilAir::entering(&plant.spec, &plant.inputs, &state);
     let dt = 0.05;

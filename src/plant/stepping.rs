@@ -28,7 +28,7 @@ impl Plant {
         if self.after.time_s > time_s + 1e-9 {
             self.counts.cut += 1;
             let span = time_s - self.before.time_s;
-            self.after = self.before.clone();
+            self.after.copy(&self.before);
             self.outcome.nodes.clone_from(&self.nodes_before);
             if span > 1e-9 {
                 self.run_to(time_s, span);
@@ -38,9 +38,15 @@ impl Plant {
         // next step says if it does not.
         if !inputs.near(&self.inputs) {
             self.rates = None;
-            self.next_dt_s = DT_FIRST_S;
+            self.next_dt_s = self.first_dt_s();
         }
         self.inputs = inputs;
+    }
+
+    /// Take steps whose error and whose Newton remainder are this share of the usual (1): smaller for a reference run.
+    pub fn set_accuracy(&mut self, share: f64) {
+        self.accuracy = share.clamp(1e-7, 1e3);
+        self.next_dt_s = self.next_dt_s.min(self.first_dt_s());
     }
 
     /// Let time reach `time_s`; the solver may run ahead of it.
@@ -48,6 +54,11 @@ impl Plant {
         while self.after.time_s < time_s - 1e-9 {
             self.take_step(self.next_dt_s);
         }
+    }
+
+    /// Length of a step after a change [s].
+    fn first_dt_s(&self) -> f64 {
+        (DT_FIRST_S * self.accuracy.sqrt()).max(DT_MIN_S)
     }
 
     /// Steps that end exactly at `time_s`.
@@ -84,7 +95,7 @@ impl Plant {
                         let t = self.after.time_s;
                         self.troubles.push(format!("step of {dt:.1e} s at {t:.3} s did not solve"));
                     }
-                    self.before = self.after.clone();
+                    self.before.copy(&self.after);
                     self.nodes_before.clone_from(&self.outcome.nodes);
                     self.after.time_s += DT_FIRST_S;
                     self.next_dt_s = DT_MIN_S * 10.0;
@@ -98,7 +109,8 @@ impl Plant {
     pub(super) fn attempt(&mut self, dt: f64) -> Option<f64> {
         let from = &self.after;
         let n = self.layout.len();
-        let mut guess = Guess { u: from.u.clone(), h: from.h.clone(), air_kg: from.air_kg.clone() };
+        let mut guess = std::mem::take(&mut self.spare.guess);
+        guess.copy(from);
         if let Some(rates) = &self.rates {
             for i in 0..n {
                 guess.u[i] += (rates.u[i] * dt).clamp(-0.2, 0.2);
@@ -108,20 +120,30 @@ impl Plant {
             }
         }
         let coil = CoilAir::entering(&self.spec, &self.inputs, from);
-        let system = System { refrigerant: self.refrigerant, spec: &self.spec, layout: &self.layout };
+        let system = System {
+            refrigerant: self.refrigerant,
+            spec: &self.spec,
+            layout: &self.layout,
+            accuracy: self.accuracy,
+        };
         let films = wall_films::at(self.refrigerant, &self.layout, from);
+        let spare = std::mem::take(&mut self.spare.outcome);
         let now = (from, self.outcome.nodes.as_slice());
-        let out = system.step(now, &films, &self.inputs, &coil, dt, &guess, &mut self.scratch)?;
+        let out = system.step(now, &films, &self.inputs, &coil, dt, &guess, spare, &mut self.scratch)?;
 
-        let air_kg: Vec<f64> =
-            from.air_kg.iter().zip(&out.air_rate_kg_s).map(|(a, rate)| a + dt * rate).collect();
+        let mut air_kg = std::mem::take(&mut self.spare.air_kg);
+        air_kg.clear();
+        air_kg.extend(from.air_kg.iter().zip(&out.air_rate_kg_s).map(|(a, rate)| a + dt * rate));
         let error = self.error_of(&out, &guess, &air_kg);
-        if (error.is_nan() || error >= REFUSED) && dt > 1e-3 {
-            return None;
+        self.spare.guess = guess;
+        let refused = (error.is_nan() || error >= REFUSED) && dt > 1e-3;
+        if refused {
+            self.spare.outcome = out;
+        } else {
+            self.commit(out, &air_kg, &coil, films, dt);
         }
-        let grow = (0.9 / error.max(1e-6).sqrt()).clamp(0.3, 2.0);
-        self.commit(out, air_kg, &coil, films, dt);
-        Some(grow)
+        self.spare.air_kg = air_kg;
+        (!refused).then(|| (0.9 / error.max(1e-6).sqrt()).clamp(0.3, 2.0))
     }
 
     /// Error of a backward Euler step against its linear predictor, 1 where it is just accepted as it is.
@@ -154,14 +176,16 @@ impl Plant {
             let weight = (node.mass.v / (self.layout.volumes_m3[i] * 0.5)).min(1.0);
             error = error.max(0.5 * eu * weight).max(0.5 * eh * weight).max(0.5 * ea);
         }
-        error
+        error / self.accuracy
     }
 
     /// Take a converged step: conserved totals move by the converged flows, never by the image of u and h.
-    fn commit(&mut self, out: Outcome, air_kg: Vec<f64>, coil: &CoilAir, films: Vec<WallFilms>, dt: f64) {
-        let from = &self.after;
+    fn commit(&mut self, out: Outcome, air_kg: &[f64], coil: &CoilAir, films: Vec<WallFilms>, dt: f64) {
+        // The new state is written where the one before the last was.
+        std::mem::swap(&mut self.before, &mut self.after);
+        let (from, next) = (&self.before, &mut self.after);
+        next.copy(from);
         let n = self.layout.len();
-        let mut next = from.clone();
         next.time_s += dt;
         for flow in &out.flows {
             next.mass_kg[flow.from] -= dt * flow.mass_kg_s;
@@ -199,25 +223,28 @@ impl Plant {
         next.wall_k.clone_from(&out.wall_k);
         next.heat_w.clone_from(&out.heat_w);
         next.films = films;
-        next.air_kg = air_kg;
+        next.air_kg.copy_from_slice(air_kg);
         next.bulb_t_k = out.bulb_t_k;
         let lag = dt / (self.spec.fin_sensor_lag_s + dt);
         let fin = out.wall_k[self.layout.evaporator.start + self.spec.fin_sensor_cell];
         next.fin_t_k += lag * (fin - next.fin_t_k);
 
-        self.friction_w = inside::move_on(&self.spec, &self.layout, &self.inputs, &out, dt, &mut next);
-        let around = surroundings::move_on(&self.spec, &self.layout, &self.inputs, coil, from, dt, &mut next);
+        self.friction_w = inside::move_on(&self.spec, &self.layout, &self.inputs, &out, dt, next);
+        let around = surroundings::move_on(&self.spec, &self.layout, &self.inputs, coil, from, dt, next);
         (self.vent, self.condensate_kg_s) = around;
 
-        let rate = |new: &[f64], old: &[f64]| new.iter().zip(old).map(|(a, b)| (a - b) / dt).collect();
-        self.rates = Some(Guess {
-            u: rate(&out.u, &from.u),
-            h: rate(&out.h, &from.h),
-            air_kg: rate(&next.air_kg, &from.air_kg),
-        });
+        let rates = self.rates.get_or_insert_default();
+        for (rate, new, old) in [
+            (&mut rates.u, &out.u, &from.u),
+            (&mut rates.h, &out.h, &from.h),
+            (&mut rates.air_kg, &next.air_kg, &from.air_kg),
+        ] {
+            rate.clear();
+            rate.extend(new.iter().zip(old).map(|(a, b)| (a - b) / dt));
+        }
         self.counts.iterations += out.iterations as u64;
-        let last = std::mem::replace(&mut self.outcome, out);
-        self.nodes_before = last.nodes;
-        self.before = std::mem::replace(&mut self.after, next);
+        let mut last = std::mem::replace(&mut self.outcome, out);
+        std::mem::swap(&mut self.nodes_before, &mut last.nodes);
+        self.spare.outcome = last;
     }
 }

@@ -122,6 +122,15 @@ pub struct Guess {
     pub air_kg: Vec<f64>,
 }
 
+impl Guess {
+    /// Become equal to a state's unknowns, in the memory at hand.
+    pub fn copy(&mut self, state: &State) {
+        self.u.clone_from(&state.u);
+        self.h.clone_from(&state.h);
+        self.air_kg.clone_from(&state.air_kg);
+    }
+}
+
 /// Fixed data and scratch space of the stepper.
 pub struct System<'a> {
     /// Properties.
@@ -130,6 +139,8 @@ pub struct System<'a> {
     pub spec: &'a PlantSpec,
     /// Indices.
     pub layout: &'a Layout,
+    /// Share of the usual tolerances, see [`super::Plant::set_accuracy`].
+    pub accuracy: f64,
 }
 
 impl System<'_> {
@@ -151,23 +162,21 @@ impl System<'_> {
     }
 
     /// Share of each volume's air that a kilogram of flow carries out, at the start of a step [1/kg].
-    fn air_shares(&self, state: &State, now: &[Node]) -> Vec<f64> {
+    fn air_shares(&self, state: &State, now: &[Node], shares: &mut Vec<f64>) {
         let l = self.layout;
+        shares.clear();
         if now.len() == l.len() {
-            return now.iter().map(|node| node.air_share.v).collect();
+            shares.extend(now.iter().map(|node| node.air_share.v));
+            return;
         }
-        (0..l.len())
-            .map(|i| {
-                let (u, h) = (state.u[i], state.h[i]);
-                volume::evaluate(self.refrigerant, l.kinds[i], l.volumes_m3[i], state.air_kg[i], u, h)
-                    .air_share
-                    .v
-            })
-            .collect()
+        shares.extend((0..l.len()).map(|i| {
+            let (u, h) = (state.u[i], state.h[i]);
+            volume::evaluate(self.refrigerant, l.kinds[i], l.volumes_m3[i], state.air_kg[i], u, h).air_share.v
+        }));
     }
 
     /// One step of `dt_s` from `state` (with its volumes as evaluated `now`, when known) and the films of that state,
-    /// starting Newton at `guess`. None when it does not converge.
+    /// starting Newton at `guess`. None when it does not converge. `out` is an old outcome whose memory is used again.
     pub fn step(
         &self,
         (state, now): (&State, &[Node]),
@@ -176,20 +185,19 @@ impl System<'_> {
         coil: &CoilAir,
         dt_s: f64,
         guess: &Guess,
+        mut out: Outcome,
         scratch: &mut Scratch,
     ) -> Option<Outcome> {
         let l = self.layout;
         let n = l.len();
         let sides = air_sides(self.spec, self.layout, state, inputs, coil, dt_s);
-        let mut out = Outcome {
-            steam_kg_s: state.water.boiling_kg_s(l, now, &state.wall_k, dt_s),
-            shell_saturation_pa: self.refrigerant.saturation_p_pa(state.shell.t_k.clamp(200.0, 370.0)),
-            u: guess.u.clone(),
-            h: guess.h.clone(),
-            air_kg: guess.air_kg.clone(),
-            air_share: self.air_shares(state, now),
-            ..Outcome::default()
-        };
+        out.steam_kg_s = state.water.boiling_kg_s(l, now, &state.wall_k, dt_s);
+        out.shell_saturation_pa = self.refrigerant.saturation_p_pa(state.shell.t_k.clamp(200.0, 370.0));
+        out.u.clone_from(&guess.u);
+        out.h.clone_from(&guess.h);
+        out.air_kg.clone_from(&guess.air_kg);
+        self.air_shares(state, now, &mut out.air_share);
+        out.iterations = 0;
         let (mut damp, mut last_size) = (1.0_f64, f64::INFINITY);
         loop {
             if out.iterations >= MAX_ITERATIONS {
@@ -226,7 +234,9 @@ impl System<'_> {
             for i in 0..n {
                 let node = &out.nodes[i];
                 let step = fitting(scratch.step_of(i), node);
-                close &= step.u.abs() < CLOSE_LN_P && step.h.abs() < CLOSE_H && step.air.abs() < CLOSE_AIR;
+                close &= step.u.abs() < CLOSE_LN_P * self.accuracy
+                    && step.h.abs() < CLOSE_H * self.accuracy
+                    && step.air.abs() < CLOSE_AIR * self.accuracy;
                 let (by_u, by_h, by_air) = (damp * step.u, damp * step.h, damp * step.air);
                 out.h[i] += by_h;
                 out.air_kg[i] += by_air;
@@ -278,13 +288,20 @@ impl System<'_> {
         out: &mut Outcome,
         scratch: &mut Scratch,
     ) {
-        let (l, spec) = (self.layout, self.spec);
-        let n = l.len();
+        self.begin(state, inputs, out, scratch);
+        self.walls(state, inputs, sides, films, dt_s, out, scratch);
+        self.links(state, inputs, dt_s, out, scratch);
+    }
+
+    /// Evaluate the volumes at the current unknowns and clear what is summed up next.
+    pub(super) fn begin(&self, state: &State, inputs: &Inputs, out: &mut Outcome, scratch: &mut Scratch) {
+        let n = self.layout.len();
         let mut nodes = std::mem::take(&mut out.nodes);
         self.nodes(out, &mut nodes);
-        let total_air: f64 = state.air_kg.iter().sum();
-        let with_air = total_air > 0.0 || inputs.lets_air_in() || !out.steam_kg_s.is_empty();
-        scratch.reset(&l.pattern, with_air);
+        let with_air = state.air_kg.iter().sum::<f64>() > 0.0
+            || inputs.lets_air_in()
+            || out.steam_kg_s.iter().any(|steam| *steam > 0.0);
+        scratch.reset(&self.layout.pattern, with_air);
         if with_air {
             self.loads(&nodes, out);
         } else {
@@ -297,17 +314,28 @@ impl System<'_> {
         out.air_rate_kg_s.clear();
         out.air_rate_kg_s.resize(n, 0.0);
         out.air_lost_kg_s = 0.0;
-        for i in 0..n {
-            let node = &nodes[i];
+        out.nodes = nodes;
+    }
+
+    /// What each volume holds more than before, and the heat of its wall.
+    pub(super) fn walls(
+        &self,
+        state: &State,
+        inputs: &Inputs,
+        sides: &[AirSide],
+        films: &[WallFilms],
+        dt_s: f64,
+        out: &mut Outcome,
+        scratch: &mut Scratch,
+    ) {
+        let l = self.layout;
+        let with_air = scratch.with_air();
+        let total_air: f64 = if with_air { state.air_kg.iter().sum() } else { 0.0 };
+        for i in 0..l.len() {
+            let node = &out.nodes[i];
             let clean = state.oil.clean_share(i, l.volumes_m3[i]);
-            let wall = wall_heat(
-                &films[i].films.times(clean),
-                l.walls[i].capacity_j_k(),
-                node,
-                state.wall_k[i],
-                &sides[i],
-                dt_s,
-            );
+            let film = films[i].films.times(clean);
+            let wall = wall_heat(&film, l.walls[i].capacity_j_k(), node, state.wall_k[i], &sides[i], dt_s);
             out.wall_k.push(wall.wall_t_k);
             out.heat_w.push(wall.into_refrigerant_w.v);
             scratch.add_own(i, 0, (node.mass - state.mass_kg[i]) * (1.0 / dt_s));
@@ -329,7 +357,20 @@ impl System<'_> {
                 }
             }
         }
+    }
 
+    /// All flows between the volumes and to the outside.
+    pub(super) fn links(
+        &self,
+        state: &State,
+        inputs: &Inputs,
+        dt_s: f64,
+        out: &mut Outcome,
+        scratch: &mut Scratch,
+    ) {
+        let (l, spec) = (self.layout, self.spec);
+        let with_air = scratch.with_air();
+        let nodes = std::mem::take(&mut out.nodes);
         let (s, d) = (l.suction, l.discharge);
         let running = Running { shell_t_k: state.shell.t_k };
         let rpm = if state.shell.seized() { 0.0 } else { inputs.compressor_rpm };

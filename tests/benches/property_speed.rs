@@ -65,8 +65,9 @@ fn coolprop(work: &[(&str, Vec<(f64, f64)>)]) -> Option<Vec<[f64; 2]>> {
     rows.filter(|rows| rows.len() == work.len())
 }
 
-/// Prints a row for each refrigerant.
-pub fn run() {
+/// Prints a row for each refrigerant. How many times faster than CoolProp in the worst case: its batch call, its single
+/// call with slopes.
+pub fn run() -> Option<[f64; 2]> {
     let mut single_phase = Vec::new();
     for (name, coolprop_name) in FLUIDS {
         let r = Refrigerant::by_name(name).expect("embedded");
@@ -80,13 +81,16 @@ pub fn run() {
     }
     let Some(theirs) = coolprop(&single_phase) else {
         println!("{:<44} not measured (no python3 with CoolProp)", "CoolProp BICUBIC&HEOS, same states");
-        return;
+        return None;
     };
+    let mut worst = [f64::INFINITY; 2];
     for ((name, _), ((_, single), [batch, each])) in FLUIDS.iter().zip(single_phase.iter().zip(theirs)) {
         let own = ours(Refrigerant::by_name(name).expect("embedded"), single);
         let label = format!("{name}: CoolProp BICUBIC, batch of T, rho, s");
         println!("{label:<44}{batch:>9.0} ns   {:.1} times ours (which has slopes)", batch / own);
         let label = format!("{name}: CoolProp BICUBIC, T, rho and slopes");
         println!("{label:<44}{each:>9.0} ns   {:.1} times ours", each / own);
+        worst = [worst[0].min(batch / own), worst[1].min(each / own)];
     }
+    Some(worst)
 }

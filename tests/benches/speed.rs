@@ -38,7 +38,7 @@ fn run(name: &str, fault: Option<(FaultId, f64)>, seconds: f64) {
 }
 
 fn main() {
-    property_speed::run();
+    let _ = property_speed::run();
     run("healthy, 20 minutes", None, SPAN_S);
     run("healthy, first 10 seconds", None, 10.0);
     run("dead fan, cycling on the cut-out", Some((FaultId::CondenserFanMotorOpen, 1.0)), SPAN_S);
