@@ -167,9 +167,11 @@ fn a_leaking_compressor_equalises_fast() {
 #[test]
 fn severity_is_monotone() {
     type Read = fn(&Seen) -> f64;
-    let cases: [(FaultId, &[f64], Read, f64); 7] = [
+    let cases: [(FaultId, &[f64], Read, f64); 8] = [
         (FaultId::Undercharge, &[0.3, 0.4, 0.5, 0.6, 0.7], |s| s.superheat, 1.0),
-        (FaultId::Overcharge, &[0.2, 0.3, 0.4, 0.6], |s| s.high, 1.0),
+        // From 40 % the fan runs on HIGH; subcooling hardly asks for its speed.
+        (FaultId::Overcharge, &[0.4, 0.5, 0.6], |s| s.high, 1.0),
+        (FaultId::Overcharge, &[0.2, 0.3, 0.4, 0.6], |s| s.subcooling, 1.0),
         (FaultId::TxvStuckOpen, &[0.5, 0.75, 1.0, 1.5, 2.0], |s| s.low, 1.0),
         (FaultId::TxvStuckClosed, &[0.0, 0.05, 0.1, 0.2], |s| s.low, 1.0),
         (FaultId::CompressorLeak, &[0.0, 0.2, 0.4, 0.6, 0.8], |s| s.low, 1.0),

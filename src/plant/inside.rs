@@ -22,12 +22,10 @@ pub fn move_on(
     ];
     next.oil.service(inputs.oil_kg_s * dt_s);
     next.oil.step(&spec.oil, l, nodes, &out.flows, &gone, dt_s);
-    let State { water, oil, .. } = next;
+    let State { water, oil, wall_k, .. } = next;
+    water.boiled(l, &out.steam_kg_s, wall_k, dt_s);
     let outside = (&out.flows[..], &gone[..]);
     water.step(&spec.water, l, (nodes, oil), outside, (inputs.water_kg_s, inputs.desiccant_taken), dt_s);
-
-    let State { water, wall_k, .. } = next;
-    water.boiled(l, &out.steam_kg_s, wall_k, dt_s);
 
     let (s, suction) = (l.suction, &nodes[l.suction]);
     let flow = out.flows[0];

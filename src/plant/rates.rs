@@ -176,6 +176,7 @@ impl RightHandSide {
 #[cfg(test)]
 mod tests {
     use super::super::CentreHose;
+    use super::super::Contents;
     use super::super::slopes_tests::inputs;
     use super::*;
     use crate::rig::Rig;
@@ -186,7 +187,12 @@ mod tests {
         let rig = Rig::load("compact_car").unwrap();
         let mut i = inputs();
         (i.centre_hose, i.open_m2) = (CentreHose::Capped, 0.0);
-        let mut plant = Plant::soaked(&rig.plant, Refrigerant::r134a(), i, rig.plant.full_charge_kg, 0.0);
+        let mut plant = {
+            // Without oil, which takes up and gives back refrigerant beside these equations.
+            let contents =
+                Contents { charge_kg: rig.plant.full_charge_kg, air_kg: 0.0, oil_kg: 0.0, water_kg: 0.0 };
+            Plant::soaked_with(&rig.plant, Refrigerant::r134a(), i, contents)
+        };
         i.compressor_rpm = 1200.0;
         plant.set_inputs(0.0, i);
         for t in [0.5, 5.0, 60.0] {
