@@ -48,11 +48,11 @@ pub fn run(args: &OrdealArgs, out: &mut dyn Write) -> Result<bool, Failure> {
         let mut ordeal = Ordeal::new(&rig.plant, refrigerant, args.seed, number);
         for _ in 0..args.operations {
             let mut left_s = ordeal.operate();
-            if args.verbose {
-                if let Some((at_s, operation)) = ordeal.log().last() {
-                    writeln!(out, "sequence {number} at {at_s:.2} s for {left_s:.2} s: {operation:?}")?;
-                    out.flush()?;
-                }
+            if args.verbose
+                && let Some((at_s, operation)) = ordeal.log().last()
+            {
+                writeln!(out, "sequence {number} at {at_s:.2} s for {left_s:.2} s: {operation:?}")?;
+                out.flush()?;
             }
             while left_s > 0.0 {
                 let stretch_s = left_s.min(STRETCH_S);

@@ -49,10 +49,8 @@ impl Pattern {
             }
             usize::from(slots[at])
         };
-        for at in 0..touch.len() {
-            if touch[at] {
-                give(&mut slots, at);
-            }
+        for (at, _) in touch.iter().enumerate().filter(|(_, touches)| **touches) {
+            give(&mut slots, at);
         }
         let mut left: Vec<usize> = (0..volumes).collect();
         let mut steps = Vec::with_capacity(volumes);

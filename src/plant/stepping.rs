@@ -151,8 +151,7 @@ impl Plant {
         let from = &self.after;
         let predicted = self.rates.is_some();
         let mut error: f64 = 0.0;
-        for i in 0..self.layout.len() {
-            let node = &out.nodes[i];
+        for (i, node) in out.nodes.iter().enumerate() {
             // Pressure is what flows and gauges answer to; where there is air it is not the refrigerant's alone.
             let share = node.p_ref / node.p.v;
             let by_air = node.p_per_air / node.p.v;
