@@ -14,12 +14,12 @@ pub fn move_on(
     next: &mut State,
 ) -> f64 {
     let (l, nodes) = (layout, &out.nodes);
-    let gone = [
-        (l.discharge, out.relief.0),
+    let mut gone = vec![
         (l.receiver, -out.service.0),
         (l.open_place(inputs.open_place), out.open.0),
         (l.centre, out.hose.0),
     ];
+    gone.extend(out.relief.iter().map(|&(i, mass, _)| (i, mass)));
     next.oil.service(inputs.oil_kg_s * dt_s);
     next.oil.step(&spec.oil, l, nodes, &out.flows, &gone, dt_s);
     let State { water, oil, wall_k, .. } = next;

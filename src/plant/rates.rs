@@ -130,13 +130,16 @@ impl RightHandSide {
         }
         let l = &self.layout;
         for (i, sign, (mass, heat)) in [
-            (l.discharge, -1.0, out.relief),
             (l.receiver, 1.0, out.service),
             (l.open_place(self.inputs.open_place), -1.0, out.open),
             (l.centre, -1.0, out.hose),
         ] {
             rates.mass_kg_s[i] += sign * mass;
             rates.energy_w[i] += sign * heat;
+        }
+        for &(i, mass, heat) in &out.relief {
+            rates.mass_kg_s[i] -= mass;
+            rates.energy_w[i] -= heat;
         }
         let coil = CoilAir::entering(&self.spec, &self.inputs, state);
         let sides = air_sides(&self.spec, l, state, &self.inputs, &coil, 1.0);

@@ -192,9 +192,13 @@ impl Plant {
             next.energy_j[flow.from] -= dt * flow.out_w;
             next.energy_j[flow.to] += dt * flow.in_w;
         }
-        let (d, r) = (self.layout.discharge, self.layout.receiver);
-        next.mass_kg[d] -= dt * out.relief.0;
-        next.energy_j[d] -= dt * out.relief.1;
+        let r = self.layout.receiver;
+        let mut relieved_kg_s = 0.0;
+        for &(i, mass, heat) in &out.relief {
+            next.mass_kg[i] -= dt * mass;
+            next.energy_j[i] -= dt * heat;
+            relieved_kg_s += mass;
+        }
         next.mass_kg[r] += dt * out.service.0;
         next.energy_j[r] += dt * out.service.1;
         let (hole, c) = (self.layout.open_place(self.inputs.open_place), self.layout.centre);
@@ -204,7 +208,7 @@ impl Plant {
         }
         let (vented, given) =
             if self.inputs.centre_hose.is_cylinder() { (0.0, -out.hose.0) } else { (out.hose.0, 0.0) };
-        next.released_kg += dt * (out.relief.0 + out.open.0 + vented);
+        next.released_kg += dt * (relieved_kg_s + out.open.0 + vented);
         next.serviced_kg += dt * out.service.0;
         next.from_cylinder_kg += dt * given;
         next.air_in_kg -= dt * out.air_lost_kg_s;

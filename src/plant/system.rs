@@ -27,6 +27,9 @@ const HAIR: f64 = 5e-4;
 /// Largest move of an unknown in one iteration.
 const MOVE_LN_P: f64 = 0.35;
 const MOVE_H: f64 = 4e4;
+/// Pressure at which the couplers of a service hose let go [Pa absolute] (hoses are rated to some 40 bar and burst above
+/// 200; own estimate between).
+const COUPLERS_GIVE_PA: f64 = 5.5e6;
 /// Largest move of ln p of a volume that fills from a vacuum.
 const MOST_LN_P: f64 = 200.0;
 
@@ -91,8 +94,8 @@ pub struct Outcome {
     pub flows: Vec<Flow>,
     /// Nodes as evaluated at the end.
     pub nodes: Vec<Node>,
-    /// Relief flow [kg/s] and charge service flow [kg/s] with their enthalpy flows [W].
-    pub relief: (f64, f64),
+    /// Relief flows: volume, refrigerant [kg/s], its enthalpy [W].
+    pub relief: Vec<(usize, f64, f64)>,
     /// Refrigerant put in (positive) or taken out on purpose, at the receiver.
     pub service: (f64, f64),
     /// Steam that boils off each volume's water [kg/s]; empty where nothing boils.
@@ -444,19 +447,28 @@ impl System<'_> {
             }
         }
 
-        // Relief valve at the discharge line.
-        let over = (nodes[d].p - spec.relief_pa).soft_positive(1e3);
-        let relief =
-            if nodes[d].p.v > spec.relief_pa - 2e5 { over * spec.relief_kg_s_pa } else { D2::constant(0.0) };
-        let relief_w = relief * nodes[d].h_out;
-        scratch.add_own(d, 0, relief);
-        scratch.add_own(d, 1, relief_w);
-        out.relief = (relief.v, relief_w.v);
-        if with_air {
-            let gone = relief.v * out.load[d].v;
-            scratch.add_air(d, gone, relief.v * out.load[d].d[2]);
-            out.air_rate_kg_s[d] -= gone;
-            out.air_lost_kg_s += gone;
+        // Relief valve at the discharge line; couplers of hoses let go before a liquid-full one bursts.
+        out.relief.clear();
+        for (i, opens_pa) in [
+            (d, spec.relief_pa),
+            (l.low_hose, COUPLERS_GIVE_PA),
+            (l.high_hose, COUPLERS_GIVE_PA),
+            (l.centre, COUPLERS_GIVE_PA),
+        ] {
+            if nodes[i].p.v <= opens_pa - 2e5 {
+                continue;
+            }
+            let relief = (nodes[i].p - opens_pa).soft_positive(1e3) * spec.relief_kg_s_pa;
+            let relief_w = relief * nodes[i].h_out;
+            scratch.add_own(i, 0, relief);
+            scratch.add_own(i, 1, relief_w);
+            out.relief.push((i, relief.v, relief_w.v));
+            if with_air {
+                let gone = relief.v * out.load[i].v;
+                scratch.add_air(i, gone, relief.v * out.load[i].d[2]);
+                out.air_rate_kg_s[i] -= gone;
+                out.air_lost_kg_s += gone;
+            }
         }
 
         // A hole somewhere, and what hangs on the centre hose.
