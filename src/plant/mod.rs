@@ -351,6 +351,8 @@ pub struct Plant {
     counts: SolverCounts,
     troubles: Vec<String>,
     scratch: Scratch,
+    /// Films stay as they are, for comparisons.
+    films_held: bool,
     spare: Spare,
 }
 
@@ -394,6 +396,7 @@ impl Plant {
             counts: SolverCounts::default(),
             troubles: Vec::new(),
             scratch: Scratch::default(),
+            films_held: false,
             spare: Spare::default(),
         };
         // A first look, so that readings exist at time zero: a step of no length that changes nothing.
@@ -402,6 +405,14 @@ impl Plant {
         plant.outcome = still.outcome;
         plant.nodes_before.clone_from(&plant.outcome.nodes);
         plant
+    }
+
+    /// Take the films of another plant of the same rig and hold them, so that a general solver can be given the same
+    /// equations.
+    pub fn hold_films_of(&mut self, other: &Self) {
+        self.before.films.clone_from(&other.after.films);
+        self.after.films.clone_from(&other.after.films);
+        self.films_held = true;
     }
 
     /// Rig numbers.

@@ -4,13 +4,13 @@
 //! The unknowns of a volume are those of the solver, ln p and h. Rates of its conserved mass and energy come from
 //! the solver's own functions for volumes, links, compressor, valve and walls; the slopes of mass and energy by
 //! ln p and h turn them into rates of the unknowns, exactly and without an inner iteration. Coil water, cabin
-//! and engine bay stand still meanwhile; air is held where it is.
+//! and engine bay stand still meanwhile, films are those of the plant; air is held where it is.
 
 use super::coil::CoilAir;
 use super::scratch::Scratch;
 use super::surroundings::air_sides;
 use super::system::{Outcome, System};
-use super::wall_films::{self, WallFilms};
+use super::wall_films::WallFilms;
 use super::{Inputs, Plant, PlantSpec, State};
 use crate::refrigerant::Refrigerant;
 
@@ -63,7 +63,7 @@ impl RightHandSide {
                 ..Outcome::default()
             },
             scratch: Scratch::default(),
-            films: wall_films::at(plant.refrigerant, &plant.layout, &plant.after),
+            films: plant.films_of(&plant.after),
             through_kg_s: vec![0.0; n],
             rates: StoreRates::default(),
         }

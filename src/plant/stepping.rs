@@ -6,7 +6,7 @@ use super::inside;
 use super::surroundings;
 use super::system::{Guess, Outcome, System};
 use super::wall_films::{self, WallFilms};
-use super::{Inputs, Plant};
+use super::{Inputs, Plant, State};
 
 pub(super) const DT_FIRST_S: f64 = 0.02;
 pub(super) const DT_MIN_S: f64 = 1e-8;
@@ -105,6 +105,15 @@ impl Plant {
         }
     }
 
+    /// Films of a step that starts from `state`.
+    pub(super) fn films_of(&self, state: &State) -> Vec<WallFilms> {
+        if self.films_held {
+            state.films.clone()
+        } else {
+            wall_films::at(self.refrigerant, &self.layout, state)
+        }
+    }
+
     /// Try one step from `after`; on success it is committed and the growth factor for the next returned.
     pub(super) fn attempt(&mut self, dt: f64) -> Option<f64> {
         let from = &self.after;
@@ -126,7 +135,7 @@ impl Plant {
             layout: &self.layout,
             accuracy: self.accuracy,
         };
-        let films = wall_films::at(self.refrigerant, &self.layout, from);
+        let films = self.films_of(from);
         let spare = std::mem::take(&mut self.spare.outcome);
         let now = (from, self.outcome.nodes.as_slice());
         let out = system.step(now, &films, &self.inputs, &coil, dt, &guess, spare, &mut self.scratch)?;

@@ -21,7 +21,9 @@ fn day(table: &mut Table) {
     bench.apply(Action::ImposeFault { id: fan, severity: 1.0 }).expect("in range");
     let charge = |bench: &Bench| {
         let s = bench.plant().committed().1;
-        s.mass_kg.iter().sum::<f64>() + s.released_kg - s.serviced_kg - s.from_cylinder_kg
+        s.mass_kg.iter().sum::<f64>() + s.oil.dissolved_kg + s.released_kg
+            - s.serviced_kg
+            - s.from_cylinder_kg
     };
     let start = charge(&bench);
     let (mut worst, mut starts, mut was): (f64, u32, bool) = (0.0, 0, false);

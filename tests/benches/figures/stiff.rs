@@ -8,7 +8,7 @@ use super::clock::Clock;
 use super::table::Table;
 use diffsol::{FaerLU, FaerMat, OdeBuilder, OdeSolverMethod};
 use pintle::bench::Bench;
-use pintle::plant::{Plant, RightHandSide};
+use pintle::plant::{Contents, Plant, RightHandSide};
 use pintle::scenario::load;
 use std::cell::{Cell, RefCell};
 
@@ -23,11 +23,19 @@ fn plant() -> Plant {
         *capacity *= 1e12;
     }
     (spec.engine_bay.engine_j_k, spec.engine_bay.bay_j_k) = (1e18, 1e18);
+    // The compressor's body would warm beside these equations.
+    spec.shell.gas_w_k = 0.0;
     let mut running = still;
     running.compressor_rpm = still.engine_rpm * spec.compressor.pulley_ratio;
     running.fan_share = 1.0;
-    let mut plant = Plant::soaked(&spec, bench.plant().refrigerant(), still, spec.full_charge_kg, 0.0);
+    // Without oil, which takes up and gives back refrigerant beside these equations.
+    let contents = Contents { charge_kg: spec.full_charge_kg, air_kg: 0.0, oil_kg: 0.0, water_kg: 0.0 };
+    let mut plant = Plant::soaked_with(&spec, bench.plant().refrigerant(), still, contents);
     plant.set_inputs(0.0, running);
+    // Films of a loop that has settled, held for both: worked out anew they would give the general solver corners.
+    let mut settled = plant.clone();
+    settled.advance_to(120.0);
+    plant.hold_films_of(&settled);
     plant
 }
 
