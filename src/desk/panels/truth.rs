@@ -95,6 +95,27 @@ fn rows(ui: &mut Ui, view: &DeskView, i: &Inside) {
     row(ui, theme, "Let out so far", &grams(i.released_kg));
     row(ui, theme, "Air in the loop", &format!("{:.1} g", i.air_kg * 1e3));
     row(ui, theme, "Compressor", &format!("{:.0} rpm", i.compressor_rpm));
+    heading(ui, theme, "Oil, water, compressor");
+    row(
+        ui,
+        theme,
+        "Oil in the compressor",
+        &format!("{:.0} of {:.0} g", i.oil_sump_kg * 1e3, i.oil_kg * 1e3),
+    );
+    row(ui, theme, "Dissolved in the oil", &format!("{:.1} g", i.dissolved_kg * 1e3));
+    row(ui, theme, "Water in the loop", &format!("{:.2} g", i.water_kg * 1e3));
+    row(ui, theme, "Bound by the desiccant", &format!("{:.2} g", i.water_bound_kg * 1e3));
+    row(ui, theme, "Ice at the valve", &format!("{:.2} g", i.valve_ice_kg * 1e3));
+    row(ui, theme, "Compressor body", &units.temperature(Kelvin(i.shell_t_k)));
+    let bearings = if i.compressor_wear >= 1.0 {
+        "seized".to_owned()
+    } else {
+        format!("{:.0} % worn", i.compressor_wear * 100.0)
+    };
+    row(ui, theme, "Bearings", &bearings);
+    row(ui, theme, "Reeds damaged", &format!("{:.0} %", i.reeds_battered * 100.0));
+    row(ui, theme, "Under the bonnet", &units.temperature(Kelvin(i.bay_t_k)));
+    row(ui, theme, "Frost on the evaporator", &grams(i.coil_frost_kg));
     heading(ui, theme, "Air");
     row(ui, theme, "Vents", &units.temperature(Kelvin(i.vent_t_k)));
     row(ui, theme, "Cabin", &units.temperature(Kelvin(i.cabin_t_k)));
