@@ -242,7 +242,9 @@ impl System<'_> {
                     && step.air.abs() < CLOSE_AIR * self.accuracy;
                 let (by_u, by_h, by_air) = (damp * step.u, damp * step.h, damp * step.air);
                 out.h[i] += by_h;
-                out.air_kg[i] += by_air;
+                // Air that is flushed out goes by a factor of ten at most in one move: below zero its flow has a corner.
+                let floor = 0.1 * out.air_kg[i];
+                out.air_kg[i] = (out.air_kg[i] + by_air).max(floor.max(f64::MIN_POSITIVE));
                 if scratch.with_air() && node.quality.v < 1.0 && out.air_kg[i].abs() > 1e-12 {
                     let p = node.p;
                     let change = (p.d[0] * by_u + p.d[1] * by_h + node.p_per_air * by_air) / p.v;
