@@ -5,7 +5,7 @@ mod common;
 use common::{Car, IDLE, PER_S, Setting};
 use pintle::bench::{Action, Bench};
 use pintle::fault::FaultId;
-use pintle::plant::{CentreHose, Inputs, OpenPlace, Plant};
+use pintle::plant::{Inputs, Plant};
 use pintle::record::{Record, replay};
 use pintle::rig::Rig;
 use pintle::{moist_air, refrigerant::Refrigerant, scenario};
@@ -219,31 +219,11 @@ fn the_books_of_the_plant_are_exact() {
     let mut inputs = Inputs {
         engine_on: true,
         engine_rpm: 900.0,
-        compressor_rpm: 0.0,
-        fan_share: 0.0,
-        road_kmh: 0.0,
         blower_pct: 100.0,
-        recirculate: true,
-        ambient_t_k,
         ambient_w: moist_air::humidity_ratio(ambient_t_k, 0.4, 101_325.0),
-        solar_w_m2: 0.0,
         people: 1.0,
         hoses_fitted: true,
-        manifold_low: 0.0,
-        manifold_high: 0.0,
-        fins_blocked: 0.0,
-        recirculated_extra: 0.0,
-        valve_held: None,
-        reed_leak: 0.0,
-        charge_kg_s: 0.0,
-        charge_h_j_kg: 2.5e5,
-        air_kg_s: 0.0,
-        oil_kg_s: 0.0,
-        water_kg_s: 0.0,
-        desiccant_taken: 0.0,
-        centre_hose: CentreHose::Capped,
-        open_m2: 0.0,
-        open_place: OpenPlace::SuctionLine,
+        ..Inputs::parked(ambient_t_k)
     };
     let mut plant = Plant::soaked(&rig, Refrigerant::r134a(), inputs, rig.full_charge_kg, 0.0);
     // (compressor rev/min, fan, charge kg/s, reed leak, valve held, manifold)

@@ -4,7 +4,7 @@ mod common;
 
 use common::{Car, IDLE, saturation_bar, within};
 use pintle::bench::Action;
-use pintle::plant::{CentreHose, Inputs, OpenPlace, Plant};
+use pintle::plant::{Inputs, Plant};
 use pintle::refrigerant::Refrigerant;
 use pintle::rig::Rig;
 
@@ -115,27 +115,10 @@ fn running(road_kmh: f64, engine_rpm: f64) -> Inputs {
         fan_share: 0.71,
         road_kmh,
         blower_pct: 100.0,
-        recirculate: true,
-        ambient_t_k: 308.15,
         ambient_w: 0.0142,
-        solar_w_m2: 0.0,
         people: 1.0,
         hoses_fitted: true,
-        manifold_low: 0.0,
-        manifold_high: 0.0,
-        fins_blocked: 0.0,
-        recirculated_extra: 0.0,
-        valve_held: None,
-        reed_leak: 0.0,
-        charge_kg_s: 0.0,
-        charge_h_j_kg: 2.5e5,
-        air_kg_s: 0.0,
-        oil_kg_s: 0.0,
-        water_kg_s: 0.0,
-        desiccant_taken: 0.0,
-        centre_hose: CentreHose::Capped,
-        open_m2: 0.0,
-        open_place: OpenPlace::SuctionLine,
+        ..Inputs::parked(308.15)
     }
 }
 

@@ -19,7 +19,7 @@ use crate::circuit::{Circuit, CircuitInputs};
 use crate::fault::{FaultId, FaultSet, Group};
 use crate::instrument::{AirPlace, InstrumentRack, PipePlace, Probe, Reading, Truth};
 use crate::moist_air;
-use crate::plant::{CentreHose, Contents, Inputs, OpenPlace, Plant, SolverCounts};
+use crate::plant::{Contents, Inputs, Plant, SolverCounts};
 use crate::refrigerant::Refrigerant;
 use crate::rig::{Rig, RigError};
 use crate::scenario::Scenario;
@@ -428,30 +428,13 @@ fn still_inputs(c: &Controls, hoses_fitted: bool) -> Inputs {
     Inputs {
         engine_on: c.engine_on,
         engine_rpm: c.engine_rpm,
-        compressor_rpm: 0.0,
-        fan_share: 0.0,
         road_kmh: c.road_speed_kmh,
         blower_pct: c.blower_pct,
         recirculate: c.recirculate,
-        ambient_t_k,
         ambient_w: moist_air::humidity_ratio(ambient_t_k, c.relative_humidity_pct / 100.0, ATMOSPHERE_PA),
         solar_w_m2: c.solar_w_m2,
         people: c.people,
         hoses_fitted,
-        manifold_low: 0.0,
-        manifold_high: 0.0,
-        fins_blocked: 0.0,
-        recirculated_extra: 0.0,
-        valve_held: None,
-        reed_leak: 0.0,
-        charge_kg_s: 0.0,
-        charge_h_j_kg: 0.0,
-        air_kg_s: 0.0,
-        oil_kg_s: 0.0,
-        water_kg_s: 0.0,
-        desiccant_taken: 0.0,
-        centre_hose: CentreHose::Capped,
-        open_m2: 0.0,
-        open_place: OpenPlace::SuctionLine,
+        ..Inputs::parked(ambient_t_k)
     }
 }

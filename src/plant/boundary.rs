@@ -65,6 +65,30 @@ pub struct Exchange {
     pub air_kg_s: D3,
 }
 
+/// Where refrigerant that leaves the loop goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Outside {
+    /// The air.
+    Air,
+    /// The cylinder at the centre hose.
+    Cylinder,
+    /// Service on purpose.
+    Service,
+}
+
+/// Refrigerant that leaves the loop at a volume; negative comes in.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Leaving {
+    /// Where.
+    pub volume: usize,
+    /// How much [kg/s].
+    pub mass_kg_s: f64,
+    /// Its enthalpy [W].
+    pub heat_w: f64,
+    /// Where to.
+    pub to: Outside,
+}
+
 /// Displacement of the vacuum pump [m3/s]: 1.4 litres per second, about 3 cubic feet a minute (common practice, no source).
 const PUMP_M3_S: f64 = 1.4e-3;
 /// Pressure at which the pump no longer moves anything [Pa absolute] (a two-stage pump in good order; common

@@ -8,7 +8,7 @@
 //! N in rev/min, rho in lb/ft3. Outside the range both are held within sane bounds.
 
 use super::dual::{D2, D6};
-use super::shell::{self, Running, ShellSpec};
+use super::shell::{self, ShellSpec};
 use super::volume::{CLING_PA, Node};
 use crate::refrigerant::Refrigerant;
 use serde::{Deserialize, Serialize};
@@ -84,8 +84,7 @@ fn filling(suction: &Node) -> (D2, D2) {
 pub fn pump(
     refrigerant: &Refrigerant,
     (spec, shell): (&CompressorSpec, &ShellSpec),
-    running: &Running,
-    rpm: f64,
+    (rpm, shell_t_k): (f64, f64),
     suction: &Node,
     discharge: &Node,
 ) -> Pumping {
@@ -142,6 +141,6 @@ pub fn pump(
     for i in 0..6 {
         t2.d[i] += end.dt_dh * h2.d[i];
     }
-    let to_shell = shell::heat_to_shell(shell, running, mass, t2);
+    let to_shell = shell::heat_to_shell(shell, shell_t_k, mass, t2);
     Pumping { mass_kg_s: mass, suction_w, discharge_w: mass * h2 - to_shell, shell_w: to_shell.v }
 }

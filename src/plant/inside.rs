@@ -14,17 +14,11 @@ pub fn move_on(
     next: &mut State,
 ) -> f64 {
     let (l, nodes) = (layout, &out.nodes);
-    let mut gone = vec![
-        (l.receiver, -out.service.0),
-        (l.open_place(inputs.open_place), out.open.0),
-        (l.centre, out.hose.0),
-    ];
-    gone.extend(out.relief.iter().map(|&(i, mass, _)| (i, mass)));
     next.oil.service(inputs.oil_kg_s * dt_s);
-    next.oil.step(&spec.oil, l, nodes, &out.flows, &gone, dt_s);
+    next.oil.step(&spec.oil, l, nodes, &out.flows, &out.leaving, dt_s);
     let State { water, oil, wall_k, .. } = next;
     water.boiled(l, &out.steam_kg_s, wall_k, dt_s);
-    let outside = (&out.flows[..], &gone[..]);
+    let outside = (&out.flows[..], &out.leaving[..]);
     water.step(&spec.water, l, (nodes, oil), outside, (inputs.water_kg_s, inputs.desiccant_taken), dt_s);
 
     let (s, suction) = (l.suction, &nodes[l.suction]);

@@ -7,6 +7,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::boundary::Leaving;
 use super::layout::Layout;
 use super::system::Flow;
 use super::volume::Node;
@@ -77,17 +78,17 @@ impl Oil {
         (1.0 - 4.0 * (filled - 0.03).max(0.0)).max(0.3)
     }
 
-    /// Move oil with the flows of a step. `gone` lists volumes with the refrigerant that left the loop there [kg/s].
+    /// Move oil with the flows of a step. What leaves the loop takes its share along.
     pub fn step(
         &mut self,
         spec: &OilSpec,
         layout: &Layout,
         nodes: &[Node],
         flows: &[Flow],
-        gone: &[(usize, f64)],
+        leaving: &[Leaving],
         dt_s: f64,
     ) {
-        let leaving = |from: usize, mass_kg_s: f64| {
+        let share = |from: usize, mass_kg_s: f64| {
             let node = &nodes[from];
             let liquid = (1.0 - node.quality.v).clamp(0.0, 1.0);
             let speed = FILM_SPEED + (1.0 - FILM_SPEED) * liquid;
@@ -103,7 +104,7 @@ impl Oil {
             }
             if from == layout.suction && to == layout.discharge {
                 // Through the compressor: suction oil falls into the sump, the sump feeds the discharge.
-                let back = self.kg[from] * leaving(from, mass);
+                let back = self.kg[from] * share(from, mass);
                 self.kg[from] -= back;
                 self.sump_kg += back;
                 let rate = spec.circulating * mass / spec.sump_kg;
@@ -111,13 +112,13 @@ impl Oil {
                 self.sump_kg -= out;
                 self.kg[to] += out;
             } else {
-                let moved = self.kg[from] * leaving(from, mass);
+                let moved = self.kg[from] * share(from, mass);
                 self.kg[from] -= moved;
                 self.kg[to] += moved;
             }
         }
-        for &(i, mass) in gone.iter().filter(|(_, mass)| *mass > 1e-9) {
-            let lost = self.kg[i] * leaving(i, mass);
+        for &Leaving { volume: i, mass_kg_s: mass, .. } in leaving.iter().filter(|l| l.mass_kg_s > 1e-9) {
+            let lost = self.kg[i] * share(i, mass);
             self.kg[i] -= lost;
             self.lost_kg += lost;
         }

@@ -129,17 +129,9 @@ impl RightHandSide {
             self.through_kg_s[flow.to] += 0.5 * flow.mass_kg_s.abs();
         }
         let l = &self.layout;
-        for (i, sign, (mass, heat)) in [
-            (l.receiver, 1.0, out.service),
-            (l.open_place(self.inputs.open_place), -1.0, out.open),
-            (l.centre, -1.0, out.hose),
-        ] {
-            rates.mass_kg_s[i] += sign * mass;
-            rates.energy_w[i] += sign * heat;
-        }
-        for &(i, mass, heat) in &out.relief {
-            rates.mass_kg_s[i] -= mass;
-            rates.energy_w[i] -= heat;
+        for leaving in &out.leaving {
+            rates.mass_kg_s[leaving.volume] -= leaving.mass_kg_s;
+            rates.energy_w[leaving.volume] -= leaving.heat_w;
         }
         let coil = CoilAir::entering(&self.spec, &self.inputs, state);
         let sides = air_sides(&self.spec, l, state, &self.inputs, &coil, 1.0);

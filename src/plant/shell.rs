@@ -34,13 +34,6 @@ pub struct Shell {
     pub battered: f64,
 }
 
-/// What runs inside a compressor over a step, fixed over it.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Running {
-    /// Body temperature at its start [K].
-    pub shell_t_k: f64,
-}
-
 /// Friction without any film over that with a full one (boundary against film lubrication; own estimate).
 const DRY_FRICTION: f64 = 6.0;
 /// Body temperature from which oil coke and clearances wear the bearings [K] (160 °C; common practice, no source).
@@ -100,12 +93,12 @@ impl Shell {
 
 /// Heat that compressed gas of flow `mass_kg_s` at `t` gives to the body, and its exact slopes [W]. A thin flow leaves
 /// at the temperature of the body; a thick one hardly notices it.
-pub fn heat_to_shell(spec: &ShellSpec, running: &Running, mass_kg_s: D6, t: D6) -> D6 {
+pub fn heat_to_shell(spec: &ShellSpec, shell_t_k: f64, mass_kg_s: D6, t: D6) -> D6 {
     let m = mass_kg_s.v.max(1e-12);
     let decay = libm::exp(-spec.gas_w_k / (m * GAS_CP));
     let slope = GAS_CP * (1.0 - decay * (1.0 + spec.gas_w_k / (m * GAS_CP)));
     let exchanging = mass_kg_s.chain(GAS_CP * m * (1.0 - decay), slope);
-    exchanging * (t - running.shell_t_k)
+    exchanging * (t - shell_t_k)
 }
 
 #[cfg(test)]
@@ -136,8 +129,7 @@ mod tests {
 
     #[test]
     fn thin_gas_leaves_at_the_temperature_of_the_body() {
-        let running = Running { shell_t_k: 350.0 };
-        let heat = |m: f64| heat_to_shell(&SPEC, &running, D6::constant(m), D6::constant(450.0)).v;
+        let heat = |m: f64| heat_to_shell(&SPEC, 350.0, D6::constant(m), D6::constant(450.0)).v;
         assert!((heat(1e-6) - 1e-6 * GAS_CP * 100.0).abs() < 1e-9);
         assert!(heat(1.0) < 1.01 * SPEC.gas_w_k * 100.0 && heat(1.0) > 0.98 * SPEC.gas_w_k * 100.0);
     }

@@ -11,31 +11,17 @@ pub fn inputs() -> Inputs {
     Inputs {
         engine_on: true,
         engine_rpm: 900.0,
-        compressor_rpm: 0.0,
         fan_share: 1.0,
-        road_kmh: 0.0,
         blower_pct: 100.0,
-        recirculate: true,
-        ambient_t_k: 308.15,
         ambient_w: 0.0142,
-        solar_w_m2: 0.0,
         people: 1.0,
         hoses_fitted: true,
-        manifold_low: 0.0,
         manifold_high: 0.3,
-        fins_blocked: 0.0,
-        recirculated_extra: 0.0,
-        valve_held: None,
         reed_leak: 0.1,
-        charge_kg_s: 0.0,
-        charge_h_j_kg: 0.0,
-        air_kg_s: 0.0,
-        oil_kg_s: 0.0,
-        water_kg_s: 0.0,
-        desiccant_taken: 0.0,
         centre_hose: CentreHose::Open,
         open_m2: 3e-7,
         open_place: OpenPlace::Evaporator,
+        ..Inputs::parked(308.15)
     }
 }
 

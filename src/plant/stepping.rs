@@ -1,6 +1,7 @@
 //! Time stepping: adaptive implicit steps that may reach beyond the present tick and are cut back to it when
 //! an input changes.
 
+use super::boundary::Outside;
 use super::coil::CoilAir;
 use super::inside;
 use super::surroundings;
@@ -201,25 +202,16 @@ impl Plant {
             next.energy_j[flow.from] -= dt * flow.out_w;
             next.energy_j[flow.to] += dt * flow.in_w;
         }
-        let r = self.layout.receiver;
-        let mut relieved_kg_s = 0.0;
-        for &(i, mass, heat) in &out.relief {
-            next.mass_kg[i] -= dt * mass;
-            next.energy_j[i] -= dt * heat;
-            relieved_kg_s += mass;
+        for leaving in &out.leaving {
+            let gone_kg = dt * leaving.mass_kg_s;
+            next.mass_kg[leaving.volume] -= gone_kg;
+            next.energy_j[leaving.volume] -= dt * leaving.heat_w;
+            match leaving.to {
+                Outside::Air => next.released_kg += gone_kg,
+                Outside::Cylinder => next.from_cylinder_kg -= gone_kg,
+                Outside::Service => next.serviced_kg -= gone_kg,
+            }
         }
-        next.mass_kg[r] += dt * out.service.0;
-        next.energy_j[r] += dt * out.service.1;
-        let (hole, c) = (self.layout.open_place(self.inputs.open_place), self.layout.centre);
-        for (i, gone) in [(hole, out.open), (c, out.hose)] {
-            next.mass_kg[i] -= dt * gone.0;
-            next.energy_j[i] -= dt * gone.1;
-        }
-        let (vented, given) =
-            if self.inputs.centre_hose.is_cylinder() { (0.0, -out.hose.0) } else { (out.hose.0, 0.0) };
-        next.released_kg += dt * (relieved_kg_s + out.open.0 + vented);
-        next.serviced_kg += dt * out.service.0;
-        next.from_cylinder_kg += dt * given;
         next.air_in_kg -= dt * out.air_lost_kg_s;
         for i in 0..n {
             next.energy_j[i] += dt * out.heat_w[i];

@@ -1,6 +1,6 @@
 //! One implicit step of the network: backward Euler in conserved form, Newton with exact slopes.
 
-use super::boundary::{self, CentreHose, Exchange};
+use super::boundary::{self, CentreHose, Exchange, Leaving, Outside};
 use super::coil::CoilAir;
 use super::compressor;
 use super::dual::{D2, D3};
@@ -8,7 +8,6 @@ use super::heat::{AirSide, wall_heat};
 use super::layout::{Layout, PlantSpec};
 use super::link;
 use super::scratch::{Move, Scratch};
-use super::shell::Running;
 use super::surroundings::air_sides;
 use super::volume::{self, Node};
 use super::wall_films::WallFilms;
@@ -80,10 +79,6 @@ pub struct Outcome {
     pub load: Vec<D3>,
     /// Air that leaves the loop [kg/s].
     pub air_lost_kg_s: f64,
-    /// Refrigerant [kg/s] and enthalpy [W] out through a hole, and out of the centre hose.
-    pub open: (f64, f64),
-    /// The same at the centre hose; negative comes in.
-    pub hose: (f64, f64),
     /// Rates of change of each volume's air [kg/s]; they sum to what comes from outside.
     pub air_rate_kg_s: Vec<f64>,
     /// Wall temperatures [K].
@@ -94,10 +89,8 @@ pub struct Outcome {
     pub flows: Vec<Flow>,
     /// Nodes as evaluated at the end.
     pub nodes: Vec<Node>,
-    /// Relief flows: volume, refrigerant [kg/s], its enthalpy [W].
-    pub relief: Vec<(usize, f64, f64)>,
-    /// Refrigerant put in (positive) or taken out on purpose, at the receiver.
-    pub service: (f64, f64),
+    /// Refrigerant that leaves the loop, negative where it comes in.
+    pub leaving: Vec<Leaving>,
     /// Steam that boils off each volume's water [kg/s]; empty where nothing boils.
     pub steam_kg_s: Vec<f64>,
     /// Heat the compressed gas gave to the body of the compressor [W].
@@ -151,13 +144,11 @@ impl System<'_> {
         nodes.clear();
         let l = self.layout;
         for i in 0..l.len() {
-            // An iterate may dip below zero air on its way; clipping it there would put a kink in the step.
-            let air = out.air_kg[i];
             nodes.push(volume::evaluate(
                 self.refrigerant,
                 l.kinds[i],
                 l.volumes_m3[i],
-                air,
+                out.air_kg[i],
                 out.u[i],
                 out.h[i],
             ));
@@ -377,13 +368,11 @@ impl System<'_> {
         let with_air = scratch.with_air();
         let nodes = std::mem::take(&mut out.nodes);
         let (s, d) = (l.suction, l.discharge);
-        let running = Running { shell_t_k: state.shell.t_k };
         let rpm = if state.shell.seized() { 0.0 } else { inputs.compressor_rpm };
         let pumping = compressor::pump(
             self.refrigerant,
             (&spec.compressor, &spec.shell),
-            &running,
-            rpm,
+            (rpm, state.shell.t_k),
             &nodes[s],
             &nodes[d],
         );
@@ -450,7 +439,7 @@ impl System<'_> {
         }
 
         // Relief valve at the discharge line; couplers of hoses let go before a liquid-full one bursts.
-        out.relief.clear();
+        out.leaving.clear();
         for (i, opens_pa) in [
             (d, spec.relief_pa),
             (l.low_hose, COUPLERS_GIVE_PA),
@@ -464,7 +453,12 @@ impl System<'_> {
             let relief_w = relief * nodes[i].h_out;
             scratch.add_own(i, 0, relief);
             scratch.add_own(i, 1, relief_w);
-            out.relief.push((i, relief.v, relief_w.v));
+            out.leaving.push(Leaving {
+                volume: i,
+                mass_kg_s: relief.v,
+                heat_w: relief_w.v,
+                to: Outside::Air,
+            });
             if with_air {
                 let gone = relief.v * out.load[i].v;
                 scratch.add_air(i, gone, relief.v * out.load[i].d[2]);
@@ -474,12 +468,10 @@ impl System<'_> {
         }
 
         // A hole somewhere, and what hangs on the centre hose.
-        (out.open, out.hose) = ((0.0, 0.0), (0.0, 0.0));
         if inputs.open_m2 > 0.0 {
             let i = l.open_place(inputs.open_place);
             let e = boundary::opening(&nodes[i], out.load[i], inputs.open_m2, inputs.ambient_t_k);
-            out.open = (e.mass_kg_s.v, e.heat_w.v);
-            self.give(i, &e, scratch, out);
+            self.give(i, &e, Outside::Air, scratch, out);
         }
         let c = l.centre;
         let load = out.load[c];
@@ -496,8 +488,8 @@ impl System<'_> {
             }
         };
         if let Some(e) = at_hose {
-            out.hose = (e.mass_kg_s.v, e.heat_w.v);
-            self.give(c, &e, scratch, out);
+            let to = if inputs.centre_hose.is_cylinder() { Outside::Cylinder } else { Outside::Air };
+            self.give(c, &e, to, scratch, out);
         }
 
         // Charge put in as liquid at outside temperature, or taken out as the receiver gives it.
@@ -512,7 +504,7 @@ impl System<'_> {
         };
         scratch.add_own(r, 0, -m);
         scratch.add_own(r, 1, -w);
-        out.service = (m.v, w.v);
+        out.leaving.push(Leaving { volume: r, mass_kg_s: -m.v, heat_w: -w.v, to: Outside::Service });
         out.nodes = nodes;
     }
 
@@ -524,14 +516,16 @@ impl System<'_> {
         for (i, node) in nodes.iter().enumerate() {
             let share = if node.quality.v >= 1.0 { node.air_share } else { D2::constant(out.air_share[i]) };
             let kg = D3 { v: out.air_kg[i], d: [0.0, 0.0, 1.0] };
-            // An iterate may dip below zero; what leaves may not.
+            // The books may hold a rounding below zero; nothing can leave of that.
             out.load.push(if kg.v > 0.0 { share.with_air(0.0) * kg } else { D3::constant(0.0) });
         }
     }
 
     /// What the volume gives to the outside through `exchange`.
-    fn give(&self, i: usize, exchange: &Exchange, scratch: &mut Scratch, out: &mut Outcome) {
+    fn give(&self, i: usize, exchange: &Exchange, to: Outside, scratch: &mut Scratch, out: &mut Outcome) {
         scratch.add_exchange(i, exchange);
+        let (mass_kg_s, heat_w) = (exchange.mass_kg_s.v, exchange.heat_w.v);
+        out.leaving.push(Leaving { volume: i, mass_kg_s, heat_w, to });
         out.air_rate_kg_s[i] -= exchange.air_kg_s.v;
         out.air_lost_kg_s += exchange.air_kg_s.v;
     }

@@ -149,11 +149,10 @@ pub fn evaluate(refrigerant: &Refrigerant, kind: Kind, volume_m3: f64, air_kg: f
         (void, valid) = (mix.void, ok);
     }
     let per_air = t * R_AIR * gas_space(void) / room;
-    let (total, air_slope) = with_air(p, per_air * air_kg);
     Node {
         sat,
-        p: total,
-        p_per_air: per_air.v * air_slope,
+        p: p + per_air * air_kg,
+        p_per_air: per_air.v,
         p_ref: sat.p_pa,
         t,
         t_sat,
@@ -166,19 +165,6 @@ pub fn evaluate(refrigerant: &Refrigerant, kind: Kind, volume_m3: f64, air_kg: f
         air_share: carried * (1.0 / volume_m3),
         valid: valid && sat.valid,
     }
-}
-
-/// Total pressure and its slope by the partial pressure of air. Air below zero exists only in iterates; there
-/// the total levels off above a third of the refrigerant's own pressure, so that it never turns negative.
-fn with_air(p: D2, air_pa: D2) -> (D2, f64) {
-    let share = air_pa.v / p.v;
-    if share >= -0.3 {
-        return (p + air_pa, 1.0);
-    }
-    let below = -0.3 - share;
-    let slope = 0.16 / ((0.4 + below) * (0.4 + below));
-    let levelled = (air_pa / p).chain(-0.3 - 0.4 * below / (0.4 + below), slope);
-    (p * (levelled + 1.0), slope)
 }
 
 /// Reciprocal of the gas space as air feels it. Where vapour has all but condensed, air is small bubbles in

@@ -7,6 +7,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::boundary::Leaving;
 use super::layout::Layout;
 use super::oil::Oil;
 use super::system::Flow;
@@ -141,15 +142,14 @@ impl Water {
         }
     }
 
-    /// Move water with the flows of a step, through desiccant and valve. `gone` lists volumes with the refrigerant that
-    /// left the loop there [kg/s], `come_kg_s` is the water that comes in at the suction line (negative: is taken out of everything), `taken` the share of
+    /// Move water with the flows of a step, through desiccant and valve. What leaves the loop takes its share along; `come_kg_s` is the water that comes in at the suction line (negative: is taken out of everything), `taken` the share of
     /// the desiccant that is used up.
     pub fn step(
         &mut self,
         spec: &WaterSpec,
         layout: &Layout,
         (nodes, oil): (&[Node], &Oil),
-        (flows, gone): (&[Flow], &[(usize, f64)]),
+        (flows, leaving): (&[Flow], &[Leaving]),
         (come_kg_s, taken): (f64, f64),
         dt_s: f64,
     ) {
@@ -205,7 +205,7 @@ impl Water {
         self.kg[r] -= uptake;
         self.bound_kg += uptake;
 
-        for &(i, mass) in gone.iter().filter(|(_, mass)| *mass > 1e-9) {
+        for &Leaving { volume: i, mass_kg_s: mass, .. } in leaving.iter().filter(|l| l.mass_kg_s > 1e-9) {
             let lost = share(self, i, mass);
             self.kg[i] -= lost;
             self.in_kg -= lost;

@@ -63,16 +63,6 @@ impl Films {
             liquid_w_k: factor * self.liquid_w_k,
         }
     }
-    /// Each conductance over that of a design point. A rig that has its conductances as constants can take these
-    /// ratios as factors: the design point stays where it is, and flow, pressure and heat flux act as published.
-    pub fn relative_to(&self, design: &Self) -> Self {
-        Self {
-            condensing_w_k: self.condensing_w_k / design.condensing_w_k.max(1e-9),
-            boiling_w_k: self.boiling_w_k / design.boiling_w_k.max(1e-9),
-            vapour_w_k: self.vapour_w_k / design.vapour_w_k.max(1e-9),
-            liquid_w_k: self.liquid_w_k / design.liquid_w_k.max(1e-9),
-        }
-    }
 }
 
 /// Two points of Gauss on qualities 0.25 to 0.85, an evaporator from its valve to dry-out.
