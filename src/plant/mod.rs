@@ -16,11 +16,13 @@ mod dual;
 mod engine_bay;
 mod frost;
 mod heat;
+mod inputs;
 mod inside;
 mod layout;
 mod linear;
 mod link;
 mod metering;
+mod network;
 mod oil;
 mod rates;
 mod scratch;
@@ -28,6 +30,7 @@ mod shell;
 #[cfg(test)]
 mod slopes_tests;
 mod start;
+mod state;
 mod stepping;
 mod surroundings;
 mod system;
@@ -39,10 +42,12 @@ pub use boundary::{CentreHose, OpenPlace};
 pub use cabin::Cabin;
 pub use coil_water::{CellWater, CoilWater};
 pub use engine_bay::EngineBay;
+pub use inputs::Inputs;
 pub use layout::{Layout, PlantSpec};
 pub use oil::{Oil, OilSpec};
 pub use rates::RightHandSide;
 pub use shell::{Shell, ShellSpec};
+pub use state::{Contents, State};
 pub use system::Flow;
 pub use volume::Node;
 pub use water::{Water, WaterSpec, capacity_kg as desiccant_capacity_kg, soluble as water_soluble};
@@ -54,243 +59,6 @@ use coil::{CoilAir, VentAir};
 use condenser_air::FrontAir;
 use scratch::Scratch;
 use system::{Guess, Outcome};
-use wall_films::WallFilms;
-
-/// Everything the outside does to the plant; constant over a solver step.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Inputs {
-    /// The engine runs; people sit in the car then.
-    pub engine_on: bool,
-    /// Engine speed while it runs [rev/min].
-    pub engine_rpm: f64,
-    /// Compressor speed, 0 with the clutch out [rev/min].
-    pub compressor_rpm: f64,
-    /// Condenser fan speed, share of full.
-    pub fan_share: f64,
-    /// Road speed [km/h].
-    pub road_kmh: f64,
-    /// Blower [%].
-    pub blower_pct: f64,
-    /// Recirculation flap shut to outside air.
-    pub recirculate: bool,
-    /// Outside air [K].
-    pub ambient_t_k: f64,
-    /// Outside humidity ratio.
-    pub ambient_w: f64,
-    /// Sun on a horizontal plane [W/m2].
-    pub solar_w_m2: f64,
-    /// People in the car.
-    pub people: f64,
-    /// Service hoses fitted.
-    pub hoses_fitted: bool,
-    /// Hand valve, low side, 0 to 1.
-    pub manifold_low: f64,
-    /// Hand valve, high side, 0 to 1.
-    pub manifold_high: f64,
-    /// Share of the condenser face blocked.
-    pub fins_blocked: f64,
-    /// Hot air that comes round to the condenser at rest beyond the rig's own share: missing seals, 0 to 0.5.
-    pub recirculated_extra: f64,
-    /// Expansion valve held at this lift.
-    pub valve_held: Option<f64>,
-    /// Share of the design flow that leaks back through the reed valves.
-    pub reed_leak: f64,
-    /// Refrigerant put in at the receiver (negative: taken out) [kg/s].
-    pub charge_kg_s: f64,
-    /// Enthalpy of refrigerant put in [J/kg].
-    pub charge_h_j_kg: f64,
-    /// Air let in at the suction line (negative: taken out everywhere) [kg/s].
-    pub air_kg_s: f64,
-    /// Oil put into the sump (negative: taken out everywhere) [kg/s].
-    pub oil_kg_s: f64,
-    /// Water let in at the suction line [kg/s].
-    pub water_kg_s: f64,
-    /// Share of the desiccant that is used up.
-    pub desiccant_taken: f64,
-    /// What the centre hose ends in.
-    pub centre_hose: CentreHose,
-    /// Flow constant of a hole to the outside [m2].
-    pub open_m2: f64,
-    /// Where that hole is.
-    pub open_place: OpenPlace,
-}
-
-impl Inputs {
-    /// A parked car with nothing wrong and no hoses on, in still air at a temperature [K].
-    pub fn parked(ambient_t_k: f64) -> Self {
-        Self {
-            engine_on: false,
-            engine_rpm: 0.0,
-            compressor_rpm: 0.0,
-            fan_share: 0.0,
-            road_kmh: 0.0,
-            blower_pct: 0.0,
-            recirculate: true,
-            ambient_t_k,
-            ambient_w: 0.008,
-            solar_w_m2: 0.0,
-            people: 0.0,
-            recirculated_extra: 0.0,
-            hoses_fitted: false,
-            manifold_low: 0.0,
-            manifold_high: 0.0,
-            fins_blocked: 0.0,
-            valve_held: None,
-            reed_leak: 0.0,
-            charge_kg_s: 0.0,
-            charge_h_j_kg: 2.5e5,
-            air_kg_s: 0.0,
-            oil_kg_s: 0.0,
-            water_kg_s: 0.0,
-            desiccant_taken: 0.0,
-            centre_hose: CentreHose::Capped,
-            open_m2: 0.0,
-            open_place: OpenPlace::SuctionLine,
-        }
-    }
-    /// Can air come in?
-    pub(crate) fn lets_air_in(&self) -> bool {
-        self.air_kg_s > 0.0 || self.open_m2 > 0.0 || self.centre_hose == CentreHose::Open
-    }
-    /// Does this differ from `other` by so little that the plant goes on as it did?
-    fn near(&self, other: &Self) -> bool {
-        let speed = (self.compressor_rpm - other.compressor_rpm).abs();
-        let fan = (self.fan_share - other.fan_share).abs();
-        let weather = (self.ambient_t_k - other.ambient_t_k).abs();
-        let rest = Self {
-            compressor_rpm: other.compressor_rpm,
-            fan_share: other.fan_share,
-            ambient_t_k: other.ambient_t_k,
-            ambient_w: other.ambient_w,
-            road_kmh: other.road_kmh,
-            // These act on engine bay and cabin alone, which are slow.
-            engine_rpm: other.engine_rpm,
-            solar_w_m2: other.solar_w_m2,
-            people: other.people,
-            ..*self
-        };
-        rest == *other
-            && speed <= 0.03 * other.compressor_rpm
-            && fan <= 0.03
-            && weather <= 0.3
-            && (self.road_kmh - other.road_kmh).abs() <= 3.0
-            && (self.ambient_w - other.ambient_w).abs() <= 3e-4
-    }
-}
-
-/// What a loop is filled with.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Contents {
-    /// Refrigerant, what is dissolved in the oil included [kg].
-    pub charge_kg: f64,
-    /// Air [kg].
-    pub air_kg: f64,
-    /// Oil [kg].
-    pub oil_kg: f64,
-    /// Water [kg].
-    pub water_kg: f64,
-}
-
-/// Committed state of the plant.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct State {
-    /// Time [s].
-    pub time_s: f64,
-    /// ln p of each volume's refrigerant.
-    pub u: Vec<f64>,
-    /// Enthalpy of each volume's flow [J/kg].
-    pub h: Vec<f64>,
-    /// Refrigerant held [kg]: the conserved truth, of which u and h are the image.
-    pub mass_kg: Vec<f64>,
-    /// Internal energy held [J].
-    pub energy_j: Vec<f64>,
-    /// Air held [kg].
-    pub air_kg: Vec<f64>,
-    /// Wall temperatures [K].
-    pub wall_k: Vec<f64>,
-    /// Flow through each volume, for the films [kg/s].
-    pub through_kg_s: Vec<f64>,
-    /// Heat into the refrigerant from each wall over the last step, for the films [W].
-    pub heat_w: Vec<f64>,
-    /// Films of each wall over the last step and what they were worked out at; none before the first.
-    pub films: Vec<WallFilms>,
-    /// Bulb temperature [K].
-    pub bulb_t_k: f64,
-    /// Fin sensor [K].
-    pub fin_t_k: f64,
-    /// Cabin.
-    pub cabin: Cabin,
-    /// Water on the evaporator.
-    pub coil: CoilWater,
-    /// Under the bonnet.
-    pub bay: EngineBay,
-    /// The compressor's body.
-    pub shell: Shell,
-    /// Oil.
-    pub oil: Oil,
-    /// Water.
-    pub water: Water,
-    /// Air that came in, less what went out, since the loop was set up [kg].
-    pub air_in_kg: f64,
-    /// Refrigerant let out so far [kg].
-    pub released_kg: f64,
-    /// Refrigerant put in (or, negative, taken out) on purpose so far [kg].
-    pub serviced_kg: f64,
-    /// Refrigerant that came out of a cylinder at the centre hose (negative: went into it) so far [kg].
-    pub from_cylinder_kg: f64,
-}
-
-impl State {
-    /// Become equal to `other`, in the memory at hand.
-    fn copy(&mut self, other: &Self) {
-        // Taken apart in full, so that a new field cannot be forgotten.
-        let Self {
-            time_s,
-            u,
-            h,
-            mass_kg,
-            energy_j,
-            air_kg,
-            wall_k,
-            through_kg_s,
-            bulb_t_k,
-            fin_t_k,
-            cabin,
-            coil,
-            bay,
-            heat_w,
-            films,
-            shell,
-            oil,
-            water,
-            air_in_kg,
-            released_kg,
-            serviced_kg,
-            from_cylinder_kg,
-        } = self;
-        u.clone_from(&other.u);
-        h.clone_from(&other.h);
-        mass_kg.clone_from(&other.mass_kg);
-        energy_j.clone_from(&other.energy_j);
-        air_kg.clone_from(&other.air_kg);
-        wall_k.clone_from(&other.wall_k);
-        through_kg_s.clone_from(&other.through_kg_s);
-        let mut cells = std::mem::take(&mut coil.cells);
-        cells.clone_from(&other.coil.cells);
-        *coil = CoilWater { cells, ..other.coil };
-        (*time_s, *bulb_t_k, *fin_t_k) = (other.time_s, other.bulb_t_k, other.fin_t_k);
-        (*cabin, *bay, *shell) = (other.cabin, other.bay, other.shell);
-        heat_w.clone_from(&other.heat_w);
-        films.clone_from(&other.films);
-        let (mut in_oil, mut in_water) = (std::mem::take(&mut oil.kg), std::mem::take(&mut water.kg));
-        in_oil.clone_from(&other.oil.kg);
-        in_water.clone_from(&other.water.kg);
-        *oil = Oil { kg: in_oil, ..other.oil };
-        *water = Water { kg: in_water, ..other.water };
-        (*air_in_kg, *released_kg) = (other.air_in_kg, other.released_kg);
-        (*serviced_kg, *from_cylinder_kg) = (other.serviced_kg, other.from_cylinder_kg);
-    }
-}
 
 /// Memory of past steps, used again by the next.
 #[derive(Clone, Debug, Default)]

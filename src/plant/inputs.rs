@@ -1,0 +1,127 @@
+//! Everything the outside does to the plant.
+
+use serde::{Deserialize, Serialize};
+
+use super::boundary::{CentreHose, OpenPlace};
+
+/// Everything the outside does to the plant; constant over a solver step.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Inputs {
+    /// The engine runs; people sit in the car then.
+    pub engine_on: bool,
+    /// Engine speed while it runs [rev/min].
+    pub engine_rpm: f64,
+    /// Compressor speed, 0 with the clutch out [rev/min].
+    pub compressor_rpm: f64,
+    /// Condenser fan speed, share of full.
+    pub fan_share: f64,
+    /// Road speed [km/h].
+    pub road_kmh: f64,
+    /// Blower [%].
+    pub blower_pct: f64,
+    /// Recirculation flap shut to outside air.
+    pub recirculate: bool,
+    /// Outside air [K].
+    pub ambient_t_k: f64,
+    /// Outside humidity ratio.
+    pub ambient_w: f64,
+    /// Sun on a horizontal plane [W/m2].
+    pub solar_w_m2: f64,
+    /// People in the car.
+    pub people: f64,
+    /// Service hoses fitted.
+    pub hoses_fitted: bool,
+    /// Hand valve, low side, 0 to 1.
+    pub manifold_low: f64,
+    /// Hand valve, high side, 0 to 1.
+    pub manifold_high: f64,
+    /// Share of the condenser face blocked.
+    pub fins_blocked: f64,
+    /// Hot air that comes round to the condenser at rest beyond the rig's own share: missing seals, 0 to 0.5.
+    pub recirculated_extra: f64,
+    /// Expansion valve held at this lift.
+    pub valve_held: Option<f64>,
+    /// Share of the design flow that leaks back through the reed valves.
+    pub reed_leak: f64,
+    /// Refrigerant put in at the receiver (negative: taken out) [kg/s].
+    pub charge_kg_s: f64,
+    /// Enthalpy of refrigerant put in [J/kg].
+    pub charge_h_j_kg: f64,
+    /// Air let in at the suction line (negative: taken out everywhere) [kg/s].
+    pub air_kg_s: f64,
+    /// Oil put into the sump (negative: taken out everywhere) [kg/s].
+    pub oil_kg_s: f64,
+    /// Water let in at the suction line [kg/s].
+    pub water_kg_s: f64,
+    /// Share of the desiccant that is used up.
+    pub desiccant_taken: f64,
+    /// What the centre hose ends in.
+    pub centre_hose: CentreHose,
+    /// Flow constant of a hole to the outside [m2].
+    pub open_m2: f64,
+    /// Where that hole is.
+    pub open_place: OpenPlace,
+}
+
+impl Inputs {
+    /// A parked car with nothing wrong and no hoses on, in still air at a temperature [K].
+    pub fn parked(ambient_t_k: f64) -> Self {
+        Self {
+            engine_on: false,
+            engine_rpm: 0.0,
+            compressor_rpm: 0.0,
+            fan_share: 0.0,
+            road_kmh: 0.0,
+            blower_pct: 0.0,
+            recirculate: true,
+            ambient_t_k,
+            ambient_w: 0.008,
+            solar_w_m2: 0.0,
+            people: 0.0,
+            recirculated_extra: 0.0,
+            hoses_fitted: false,
+            manifold_low: 0.0,
+            manifold_high: 0.0,
+            fins_blocked: 0.0,
+            valve_held: None,
+            reed_leak: 0.0,
+            charge_kg_s: 0.0,
+            charge_h_j_kg: 2.5e5,
+            air_kg_s: 0.0,
+            oil_kg_s: 0.0,
+            water_kg_s: 0.0,
+            desiccant_taken: 0.0,
+            centre_hose: CentreHose::Capped,
+            open_m2: 0.0,
+            open_place: OpenPlace::SuctionLine,
+        }
+    }
+    /// Can air come in?
+    pub(crate) fn lets_air_in(&self) -> bool {
+        self.air_kg_s > 0.0 || self.open_m2 > 0.0 || self.centre_hose == CentreHose::Open
+    }
+    /// Does this differ from `other` by so little that the plant goes on as it did?
+    pub(super) fn near(&self, other: &Self) -> bool {
+        let speed = (self.compressor_rpm - other.compressor_rpm).abs();
+        let fan = (self.fan_share - other.fan_share).abs();
+        let weather = (self.ambient_t_k - other.ambient_t_k).abs();
+        let rest = Self {
+            compressor_rpm: other.compressor_rpm,
+            fan_share: other.fan_share,
+            ambient_t_k: other.ambient_t_k,
+            ambient_w: other.ambient_w,
+            road_kmh: other.road_kmh,
+            // These act on engine bay and cabin alone, which are slow.
+            engine_rpm: other.engine_rpm,
+            solar_w_m2: other.solar_w_m2,
+            people: other.people,
+            ..*self
+        };
+        rest == *other
+            && speed <= 0.03 * other.compressor_rpm
+            && fan <= 0.03
+            && weather <= 0.3
+            && (self.road_kmh - other.road_kmh).abs() <= 3.0
+            && (self.ambient_w - other.ambient_w).abs() <= 3e-4
+    }
+}
