@@ -23,7 +23,7 @@ mod limits;
 mod plot;
 mod properties;
 mod row;
-mod saturation_data;
+pub mod saturation_data;
 mod section;
 mod short_tube;
 mod steady;

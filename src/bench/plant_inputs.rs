@@ -1,0 +1,110 @@
+//! From knobs, circuit and faults to what the plant is told, and to what it is soaked with.
+
+use super::{Bench, Controls};
+use crate::fault::FaultId;
+use crate::moist_air;
+use crate::plant::{Contents, Inputs, Plant};
+use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
+
+impl Bench {
+    /// Start over from rest with what stands now; only at tick 0, so that whatever is done before the first
+    /// tick belongs to the soaked car.
+    pub(super) fn soak(&mut self) {
+        let spec = self.plant.spec().clone();
+        let refrigerant = self.plant.refrigerant();
+        self.soaked_offset_kg = self.charge_offset_kg();
+        let charge = spec.full_charge_kg + self.soaked_offset_kg;
+        let inputs = still_inputs(&self.controls, self.hoses_fitted);
+        let mut inputs = inputs;
+        inputs.desiccant_taken = self.desiccant_taken();
+        let contents = Contents {
+            charge_kg: charge,
+            air_kg: self.air_target_kg(),
+            oil_kg: self.oil_target_kg(),
+            water_kg: self.water_target_kg(),
+        };
+        self.soaked_water_kg = contents.water_kg;
+        self.plant = Plant::soaked_with(&spec, refrigerant, inputs, contents);
+        self.coil_t_k = self.controls.ambient_c + ZERO_C_K;
+    }
+
+    fn charge_offset_kg(&self) -> f64 {
+        let share = |id| self.faults.severity(id).unwrap_or(0.0);
+        self.plant.spec().full_charge_kg * (share(FaultId::Overcharge) - share(FaultId::Undercharge))
+    }
+
+    fn air_target_kg(&self) -> f64 {
+        self.faults.severity(FaultId::AirInLoop).unwrap_or(0.0) * 1e-3
+    }
+
+    fn oil_target_kg(&self) -> f64 {
+        self.plant.spec().oil.full_kg * (1.0 - self.faults.severity(FaultId::LowOil).unwrap_or(0.0))
+    }
+
+    fn water_target_kg(&self) -> f64 {
+        self.faults.severity(FaultId::Moisture).unwrap_or(0.0) * 1e-3
+    }
+
+    fn desiccant_taken(&self) -> f64 {
+        self.faults.severity(FaultId::DesiccantSaturated).unwrap_or(0.0)
+    }
+
+    /// Inputs of the plant as knobs, circuit and faults stand.
+    pub(super) fn inputs(&self, now: f64) -> Inputs {
+        let c = &self.controls;
+        let spec = self.plant.spec();
+        let severity = |id| self.faults.severity(id);
+        let old = *self.plant.inputs();
+        let mut inputs = still_inputs(c, self.hoses_fitted);
+        if self.circuit.clutch_engaged() && c.engine_on {
+            inputs.compressor_rpm = c.engine_rpm * spec.compressor.pulley_ratio;
+        }
+        // The fan spins up over seconds; the plant is told in steps of a fiftieth.
+        inputs.fan_share = libm::round(self.circuit.fan_speed_fraction() * 50.0) / 50.0;
+        inputs.manifold_low = self.manifold_low_pct / 100.0;
+        inputs.manifold_high = self.manifold_high_pct / 100.0;
+        inputs.fins_blocked = severity(FaultId::CondenserFinsBlocked).unwrap_or(0.0);
+        // A pintle held shut stays shut whatever else pulls at it.
+        inputs.valve_held = severity(FaultId::TxvStuckClosed).or(severity(FaultId::TxvStuckOpen));
+        inputs.reed_leak = severity(FaultId::CompressorLeak).unwrap_or(0.0);
+        // Charge and air move towards what the faults ask for, set anew once a second.
+        if self.tick.is_multiple_of(20) {
+            let due = self.charge_offset_kg() - self.soaked_offset_kg - self.plant.at(now, |s| s.serviced_kg);
+            inputs.charge_kg_s = if due.abs() < 1e-7 { 0.0 } else { due.clamp(-0.01, 0.01) };
+            let ambient = self.plant.refrigerant();
+            let u = libm::log(ambient.saturation_p_pa(inputs.ambient_t_k));
+            inputs.charge_h_j_kg = ambient.saturation(u).h_l;
+            let air = self.air_target_kg() - self.plant.at(now, |s| s.air_kg.iter().sum());
+            inputs.air_kg_s = if air.abs() < 1e-9 { 0.0 } else { air.clamp(-2e-4, 2e-4) };
+            let oil = self.oil_target_kg() - self.plant.at(now, |s| s.oil.total_kg() + s.oil.lost_kg);
+            inputs.oil_kg_s = if oil.abs() < 1e-6 { 0.0 } else { oil.clamp(-5e-3, 5e-3) };
+            let water = self.water_target_kg() - self.soaked_water_kg - self.plant.at(now, |s| s.water.in_kg);
+            inputs.water_kg_s = if water.abs() < 1e-7 { 0.0 } else { water.clamp(-2e-4, 2e-4) };
+        } else {
+            inputs.charge_kg_s = old.charge_kg_s;
+            inputs.charge_h_j_kg = old.charge_h_j_kg;
+            inputs.air_kg_s = old.air_kg_s;
+            inputs.oil_kg_s = old.oil_kg_s;
+            inputs.water_kg_s = old.water_kg_s;
+        }
+        inputs.desiccant_taken = self.desiccant_taken();
+        inputs
+    }
+}
+
+/// Inputs with compressor and fan at rest and nothing wrong.
+pub(super) fn still_inputs(c: &Controls, hoses_fitted: bool) -> Inputs {
+    let ambient_t_k = c.ambient_c + ZERO_C_K;
+    Inputs {
+        engine_on: c.engine_on,
+        engine_rpm: c.engine_rpm,
+        road_kmh: c.road_speed_kmh,
+        blower_pct: c.blower_pct,
+        recirculate: c.recirculate,
+        ambient_w: moist_air::humidity_ratio(ambient_t_k, c.relative_humidity_pct / 100.0, ATMOSPHERE_PA),
+        solar_w_m2: c.solar_w_m2,
+        people: c.people,
+        hoses_fitted,
+        ..Inputs::parked(ambient_t_k)
+    }
+}
