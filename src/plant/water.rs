@@ -13,6 +13,7 @@ use super::oil::Oil;
 use super::system::Flow;
 use super::volume::{Node, R_AIR};
 use crate::moist_air;
+use crate::units::ZERO_C_K;
 
 /// Drier and valve of a rig as water meets them.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -67,7 +68,6 @@ const DRYING_S: f64 = 200.0;
 const STAYS: f64 = 0.03;
 /// Melting of ice in the valve per kelvin above freezing [kg/(s K)].
 const MELTS_KG_S_K: f64 = 1e-7;
-const FREEZES_K: f64 = 273.15;
 /// Specific gas constant of steam [J/(kg K)] and latent heat of water near 0 °C [J/kg].
 const R_STEAM: f64 = 461.5;
 /// Mass of air that makes the pressure of a kilogram of steam.
@@ -82,7 +82,7 @@ const BOILS_BELOW_PA: f64 = 5e4;
 
 /// Mass fraction of water that liquid R-134a dissolves at a temperature [K]; held beyond -40 to 60 °C.
 pub fn soluble(t_k: f64) -> f64 {
-    let t_c = (t_k - FREEZES_K).clamp(SOLUBLE_PPM[0].0, SOLUBLE_PPM[SOLUBLE_PPM.len() - 1].0);
+    let t_c = (t_k - ZERO_C_K).clamp(SOLUBLE_PPM[0].0, SOLUBLE_PPM[SOLUBLE_PPM.len() - 1].0);
     let cell = SOLUBLE_PPM.partition_point(|&(t, _)| t <= t_c).clamp(1, SOLUBLE_PPM.len() - 1);
     let ((t0, a), (t1, b)) = (SOLUBLE_PPM[cell - 1], SOLUBLE_PPM[cell]);
     // Straight in the logarithm between the table's lines.
@@ -183,7 +183,7 @@ impl Water {
                 continue;
             }
             self.kg[from] -= moved;
-            if from == valve_in && to == valve_out && nodes[to].t.v < FREEZES_K {
+            if from == valve_in && to == valve_out && nodes[to].t.v < ZERO_C_K {
                 let carried = moved / (mass * dt_s).max(1e-12);
                 let beyond = 1.0 - soluble(nodes[to].t.v) / carried.max(1e-12);
                 let ice = STAYS * moved * beyond.max(0.0);
@@ -192,7 +192,7 @@ impl Water {
             }
             self.kg[to] += moved;
         }
-        let melting = (MELTS_KG_S_K * (nodes[valve_out].t.v - FREEZES_K).max(0.0) * dt_s).min(self.ice_kg);
+        let melting = (MELTS_KG_S_K * (nodes[valve_out].t.v - ZERO_C_K).max(0.0) * dt_s).min(self.ice_kg);
         self.ice_kg -= melting;
         self.kg[valve_out] += melting;
 
