@@ -1,4 +1,5 @@
-//! Build script: lists the property tables in `assets/refrigerants`, so that a file there is all a refrigerant needs.
+//! Build script: lists the property tables in `assets/refrigerants` and the rigs in `assets/rigs`, so that a file there is
+//! all a refrigerant needs, and a folder all a rig needs.
 
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
@@ -33,5 +34,30 @@ fn main() -> io::Result<()> {
          pub(super) static TABLES: [&[u8]; COUNT] = [\n{bytes}];\n"
     );
     let out = PathBuf::from(env::var_os("OUT_DIR").ok_or(io::ErrorKind::NotFound)?);
-    fs::write(out.join("refrigerants.rs"), text)
+    fs::write(out.join("refrigerants.rs"), text)?;
+    fs::write(out.join("rigs.rs"), rigs(&root.join("assets").join("rigs"))?)
+}
+
+/// The files of every rig's folder, as `static FILES: &[(&str, &[(&str, &str)])]`: rig, then file name and text.
+fn rigs(folder: &Path) -> io::Result<String> {
+    println!("cargo::rerun-if-changed=assets/rigs");
+    let sorted = |folder: &Path| -> io::Result<Vec<PathBuf>> {
+        let mut paths =
+            fs::read_dir(folder)?.map(|entry| Ok(entry?.path())).collect::<io::Result<Vec<PathBuf>>>()?;
+        paths.sort();
+        Ok(paths)
+    };
+    let name = |path: &Path| path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+    let mut text = String::from("pub(super) static FILES: &[(&str, &[(&str, &str)])] = &[\n");
+    for rig in sorted(folder)?.into_iter().filter(|path| path.is_dir()) {
+        let _ = writeln!(text, "    ({:?}, &[", name(&rig));
+        println!("cargo::rerun-if-changed={}", rig.display());
+        for file in sorted(&rig)?.into_iter().filter(|path| path.extension().is_some_and(|e| e == "ron")) {
+            let _ =
+                writeln!(text, "        ({:?}, include_str!({:?})),", name(&file), file.to_string_lossy());
+        }
+        text.push_str("    ]),\n");
+    }
+    text.push_str("];\n");
+    Ok(text)
 }

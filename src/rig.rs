@@ -1,4 +1,4 @@
-//! Rigs: the cars on the bench, each a strict RON file embedded in the program.
+//! Rigs: what stands on the bench, each a folder of strict RON files embedded in the program. `loop.ron` is the loop.
 
 use serde::{Deserialize, Serialize};
 
@@ -29,17 +29,22 @@ pub enum RigError {
         /// Names that exist.
         known: String,
     },
-    /// The embedded file does not parse.
-    #[error("rig file {id}: {reason}")]
+    /// An embedded file is missing or does not parse.
+    #[error("rig file {id}/{file}: {reason}")]
     Broken {
-        /// Which.
+        /// Which rig.
         id: &'static str,
+        /// Which of its files.
+        file: &'static str,
         /// Why.
         reason: String,
     },
 }
 
-const FILES: [(&str, &str); 1] = [("compact_car", include_str!("../assets/rigs/compact_car.ron"))];
+mod embedded {
+    include!(concat!(env!("OUT_DIR"), "/rigs.rs"));
+}
+use embedded::FILES;
 
 impl Rig {
     /// Names of all rigs.
@@ -48,14 +53,25 @@ impl Rig {
     }
     /// Load an embedded rig.
     pub fn load(id: &str) -> Result<Self, RigError> {
-        let Some((name, text)) = FILES.iter().find(|(name, _)| *name == id) else {
+        let Some((id, files)) = FILES.iter().find(|(name, _)| *name == id) else {
             return Err(RigError::Unknown {
                 id: id.into(),
                 known: Self::ids().collect::<Vec<_>>().join(", "),
             });
         };
-        ron::from_str(text).map_err(|e| RigError::Broken { id: name, reason: e.to_string() })
+        read(id, files, "loop.ron")
     }
+}
+
+/// One file of a rig's folder.
+fn read<T: serde::de::DeserializeOwned>(
+    id: &'static str,
+    files: &[(&'static str, &'static str)],
+    file: &'static str,
+) -> Result<T, RigError> {
+    let broken = |reason: String| RigError::Broken { id, file, reason };
+    let (_, text) = files.iter().find(|(name, _)| *name == file).ok_or_else(|| broken("missing".into()))?;
+    ron::from_str(text).map_err(|e| broken(e.to_string()))
 }
 
 #[cfg(test)]

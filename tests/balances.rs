@@ -244,7 +244,7 @@ fn the_books_of_the_plant_are_exact() {
     let mut time = 0.0;
     for (rpm, fan, charge, leak, held, manifold) in phases {
         (inputs.compressor_rpm, inputs.fan_share, inputs.charge_kg_s) = (rpm, fan, charge);
-        (inputs.reed_leak, inputs.valve_held) = (leak, held);
+        (inputs.reed_leak, inputs.metering.held) = (leak, held);
         (inputs.manifold_low, inputs.manifold_high) = (manifold, manifold);
         plant.set_inputs(time, inputs);
         let (m0, s0, r0) = books(&plant);

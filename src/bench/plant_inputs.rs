@@ -65,7 +65,7 @@ impl Bench {
         inputs.manifold_high = self.manifold_high_pct / 100.0;
         inputs.fins_blocked = severity(FaultId::CondenserFinsBlocked).unwrap_or(0.0);
         // A pintle held shut stays shut whatever else pulls at it.
-        inputs.valve_held = severity(FaultId::TxvStuckClosed).or(severity(FaultId::TxvStuckOpen));
+        inputs.metering.held = severity(FaultId::TxvStuckClosed).or(severity(FaultId::TxvStuckOpen));
         inputs.reed_leak = severity(FaultId::CompressorLeak).unwrap_or(0.0);
         // Charge and air move towards what the faults ask for, set anew once a second.
         if self.tick.is_multiple_of(20) {

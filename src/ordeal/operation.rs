@@ -107,7 +107,7 @@ impl Operation {
             Self::HandValves(low, high) => (i.manifold_low, i.manifold_high) = (low, high),
             Self::Centre(x) => i.centre_hose = x,
             Self::Open(place, k) => (i.open_place, i.open_m2) = (place, k),
-            Self::Valve(x) => i.valve_held = x,
+            Self::Valve(x) => i.metering.held = x,
             Self::Fins(x) => i.fins_blocked = x,
             Self::Reeds(x) => i.reed_leak = x,
             Self::Charge(x) => i.charge_kg_s = x,

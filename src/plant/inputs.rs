@@ -4,6 +4,50 @@ use serde::{Deserialize, Serialize};
 
 use super::boundary::{CentreHose, OpenPlace};
 
+/// Open share of passages that may be narrowed from inside: 1 as built, towards 0 blocked.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Passages {
+    /// Discharge line, between compressor and condenser.
+    pub discharge: f64,
+    /// Half way through the condenser.
+    pub condenser: f64,
+    /// Outlet of the receiver-drier (of the accumulator in a loop without one).
+    pub drier: f64,
+    /// Liquid line ahead of its service port's far end: between condenser (or drier) and metering.
+    pub liquid: f64,
+    /// Suction line, ahead of the compressor's service port.
+    pub suction: f64,
+    /// Vapour side of the internal heat exchanger.
+    pub exchanger: f64,
+}
+
+impl Passages {
+    /// As built.
+    pub const OPEN: Self =
+        Self { discharge: 1.0, condenser: 1.0, drier: 1.0, liquid: 1.0, suction: 1.0, exchanger: 1.0 };
+}
+
+/// What is wrong with the metering device, whichever it is.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct MeteringState {
+    /// Held at this lift, counted in full lifts; 0 is shut but for the bleed.
+    pub held: Option<f64>,
+    /// Open share of the screen or the tube's bore: 1 as built, towards 0 plugged, above 1 a bore too wide or missing.
+    pub bore: f64,
+    /// Share of the bulb's charge that is lost.
+    pub bulb_lost: f64,
+    /// How far the bulb hangs off its pipe: 0 clamped and insulated, 1 in the air around it.
+    pub bulb_loose: f64,
+    /// The equaliser is blocked: the diaphragm feels the pressure it felt when that began [Pa absolute].
+    pub equaliser_held_pa: Option<f64>,
+}
+
+impl MeteringState {
+    /// Nothing wrong.
+    pub const SOUND: Self =
+        Self { held: None, bore: 1.0, bulb_lost: 0.0, bulb_loose: 0.0, equaliser_held_pa: None };
+}
+
 /// Everything the outside does to the plant; constant over a solver step.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Inputs {
@@ -39,8 +83,32 @@ pub struct Inputs {
     pub fins_blocked: f64,
     /// Hot air that comes round to the condenser at rest beyond the rig's own share: missing seals, 0 to 0.5.
     pub recirculated_extra: f64,
-    /// Expansion valve held at this lift.
-    pub valve_held: Option<f64>,
+    /// What is wrong with the metering.
+    pub metering: MeteringState,
+    /// Passages narrowed from inside.
+    pub passages: Passages,
+    /// Share of its full stroke that a variable compressor makes, 0 to 1; 1 for any other.
+    pub stroke: f64,
+    /// Opening an electronic expansion valve is told, 0 to 1.
+    pub expansion_opening: f64,
+    /// Opening the chiller's valve is told, 0 to 1 (0: branch shut).
+    pub chiller_opening: f64,
+    /// Heat the battery gives to the chiller's coolant [W].
+    pub battery_w: f64,
+    /// Share left of the condenser's air-side conductance at the same air flow (corroded, bent or coated fins).
+    pub condenser_film: f64,
+    /// Share left of the evaporator's air-side conductance at the same air flow.
+    pub evaporator_film: f64,
+    /// Share of the blower's air that filter, fins and ducts let through.
+    pub evaporator_air: f64,
+    /// Share left of the radiator's conductance.
+    pub radiator: f64,
+    /// Share of the air off the evaporator that passes the heater core on its way to the vents.
+    pub heater_share: f64,
+    /// Share left of the internal heat exchanger's conductance.
+    pub exchanger_film: f64,
+    /// Share of the time the doors of a cold room stand open.
+    pub doors_open: f64,
     /// Share of the design flow that leaks back through the reed valves.
     pub reed_leak: f64,
     /// Refrigerant put in at the receiver (negative: taken out) [kg/s].
@@ -83,7 +151,19 @@ impl Inputs {
             manifold_low: 0.0,
             manifold_high: 0.0,
             fins_blocked: 0.0,
-            valve_held: None,
+            metering: MeteringState::SOUND,
+            passages: Passages::OPEN,
+            stroke: 1.0,
+            expansion_opening: 0.0,
+            chiller_opening: 0.0,
+            battery_w: 0.0,
+            condenser_film: 1.0,
+            evaporator_film: 1.0,
+            evaporator_air: 1.0,
+            radiator: 1.0,
+            heater_share: 0.0,
+            exchanger_film: 1.0,
+            doors_open: 0.0,
             reed_leak: 0.0,
             charge_kg_s: 0.0,
             charge_h_j_kg: 2.5e5,

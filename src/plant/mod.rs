@@ -42,7 +42,7 @@ pub use boundary::{CentreHose, OpenPlace};
 pub use cabin::Cabin;
 pub use coil_water::{CellWater, CoilWater};
 pub use engine_bay::EngineBay;
-pub use inputs::Inputs;
+pub use inputs::{Inputs, MeteringState, Passages};
 pub use layout::{Layout, PlantSpec};
 pub use oil::{Oil, OilSpec};
 pub use rates::RightHandSide;

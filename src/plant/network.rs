@@ -148,7 +148,7 @@ impl System<'_> {
         let (a, b, end) = (l.liquid, l.evaporator.start, l.evaporator.end - 1);
         let bulb_t = spec.valve.bulb_t(state.bulb_t_k, &nodes[end], dt_s);
         let bulb_pa = spec.valve.bulb_pa(self.refrigerant, bulb_t);
-        let (lift, lift_per_pa) = match inputs.valve_held {
+        let (lift, lift_per_pa) = match inputs.metering.held {
             Some(held) => (D2::constant(held), 0.0),
             None => spec.valve.lift(bulb_pa, &nodes[end]),
         };
