@@ -5,6 +5,7 @@ mod acting;
 mod action;
 mod controls;
 mod disturbance;
+mod felt;
 mod plant_inputs;
 mod readout;
 mod snapshot;
@@ -19,6 +20,7 @@ use serde::Serialize;
 use crate::circuit::{Circuit, CircuitInputs};
 use crate::fault::{FaultId, FaultSet, Group};
 use crate::instrument::{AirPlace, InstrumentRack, PipePlace, Probe, Reading, Truth};
+use crate::perceive::Felt;
 use crate::plant::{Plant, SolverCounts};
 use crate::refrigerant::Refrigerant;
 use crate::rig::{Rig, RigError};
@@ -84,6 +86,8 @@ pub struct Bench {
     suspects: [Standing; Group::ALL.len()],
     diagnosis: Option<Diagnosis>,
     journal: Vec<(u64, Action)>,
+    /// Tick on which the clutch plate last pulled in or let go.
+    clutch_moved_tick: Option<u64>,
     /// Charge offset the loop was soaked with [kg].
     soaked_offset_kg: f64,
     /// Water it was soaked with [kg].
@@ -127,6 +131,7 @@ impl Bench {
             suspects: [Standing::Open; Group::ALL.len()],
             diagnosis: None,
             journal: Vec::new(),
+            clutch_moved_tick: None,
             soaked_offset_kg: 0.0,
             soaked_water_kg: 0.0,
         };
@@ -185,7 +190,20 @@ impl Bench {
     }
     /// What a probe would show without noise and zero error; for the diagnosis engine's shadow benches.
     pub fn expected(&self, probe: &Probe) -> Option<f64> {
-        self.rack.expected(probe)
+        match probe {
+            Probe::Sense(sense) => Felt::of(self).value(*sense),
+            tool => self.rack.expected(tool),
+        }
+    }
+    /// What a tool in place shows on this tick, or a person's own senses notice, and the half-width of its 95 % band.
+    pub(super) fn shown(&self, probe: &Probe) -> Option<(f64, f64)> {
+        match probe {
+            Probe::Sense(_) => {
+                let value = self.expected(probe)?;
+                Some((value, crate::instrument::uncertainty(probe, value)))
+            }
+            tool => self.rack.shown(tool, self.tick),
+        }
     }
 
     /// Do something now, on the current tick.
@@ -217,6 +235,7 @@ impl Bench {
         let work = if self.circuit.clutch_engaged() { 35.0 } else { 0.0 };
         let coil_target = self.controls.ambient_c + ZERO_C_K + warm + work;
         self.coil_t_k += TICK_S / 120.0 * (coil_target - self.coil_t_k);
+        let clutch_was_in = self.circuit.clutch_engaged();
         self.circuit.update(
             &CircuitInputs {
                 engine_on: self.controls.engine_on,
@@ -232,6 +251,9 @@ impl Bench {
             },
             TICK_S,
         );
+        if self.circuit.clutch_engaged() != clutch_was_in {
+            self.clutch_moved_tick = Some(self.tick);
+        }
         let inputs = self.inputs(now);
         self.plant.set_inputs(now, inputs);
         self.tick += 1;

@@ -3,6 +3,7 @@
 use super::snapshot::{CellState, Inside, Instruments, Outside, PointState, Snapshot};
 use super::{Bench, Standing};
 use crate::fault::Group;
+use crate::perceive::{Felt, Perceived};
 use crate::plant::Node;
 use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
 
@@ -33,6 +34,7 @@ impl Bench {
                 fan_speed_pct: 100.0 * self.circuit.fan_speed_fraction(),
                 blower_pct: self.controls.blower_pct,
             },
+            perceived: Perceived::of(&Felt::of(self)),
             instruments: Instruments {
                 hoses_fitted: self.hoses_fitted,
                 low_gauge_pa: shown(crate::instrument::Probe::LowGauge),
