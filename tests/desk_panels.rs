@@ -25,6 +25,8 @@ fn left(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
         panels::controls_ui(ui, view, out);
         ui.add_space(6.0);
         panels::tools_ui(ui, view, out);
+        ui.add_space(6.0);
+        panels::perceived_ui(ui, view, out);
     });
 }
 
