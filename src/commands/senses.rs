@@ -14,18 +14,25 @@ pub fn words(perceived: &Perceived) -> Words {
     noticed.map(|p| (format!("{}: {}", p.sense.organ().name(), p.sense.name()), p.words)).collect()
 }
 
-/// Print it all by organ, then the spectrum.
+/// Print it all by organ, the cautions that belong to it, then the spectrum.
 pub fn print(out: &mut dyn Write, perceived: &Perceived) -> io::Result<()> {
     for organ in Organ::ALL {
         writeln!(out, "{}", organ.name())?;
-        for p in perceived.percepts.iter().filter(|p| p.sense.organ() == organ && p.notable) {
+        let mut told = Vec::new();
+        let noticed: Vec<_> =
+            perceived.percepts.iter().filter(|p| p.sense.organ() == organ && p.notable).collect();
+        for p in &noticed {
             writeln!(out, "  {:<34}{}", p.sense.name(), p.words)?;
-            if let Some(caution) = p.caution.and_then(cautions::by_id) {
-                writeln!(out, "      {}", caution.sentence())?;
-            }
+            told.extend(p.caution);
         }
-        if organ == Organ::Eye && !perceived.percepts.iter().any(|p| is_wet(p.sense) && p.notable) {
+        if organ == Organ::Eye && !noticed.iter().any(|p| matches!(p.sense, Sense::Surface(_))) {
             writeln!(out, "  {:<34}dry, no dew and no frost", "pipes")?;
+        } else if noticed.is_empty() {
+            writeln!(out, "  nothing")?;
+        }
+        told.dedup();
+        for caution in told.into_iter().filter_map(cautions::by_id) {
+            writeln!(out, "  {}", caution.sentence())?;
         }
     }
     writeln!(out, "Spectrum at the open bonnet (estimates, a third of an octave each)")?;
@@ -34,8 +41,4 @@ pub fn print(out: &mut dyn Write, perceived: &Perceived) -> io::Result<()> {
         writeln!(out, "  {hz:>6} Hz {db:>5.0} dB  {bar}")?;
     }
     writeln!(out)
-}
-
-fn is_wet(sense: Sense) -> bool {
-    matches!(sense, Sense::Surface(_))
 }

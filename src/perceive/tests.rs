@@ -365,3 +365,42 @@ fn a_bare_hand_is_warned_before_it_goes_near_hot_parts() {
         }
     }
 }
+
+/// Ears, hands and eyes alone, with no tool at all, lead a systematic person to the right part of the car.
+#[test]
+fn senses_alone_point_at_the_part() {
+    use crate::diagnosis::{predict_all, stories, weigh};
+    use crate::scenario::{HiddenFault, Onset};
+    for (id, severity) in [
+        (FaultId::CondenserFanMotorOpen, None),
+        (FaultId::TxvStuckClosed, Some(0.0)),
+        (FaultId::Undercharge, Some(0.5)),
+    ] {
+        let hide = |s: &mut Scenario| {
+            s.faults = vec![HiddenFault { id, severity, onset: Onset::default(), grows_over_s: 0.0 }];
+        };
+        let mut bench = car_with(&[], hide);
+        bench.advance(6000);
+        for sense in [
+            Sense::Listen(Sound::Fan),
+            Sense::Listen(Sound::Compressor),
+            Sense::Listen(Sound::ValveGurgle),
+            Sense::Touch(Place::LiquidPipe),
+            Sense::Touch(Place::EvaporatorOut),
+            Sense::Touch(Place::DischargePipe),
+            Sense::Surface(Place::AfterMetering),
+            Sense::Vent(Vent::Feel),
+        ] {
+            bench.apply(Action::Read(Probe::Sense(sense))).expect("senses are always there");
+        }
+        let told =
+            predict_all(bench.scenario(), 1, bench.journal(), bench.tick(), &stories()).expect("stories");
+        let belief = weigh(bench.notebook(), &told);
+        let group = belief[0].fault.map(|f| f.info().group);
+        assert_eq!(group, Some(id.info().group), "{id:?}: {:?}", &belief[..3]);
+        println!(
+            "{id:?}: {:?} {:.2}, {:?} {:.2}",
+            belief[0].fault, belief[0].share, belief[1].fault, belief[1].share
+        );
+    }
+}
