@@ -12,7 +12,10 @@ mod snapshot;
 pub use acting::tool_of;
 pub use action::{Action, Diagnosis, Relay, Standing};
 pub use controls::Controls;
-pub use snapshot::{CellState, Inside, Instruments, Outside, PointState, Snapshot};
+pub use snapshot::{
+    CellState, ChillerState, DriveKind, ExchangerState, Inside, Instruments, MeteringKind, Outside,
+    PointState, Snapshot, Topology, VesselState,
+};
 
 use serde::Serialize;
 
@@ -281,8 +284,8 @@ impl Bench {
         let i = match place {
             PipePlace::CompressorInlet => l.suction,
             PipePlace::CompressorOutlet => l.discharge,
-            PipePlace::CondenserOutlet => l.subcooler.end - 1,
-            PipePlace::ValveInlet => l.liquid,
+            PipePlace::CondenserOutlet => l.condenser_outlet(),
+            PipePlace::ValveInlet => l.metering_inlet(),
             PipePlace::ValveOutlet => l.evaporator.start,
             PipePlace::EvaporatorOutlet => l.evaporator.end - 1,
         };

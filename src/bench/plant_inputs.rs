@@ -57,7 +57,7 @@ impl Bench {
         let old = *self.plant.inputs();
         let mut inputs = still_inputs(c, self.hoses_fitted);
         if self.circuit.clutch_engaged() && c.engine_on {
-            inputs.compressor_rpm = c.engine_rpm * spec.compressor.pulley_ratio;
+            inputs.compressor_rpm = c.engine_rpm * spec.compressor.drive.pulley_ratio().unwrap_or(0.0);
         }
         // The fan spins up over seconds; the plant is told in steps of a fiftieth.
         inputs.fan_share = libm::round(self.circuit.fan_speed_fraction() * 50.0) / 50.0;

@@ -77,7 +77,8 @@ impl CoilAir {
         let share = (inputs.blower_pct / 100.0).clamp(0.0, 1.0);
         // Heads of fan and system both go with the square of its speed, so frost takes the same share of flow at
         // any speed.
-        let flow = (spec.blower_kg_s * share * path.flow_share).max(spec.natural_kg_s * path.openness());
+        let through = path.flow_share * inputs.evaporator_air.clamp(0.02, 1.0);
+        let flow = (spec.blower_kg_s * share * through).max(spec.natural_kg_s * path.openness());
         let fresh = if inputs.recirculate { spec.flap_leak } else { 1.0 };
         let motor_k = spec.blower_w * share * share * share / (flow * CP_DRY_AIR);
         let mut air = Self {
@@ -86,7 +87,7 @@ impl CoilAir {
             w: fresh * inputs.ambient_w + (1.0 - fresh) * cabin.w,
             path,
             effectiveness: 0.0,
-            conductance_w_k: spec.conductance_w_k,
+            conductance_w_k: spec.conductance_w_k * inputs.evaporator_film.max(0.0),
             full_kg_s: spec.blower_kg_s,
             // Air that stands in the box goes round between housing and coil: it carries heat, but is as moist as
             // the coil makes it. The housing sits in the cabin and is as warm.

@@ -195,11 +195,18 @@ impl Inputs {
             engine_rpm: other.engine_rpm,
             solar_w_m2: other.solar_w_m2,
             people: other.people,
+            battery_w: other.battery_w,
+            stroke: other.stroke,
+            expansion_opening: other.expansion_opening,
+            chiller_opening: other.chiller_opening,
             ..*self
         };
         rest == *other
             && speed <= 0.03 * other.compressor_rpm
             && fan <= 0.03
+            && (self.stroke - other.stroke).abs() <= 0.03
+            && (self.expansion_opening - other.expansion_opening).abs() <= 0.03
+            && (self.chiller_opening - other.chiller_opening).abs() <= 0.03
             && weather <= 0.3
             && (self.road_kmh - other.road_kmh).abs() <= 3.0
             && (self.ambient_w - other.ambient_w).abs() <= 3e-4
