@@ -26,7 +26,7 @@ use crate::plant::{Plant, SolverCounts};
 use crate::refrigerant::Refrigerant;
 use crate::rig::{Rig, RigError};
 use crate::scenario::Scenario;
-use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
+use crate::units::ZERO_C_K;
 use disturbance::Disturbances;
 use plant_inputs::still_inputs;
 
@@ -215,7 +215,7 @@ impl Bench {
     fn one_tick(&mut self) {
         let now = self.time_s();
         self.disturb();
-        let liquid_pa = self.plant.look(self.plant.layout().liquid, now).p_pa - ATMOSPHERE_PA;
+        let liquid_pa = self.plant.look(self.plant.layout().liquid, now).p_pa - self.controls.ambient_pa();
         let warm = if self.controls.engine_on { 25.0 } else { 0.0 };
         let work = if self.circuit.clutch_engaged() { 35.0 } else { 0.0 };
         let coil_target = self.controls.ambient_c + ZERO_C_K + warm + work;
@@ -255,7 +255,8 @@ impl Bench {
     /// What is true at the places of the instruments.
     fn truth<'a>(&self, now: f64, volts: &'a dyn Fn(&str) -> Option<f64>) -> Truth<'a> {
         let l = self.plant.layout();
-        let gauge = |hose: usize| self.plant.look(hose, now).p_pa - ATMOSPHERE_PA;
+        let ambient_pa = self.controls.ambient_pa();
+        let gauge = |hose: usize| self.plant.look(hose, now).p_pa - ambient_pa;
         let surroundings_t_k = self.controls.ambient_c + ZERO_C_K;
         let (mut pipe_t_k, mut air_t_k) = ([surroundings_t_k; 6], [surroundings_t_k; 4]);
         for probe in self.rack.placed() {

@@ -7,7 +7,7 @@ use super::snapshot::{
 use super::{Bench, Standing};
 use crate::fault::Group;
 use crate::plant::Node;
-use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
+use crate::units::ZERO_C_K;
 
 fn point(node: &Node, h_j_per_kg: f64, flow_kg_s: f64) -> PointState {
     PointState {
@@ -118,8 +118,9 @@ impl Bench {
         let cells = |range: &std::ops::Range<usize>| {
             range.clone().map(|i| cell(i, plant.at(now, |s| s.through_kg_s[i])))
         };
+        let ambient_pa = self.controls.ambient_pa();
         let port =
-            |line: usize, hose: usize| nodes[if self.hoses_fitted { hose } else { line }].p.v - ATMOSPHERE_PA;
+            |line: usize, hose: usize| nodes[if self.hoses_fitted { hose } else { line }].p.v - ambient_pa;
         Inside {
             points: [
                 at(l.suction, compressor.mass_kg_s),

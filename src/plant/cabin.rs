@@ -5,7 +5,6 @@ use serde::{Deserialize, Serialize};
 use super::Inputs;
 use super::coil::{CoilAir, VentAir};
 use crate::moist_air::{self, CP_DRY_AIR};
-use crate::units::ATMOSPHERE_PA;
 
 /// Sensible heat of a seated person [W] and water breathed and sweated out [kg/s], 60 g/h: seated, very light
 /// work, ASHRAE Fundamentals, nonresidential cooling loads (from memory).
@@ -75,7 +74,7 @@ impl Cabin {
     /// A car parked for hours in the sun that stands in `inputs`: what comes in goes out through the still shell.
     pub fn soaked(spec: &CabinSpec, inputs: &Inputs) -> Self {
         if let Some(t_k) = spec.start_t_k {
-            let w = inputs.ambient_w.min(0.85 * moist_air::saturated_humidity_ratio(t_k, ATMOSPHERE_PA));
+            let w = inputs.ambient_w.min(0.85 * moist_air::saturated_humidity_ratio(t_k, inputs.ambient_pa));
             return Self { t_k, w, trim_k: t_k };
         }
         let sun = spec.sun_m2 * inputs.solar_w_m2;
@@ -121,7 +120,7 @@ impl Cabin {
         let w = (mass * self.w + supply * vent.w + door_kg_s * inputs.ambient_w + people * PERSON_WATER_KG_S)
             / (mass + supply + door_kg_s);
         // What cabin air cannot hold fogs the windows; it is not followed any further.
-        self.w = w.min(moist_air::saturated_humidity_ratio(self.t_k, ATMOSPHERE_PA));
+        self.w = w.min(moist_air::saturated_humidity_ratio(self.t_k, inputs.ambient_pa));
     }
 }
 
@@ -131,6 +130,7 @@ mod tests {
     use super::super::slopes_tests::inputs;
     use super::*;
     use crate::rig::Rig;
+    use crate::units::ATMOSPHERE_PA;
 
     /// A parked car stays as its soak left it, and a crowd in a cold car fogs the windows at most.
     #[test]

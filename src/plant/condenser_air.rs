@@ -121,9 +121,10 @@ impl FrontAir {
         let air = &spec.condenser_air;
         let drives = air.drives(inputs.fan_share, inputs.road_kmh);
         let all: f64 = drives.iter().sum();
+        let thin = inputs.thin_air();
         let open = CondenserAirSpec::open(inputs.fins_blocked);
         // A fan against a part-blocked face: flow falls a little less than the open share.
-        let flow = all.sqrt() * libm::pow(open, 0.9);
+        let flow = all.sqrt() * libm::pow(open, 0.9) * thin;
         let capacity = flow * CP_DRY_AIR;
         let film = open * libm::pow(flow / open / air.fan_kg_s, 0.55);
         let conductance_w_k = air.conductance_w_k * inputs.condenser_film.max(0.0);

@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::boundary::{CentreHose, OpenPlace};
+use crate::units::ATMOSPHERE_PA;
 
 /// Open share of passages that may be narrowed from inside: 1 as built, towards 0 blocked.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -69,6 +70,8 @@ pub struct Inputs {
     pub ambient_t_k: f64,
     /// Outside humidity ratio.
     pub ambient_w: f64,
+    /// Pressure of the outside air [Pa absolute]: less at altitude, and thinner air for every fan.
+    pub ambient_pa: f64,
     /// Sun on a horizontal plane [W/m2].
     pub solar_w_m2: f64,
     /// People in the car.
@@ -144,6 +147,7 @@ impl Inputs {
             recirculate: true,
             ambient_t_k,
             ambient_w: 0.008,
+            ambient_pa: ATMOSPHERE_PA,
             solar_w_m2: 0.0,
             people: 0.0,
             recirculated_extra: 0.0,
@@ -179,6 +183,10 @@ impl Inputs {
     /// Can air come in?
     pub(crate) fn lets_air_in(&self) -> bool {
         self.air_kg_s > 0.0 || self.open_m2 > 0.0 || self.centre_hose == CentreHose::Open
+    }
+    /// Density of the outside air over that at sea level, temperature aside: fans move volumes.
+    pub(super) fn thin_air(&self) -> f64 {
+        self.ambient_pa / ATMOSPHERE_PA
     }
     /// Does this differ from `other` by so little that the plant goes on as it did?
     pub(super) fn near(&self, other: &Self) -> bool {

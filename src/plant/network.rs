@@ -196,10 +196,11 @@ impl System<'_> {
             }
         }
 
+        let air_outside = (inputs.ambient_pa, inputs.ambient_t_k);
         // A hole somewhere, and what hangs on the centre hose.
         if inputs.open_m2 > 0.0 {
             let i = l.open_place(inputs.open_place);
-            let e = boundary::opening(&nodes[i], out.load[i], inputs.open_m2, inputs.ambient_t_k);
+            let e = boundary::opening(&nodes[i], out.load[i], inputs.open_m2, air_outside);
             self.give(i, &e, Outside::Air, scratch, out);
         }
         let c = l.centre;
@@ -207,7 +208,7 @@ impl System<'_> {
         let (k, t) = (spec.hand_valve_flow_m2, inputs.ambient_t_k);
         let at_hose = match inputs.centre_hose {
             CentreHose::Capped => None,
-            CentreHose::Open => Some(boundary::opening(&nodes[c], load, k, t)),
+            CentreHose::Open => Some(boundary::opening(&nodes[c], load, k, air_outside)),
             CentreHose::VacuumPump => Some(boundary::vacuum_pump(&nodes[c], load)),
             CentreHose::CylinderVapour => {
                 Some(boundary::cylinder(self.refrigerant, &nodes[c], load, k, t, false))
