@@ -13,7 +13,10 @@ mod snapshot;
 pub use acting::tool_of;
 pub use action::{Action, Diagnosis, Relay, Standing};
 pub use controls::Controls;
-pub use snapshot::{CellState, Inside, Instruments, Outside, PointState, Snapshot};
+pub use snapshot::{
+    CellState, ChillerState, DriveKind, ExchangerState, Inside, Instruments, MeteringKind, Outside,
+    PointState, Snapshot, Topology, VesselState,
+};
 
 use serde::Serialize;
 
@@ -25,7 +28,7 @@ use crate::plant::{Plant, SolverCounts};
 use crate::refrigerant::Refrigerant;
 use crate::rig::{Rig, RigError};
 use crate::scenario::Scenario;
-use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
+use crate::units::ZERO_C_K;
 use disturbance::Disturbances;
 use plant_inputs::still_inputs;
 
@@ -230,7 +233,7 @@ impl Bench {
     fn one_tick(&mut self) {
         let now = self.time_s();
         self.disturb();
-        let liquid_pa = self.plant.look(self.plant.layout().liquid, now).p_pa - ATMOSPHERE_PA;
+        let liquid_pa = self.plant.look(self.plant.layout().liquid, now).p_pa - self.controls.ambient_pa();
         let warm = if self.controls.engine_on { 25.0 } else { 0.0 };
         let work = if self.circuit.clutch_engaged() { 35.0 } else { 0.0 };
         let coil_target = self.controls.ambient_c + ZERO_C_K + warm + work;
@@ -274,7 +277,8 @@ impl Bench {
     /// What is true at the places of the instruments.
     fn truth<'a>(&self, now: f64, volts: &'a dyn Fn(&str) -> Option<f64>) -> Truth<'a> {
         let l = self.plant.layout();
-        let gauge = |hose: usize| self.plant.look(hose, now).p_pa - ATMOSPHERE_PA;
+        let ambient_pa = self.controls.ambient_pa();
+        let gauge = |hose: usize| self.plant.look(hose, now).p_pa - ambient_pa;
         let surroundings_t_k = self.controls.ambient_c + ZERO_C_K;
         let (mut pipe_t_k, mut air_t_k) = ([surroundings_t_k; 6], [surroundings_t_k; 4]);
         for probe in self.rack.placed() {
@@ -303,8 +307,8 @@ impl Bench {
         let i = match place {
             PipePlace::CompressorInlet => l.suction,
             PipePlace::CompressorOutlet => l.discharge,
-            PipePlace::CondenserOutlet => l.subcooler.end - 1,
-            PipePlace::ValveInlet => l.liquid,
+            PipePlace::CondenserOutlet => l.condenser_outlet(),
+            PipePlace::ValveInlet => l.metering_inlet(),
             PipePlace::ValveOutlet => l.evaporator.start,
             PipePlace::EvaporatorOutlet => l.evaporator.end - 1,
         };

@@ -4,7 +4,7 @@ use super::{Bench, Controls};
 use crate::fault::FaultId;
 use crate::moist_air;
 use crate::plant::{Contents, Inputs, Plant};
-use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
+use crate::units::ZERO_C_K;
 
 impl Bench {
     /// Start over from rest with what stands now; only at tick 0, so that whatever is done before the first
@@ -57,7 +57,7 @@ impl Bench {
         let old = *self.plant.inputs();
         let mut inputs = still_inputs(c, self.hoses_fitted);
         if self.circuit.clutch_engaged() && c.engine_on {
-            inputs.compressor_rpm = c.engine_rpm * spec.compressor.pulley_ratio;
+            inputs.compressor_rpm = c.engine_rpm * spec.compressor.drive.pulley_ratio().unwrap_or(0.0);
         }
         // The fan spins up over seconds; the plant is told in steps of a fiftieth.
         inputs.fan_share = libm::round(self.circuit.fan_speed_fraction() * 50.0) / 50.0;
@@ -101,7 +101,10 @@ pub(super) fn still_inputs(c: &Controls, hoses_fitted: bool) -> Inputs {
         road_kmh: c.road_speed_kmh,
         blower_pct: c.blower_pct,
         recirculate: c.recirculate,
-        ambient_w: moist_air::humidity_ratio(ambient_t_k, c.relative_humidity_pct / 100.0, ATMOSPHERE_PA),
+        ambient_w: moist_air::humidity_ratio(ambient_t_k, c.relative_humidity_pct / 100.0, c.ambient_pa()),
+        ambient_pa: c.ambient_pa(),
+        doors_open: c.doors_open_pct / 100.0,
+        battery_w: c.battery_heat_w,
         solar_w_m2: c.solar_w_m2,
         people: c.people,
         hoses_fitted,

@@ -346,6 +346,9 @@ fn drives(action: &Action) -> bool {
             | Action::RelativeHumidityPct(_)
             | Action::SolarWM2(_)
             | Action::People(_)
+            | Action::AltitudeM(_)
+            | Action::DoorsOpenPct(_)
+            | Action::BatteryHeatW(_)
     )
 }
 

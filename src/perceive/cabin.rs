@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::Felt;
 use crate::moist_air;
-use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
+use crate::units::ZERO_C_K;
 
 /// A lamp or dial of the dash.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -53,7 +53,7 @@ impl Vent {
         match self {
             Self::Strength => "vents blow",
             Self::Feel => "vent air",
-            Self::Damp => "cabin air",
+            Self::Damp => "air inside",
             Self::Fog => "windows",
         }
     }
@@ -96,29 +96,31 @@ const CHARGING_V: f64 = 13.0;
 const LAMP_V: f64 = 6.0;
 
 impl Felt {
-    /// 1 lit, 0 dark.
-    pub(super) fn dash(&self, dash: Dash) -> f64 {
+    /// 1 lit, 0 dark; none where there is no such lamp.
+    pub(super) fn dash(&self, dash: Dash) -> Option<f64> {
         let lit = match dash {
-            Dash::AcLamp => self.ac_feed_v > LAMP_V,
-            Dash::EngineHot => self.ignition_on && self.coolant_k > ENGINE_HOT_K,
-            Dash::Battery => self.ignition_on && self.battery_v < CHARGING_V,
+            _ if !self.has_cabin => return None,
+            Dash::AcLamp => self.ac_feed_v? > LAMP_V,
+            Dash::EngineHot => self.coolant_k? > ENGINE_HOT_K && self.ignition_on,
+            Dash::Battery => self.battery_v? < CHARGING_V && self.ignition_on,
         };
-        f64::from(u8::from(lit))
+        Some(f64::from(u8::from(lit)))
     }
 
-    /// Number behind what the vents do.
-    pub(super) fn vent(&self, vent: Vent) -> f64 {
+    /// Number behind what the vents do; a cold room has vents and no windows.
+    pub(super) fn vent(&self, vent: Vent) -> Option<f64> {
         let (cabin_k, cabin_w) = self.cabin;
-        match vent {
+        Some(match vent {
             Vent::Strength => self.vent_share,
             Vent::Feel => self.vent.0,
-            Vent::Damp => moist_air::relative_humidity(cabin_k, cabin_w, ATMOSPHERE_PA).clamp(0.0, 1.0),
+            Vent::Damp => moist_air::relative_humidity(cabin_k, cabin_w, self.air_pa).clamp(0.0, 1.0),
+            Vent::Fog if !self.has_cabin => return None,
             Vent::Fog => {
                 // Thin glass between two like films stands half way; cold vent air runs along the inside of it.
                 let washed = 0.5 * self.vent_share.clamp(0.0, 1.0);
                 let inside_k = cabin_k + washed * (self.vent.0 - cabin_k);
                 let glass_k = 0.5 * (inside_k + self.outside_k);
-                if glass_k < moist_air::dew_point_k(cabin_w, ATMOSPHERE_PA) {
+                if glass_k < moist_air::dew_point_k(cabin_w, self.air_pa) {
                     1.0
                 } else if glass_k < self.dew_k {
                     -1.0
@@ -126,6 +128,6 @@ impl Felt {
                     0.0
                 }
             }
-        }
+        })
     }
 }

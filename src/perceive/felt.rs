@@ -13,6 +13,8 @@ pub struct Felt {
     pub pulley_rpm: f64,
     /// Speed of the compressor's shaft, 0 when it is stuck [rev/min].
     pub shaft_rpm: f64,
+    /// There is a clutch between belt and compressor.
+    pub has_clutch: bool,
     /// The clutch plate is pulled in.
     pub clutch_in: bool,
     /// Time since the plate last moved [s]; none if it never did.
@@ -55,6 +57,8 @@ pub struct Felt {
     pub surface_k: [Option<f64>; Place::ALL.len()],
     /// Dew point of the air around the pipes [K].
     pub dew_k: f64,
+    /// Pressure of the air [Pa].
+    pub air_pa: f64,
     /// Condenser walls in flow order, subcooling pass last [K].
     pub condenser_k: Vec<f64>,
     /// Water that leaves the evaporator's drain [kg/s].
@@ -63,8 +67,10 @@ pub struct Felt {
     pub coil_water: f64,
     /// Mean of the evaporator's surface [K].
     pub coil_k: f64,
-    /// Engine and coolant [K].
-    pub coolant_k: f64,
+    /// Engine and coolant; none without an engine [K].
+    pub coolant_k: Option<f64>,
+    /// People sit in it, behind windows and a dash.
+    pub has_cabin: bool,
     /// Outside air [K].
     pub outside_k: f64,
     /// Cabin air: temperature [K] and humidity ratio.
@@ -73,10 +79,10 @@ pub struct Felt {
     pub vent: (f64, f64),
     /// The engine's electrics are on.
     pub ignition_on: bool,
-    /// Feed of the A/C lamp, behind its button [V].
-    pub ac_feed_v: f64,
+    /// Feed of the A/C lamp, behind its button [V]; none where the circuit has no such point.
+    pub ac_feed_v: Option<f64>,
     /// Battery [V].
-    pub battery_v: f64,
+    pub battery_v: Option<f64>,
 }
 
 impl Felt {

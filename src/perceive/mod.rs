@@ -90,8 +90,8 @@ impl Felt {
             Sense::Listen(sound) => heard.level_db(sound),
             Sense::Look(view) => self.look(view)?,
             Sense::Smell(smell) => self.smell(smell),
-            Sense::Dash(dash) => self.dash(dash),
-            Sense::Vent(vent) => self.vent(vent),
+            Sense::Dash(dash) => self.dash(dash)?,
+            Sense::Vent(vent) => self.vent(vent)?,
         };
         value.is_finite().then_some(value)
     }

@@ -70,7 +70,7 @@ impl Felt {
                 let standing = self.coil_water - 1.0;
                 (0.5 * warm * self.coil_water.min(1.0)).max(standing)
             }
-            Smell::Coolant => (self.coolant_k - COOLANT_K.0) / (COOLANT_K.1 - COOLANT_K.0),
+            Smell::Coolant => self.coolant_k.map_or(0.0, |t| (t - COOLANT_K.0) / (COOLANT_K.1 - COOLANT_K.0)),
             Smell::Mist => self.leak_kg_s / MIST_KG_S,
         };
         strength.clamp(0.0, 1.0)

@@ -100,6 +100,7 @@ impl Felt {
     /// grams of water in a minute. Oil: grams that came out there.
     pub(super) fn look(&self, view: View) -> Option<f64> {
         Some(match view {
+            View::ClutchPlate if !self.has_clutch => return None,
             View::ClutchPlate => {
                 let slips = self.shaft_rpm < (1.0 - SEEN_SLIP) * self.pulley_rpm;
                 match (self.pulley_rpm > 1.0, self.clutch_in) {

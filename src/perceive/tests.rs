@@ -150,7 +150,7 @@ fn fan_wheel_belt_leak_and_smells_follow_their_numbers() {
     assert!(Smell::ALL.iter().all(|s| !Perceived::of(&felt).get(Sense::Smell(*s)).expect("a nose").notable));
     (felt.fan_unbalance, felt.belt_nm, felt.slip_w, felt.leak_kg_s) = (0.8, 40.0, 2000.0, 3e-3);
     (felt.leak_place, felt.oil_lost_kg) = (OpenPlace::Condenser, 8e-3);
-    (felt.coolant_k, felt.coil_water) = (ZERO_C_K + 126.0, 2.0);
+    (felt.coolant_k, felt.coil_water) = (Some(ZERO_C_K + 126.0), 2.0);
     assert!(quiet.iter().all(|s| hear(&felt, *s) > 0.0));
     let of = Perceived::of(&felt);
     assert_eq!(of.words(Sense::Smell(Smell::Clutch)), "sharp smell of a burnt clutch");
@@ -402,5 +402,30 @@ fn senses_alone_point_at_the_part() {
             "{id:?}: {:?} {:.2}, {:?} {:.2}",
             belief[0].fault, belief[0].share, belief[1].fault, belief[1].share
         );
+    }
+}
+
+/// Every rig is noticed by what it has, and by nothing it has not.
+#[test]
+fn rigs_are_noticed_by_their_parts() {
+    for id in crate::rig::Rig::ids() {
+        let mut bench = car_with(&[], |s| s.rig = id.into());
+        bench.advance(2400);
+        let topology = bench.snapshot(false).topology;
+        let of = seen(&bench);
+        let has = |sense| of.get(sense).is_some();
+        let l = bench.plant().layout();
+        assert_eq!(has(Sense::Touch(Place::DrierIn)), l.receiver.is_some(), "{id}");
+        assert_eq!(has(Sense::Touch(Place::DrierOut)), l.receiver.is_some(), "{id}");
+        assert_eq!(has(Sense::Touch(Place::Accumulator)), l.accumulator.is_some(), "{id}");
+        let belt = bench.plant().spec().compressor.drive.pulley_ratio().is_some();
+        assert_eq!(has(Sense::Touch(Place::HeaterHose)), belt, "{id}");
+        assert_eq!(has(Sense::Dash(Dash::EngineHot)), belt, "{id}");
+        let clutch = topology.drive == crate::bench::DriveKind::Belt;
+        assert_eq!(has(Sense::Look(View::ClutchPlate)), clutch, "{id}");
+        assert!(of.percepts.iter().all(|p| p.value.is_finite() && !p.words.is_empty()), "{id}");
+        assert!(of.spectrum_db.iter().all(|db| (0.0..120.0).contains(db)), "{id}");
+        let pipe = Felt::of(&bench).touch_k(Place::AfterMetering).expect("every rig has one");
+        assert!((200.0..350.0).contains(&pipe), "{id}: {pipe} K");
     }
 }
