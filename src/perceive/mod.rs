@@ -5,6 +5,8 @@
 //! A sense has no noise: its words are coarse, and the width of a word is the uncertainty a reading carries.
 
 mod cabin;
+#[cfg(test)]
+mod car_tests;
 mod felt;
 mod nose;
 mod sense;
