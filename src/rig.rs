@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::circuit::CircuitSpec;
 use crate::plant::PlantSpec;
 
 /// A rig file.
@@ -16,6 +17,9 @@ pub struct Rig {
     pub words: String,
     /// Its loop.
     pub plant: PlantSpec,
+    /// Its circuit, from `circuit.ron`.
+    #[serde(skip)]
+    pub circuit: CircuitSpec,
 }
 
 /// A rig that does not exist, or whose file is broken.
@@ -59,7 +63,11 @@ impl Rig {
                 known: Self::ids().collect::<Vec<_>>().join(", "),
             });
         };
-        read(id, files, "loop.ron")
+        let mut rig: Self = read(id, files, "loop.ron")?;
+        if files.iter().any(|(name, _)| *name == "circuit.ron") {
+            rig.circuit = read(id, files, "circuit.ron")?;
+        }
+        Ok(rig)
     }
 }
 

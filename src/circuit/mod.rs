@@ -3,14 +3,20 @@
 //! a changed resistance and nothing more.
 
 mod compact_car;
+mod inputs;
+pub mod live;
 mod network;
 mod parts;
+pub mod rules;
+pub mod spec;
 mod switch;
 mod wiring;
 
 pub use compact_car::{Circuit, CircuitInputs};
+pub use inputs::{Change, Drives, Load, PartFault, Port, Senses, UnitCode, UnitValue};
 pub use network::{BranchId, End, LEAKAGE_S, Network};
 pub use parts::Parts;
+pub use spec::{CircuitSpec, Guard};
 pub use switch::{Hysteresis, Lag, Sensing};
 pub use wiring::TestPoint;
 
