@@ -1,4 +1,5 @@
-//! Rigs: what stands on the bench, each a folder of strict RON files embedded in the program. `loop.ron` is the loop.
+//! Rigs: what stands on the bench, each a folder of strict RON files embedded in the program: `loop.ron`
+//! is the loop, `circuit.ron` the electrical side.
 
 use serde::{Deserialize, Serialize};
 
@@ -51,9 +52,18 @@ mod embedded {
 use embedded::FILES;
 
 impl Rig {
-    /// Names of all rigs.
+    /// Names of all rigs: the folders that hold a loop.
     pub fn ids() -> impl Iterator<Item = &'static str> {
-        FILES.iter().map(|(id, _)| *id)
+        let whole = |files: &[(&str, &str)]| files.iter().any(|(name, _)| *name == "loop.ron");
+        FILES.iter().filter(move |(_, files)| whole(files)).map(|(id, _)| *id)
+    }
+    /// Circuits of all folders, also of those that hold no loop yet.
+    #[cfg(test)]
+    pub(crate) fn circuits() -> impl Iterator<Item = (&'static str, CircuitSpec)> {
+        let read = |&(id, files): &(&'static str, &'static [(&'static str, &'static str)])| {
+            read(id, files, "circuit.ron").ok().map(|spec| (id, spec))
+        };
+        FILES.iter().filter_map(read)
     }
     /// Load an embedded rig.
     pub fn load(id: &str) -> Result<Self, RigError> {
@@ -64,8 +74,10 @@ impl Rig {
             });
         };
         let mut rig: Self = read(id, files, "loop.ron")?;
-        if files.iter().any(|(name, _)| *name == "circuit.ron") {
-            rig.circuit = read(id, files, "circuit.ron")?;
+        rig.circuit = read(id, files, "circuit.ron")?;
+        let problems = rig.circuit.problems();
+        if !problems.is_empty() {
+            return Err(RigError::Broken { id, file: "circuit.ron", reason: problems.join("; ") });
         }
         Ok(rig)
     }

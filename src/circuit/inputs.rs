@@ -136,6 +136,17 @@ pub struct CircuitInputs {
 }
 
 impl CircuitInputs {
+    /// The same without its lists.
+    pub(super) fn numbers(&self) -> Self {
+        Self {
+            faults: Vec::new(),
+            loads: Vec::new(),
+            unplugged: Vec::new(),
+            swapped: Vec::new(),
+            isolated: Vec::new(),
+            ..*self
+        }
+    }
     /// A knob as a number; yes is 1.
     pub fn knob(&self, knob: Knob) -> f64 {
         let yes = |yes: bool| if yes { 1.0 } else { 0.0 };

@@ -197,6 +197,13 @@ pub enum Kind {
         closes_gauge_pa: f64,
         /// Opens here [Pa gauge].
         opens_gauge_pa: f64,
+        /// A second limit in the same body, as in a dual switch: opens above the first, closes again below the second
+        /// [Pa gauge].
+        #[serde(default)]
+        over: Option<(f64, f64)>,
+        /// State in which it comes out of its box, if the pressure lies between its limits at the start.
+        #[serde(default)]
+        starts_open: bool,
         /// Resistance when closed [ohm].
         ohm: f64,
     },
@@ -209,7 +216,7 @@ pub enum Kind {
         closes_k: f64,
         /// Opens here [K].
         opens_k: f64,
-        /// Added to both: how far the knob of the wanted temperature moves it, share of its turn from 0 C.
+        /// Both are differences to the wanted temperature.
         #[serde(default)]
         follows_setting: bool,
         /// Resistance when closed [ohm].
