@@ -128,9 +128,15 @@ fn air_adds_its_gas_law_pressure() {
     let r = pintle::refrigerant::Refrigerant::r134a();
     let t = 303.15;
     let sat = r.saturation(r.saturation_p_pa(t).ln());
-    let pipes =
-        [&rig.discharge_line, &rig.receiver, &rig.liquid_line, &rig.suction_line, &rig.hose, &rig.hose];
-    let coils = [&rig.condenser, &rig.subcooler, &rig.evaporator];
+    let pipes = [
+        &rig.discharge_line,
+        &rig.receiver.expect("a receiver"),
+        &rig.liquid_line,
+        &rig.suction_line,
+        &rig.hose,
+        &rig.hose,
+    ];
+    let coils = [&rig.condenser, &rig.subcooler.expect("a subcooler"), &rig.evaporator];
     let room: f64 =
         pipes.iter().map(|p| p.volume_m3).sum::<f64>() + coils.iter().map(|c| c.volume_m3).sum::<f64>();
     let liquid = (rig.full_charge_kg - room * sat.rho_v) / (sat.rho_l - sat.rho_v);

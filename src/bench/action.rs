@@ -66,6 +66,13 @@ pub enum Action {
     SolarWM2(f64),
     /// People in the car.
     People(f64),
+    /// Height above the sea [m].
+    AltitudeM(f64),
+    /// Share of the time the doors of a cold room stand open [%].
+    DoorsOpenPct(f64),
+    /// Heat the traction battery gives to its coolant [W].
+    #[serde(rename = "battery_heat_w")]
+    BatteryHeatW(f64),
     /// Fit (true) or take off (false) both service hoses.
     Hoses(bool),
     /// Manifold hand valve on the low side [% open].

@@ -3,7 +3,7 @@
 use super::{Bench, Relay, TICK_S};
 use crate::circuit::{Change, Load, PartFault};
 use crate::fault::FaultId;
-use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
+use crate::units::ZERO_C_K;
 
 /// The jumper lead: its resistance with clips [ohm] and its fuse [A].
 const JUMPER: (f64, f64) = (0.02, 15.0);
@@ -17,23 +17,32 @@ impl Bench {
     /// Tell the circuit what stands now and let it live for a tick.
     pub(super) fn run_circuit(&mut self, now: f64) {
         let l = self.plant.layout();
-        let gauge = |place: usize| self.plant.look(place, now).p_pa - ATMOSPHERE_PA;
         let c = &self.controls;
+        let gauge = |place: usize| self.plant.look(place, now).p_pa - c.ambient_pa();
+        let rpm = self.plant.inputs().compressor_rpm;
+        let shaft_w =
+            self.plant.flows().first().map_or(0.0, |f| (f.out_w - f.in_w).abs()) + self.plant.friction_w();
         let i = &mut self.circuit_inputs;
         i.engine_on = c.engine_on;
         i.engine_rpm = c.engine_rpm;
         i.ac_request = c.ac_request;
         i.blower_pct = c.blower_pct;
+        i.door_open = c.doors_open_pct > 1.0;
         i.senses.suction_gauge_pa = gauge(l.suction);
         i.senses.liquid_gauge_pa = gauge(l.liquid);
         i.senses.discharge_gauge_pa = gauge(l.discharge);
         i.senses.ambient_t_k = c.ambient_c + ZERO_C_K;
-        (i.senses.fin_t_k, i.senses.box_t_k, i.senses.coolant_t_k, i.seized) =
-            self.plant.at(now, |s| (s.fin_t_k, s.cabin.t_k, s.bay.engine_t_k, s.shell.wear >= 1.0));
+        i.senses.fin_t_k = self.plant.at(now, |s| s.fin_t_k);
+        i.senses.box_t_k = self.plant.at(now, |s| s.cabin.t_k);
+        i.senses.coolant_t_k = self.plant.at(now, |s| s.bay.engine_t_k);
+        i.seized = self.plant.at(now, |s| s.shell.wear) >= 1.0;
         i.senses.evaporator_out_t_k = self.plant.look(l.evaporator.end - 1, now).t_k;
-        i.senses.battery_t_k = i.senses.ambient_t_k;
+        // Battery coolant runs above the outside air by what its heat needs (own estimate: 100 W/K).
+        i.senses.battery_t_k = i.senses.ambient_t_k + c.battery_heat_w / 100.0;
         i.standing_pa = (i.senses.discharge_gauge_pa - i.senses.suction_gauge_pa).max(0.0);
-        i.load_nm = self.plant.shaft_nm();
+        // In quarters, so that a steady loop stays steady.
+        let load_nm = if rpm > 1.0 { shaft_w / (rpm * core::f64::consts::PI / 30.0) } else { 0.0 };
+        i.load_nm = libm::round(load_nm * 4.0) / 4.0;
         i.coil_t_k = self.coil_t_k;
         if self.wired.0 != self.faults || self.wired.1 != self.jumper {
             self.wired = (self.faults.clone(), self.jumper);
@@ -46,7 +55,11 @@ impl Bench {
         let c = &self.controls;
         let warm = if c.engine_on { bay_k } else { 0.0 };
         let slip_w = if c.engine_on && drives.clutch_engaged && drives.clutch_grip < 1.0 {
-            self.circuit_inputs.load_nm.max(20.0) * (1.0 - drives.clutch_grip) * c.engine_rpm * 0.1 * SLIP_TO_COIL
+            self.circuit_inputs.load_nm.max(20.0)
+                * (1.0 - drives.clutch_grip)
+                * c.engine_rpm
+                * 0.1
+                * SLIP_TO_COIL
         } else {
             0.0
         };

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::units::ATMOSPHERE_PA;
+
 /// Engine, climate controls, road and weather.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -28,6 +30,21 @@ pub struct Controls {
     /// People in the car while its engine runs.
     #[serde(default = "one")]
     pub people: f64,
+    /// Height above the sea [m].
+    #[serde(default, skip_serializing_if = "is_zero")]
+    pub altitude_m: f64,
+    /// Share of the time the doors of a cold room stand open [%].
+    #[serde(default, skip_serializing_if = "is_zero")]
+    pub doors_open_pct: f64,
+    /// Heat the traction battery gives to its coolant [W].
+    #[serde(default, skip_serializing_if = "is_zero")]
+    pub battery_heat_w: f64,
+}
+
+/// Knobs that few rigs have are left out of files and hashes while they stand at nothing.
+#[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands a reference")]
+fn is_zero(x: &f64) -> bool {
+    *x == 0.0
 }
 
 /// The driver.
@@ -36,8 +53,15 @@ fn one() -> f64 {
 }
 
 impl Controls {
+    /// Pressure of the outside air [Pa]: US Standard Atmosphere 1976 up to 11 km.
+    pub fn ambient_pa(&self) -> f64 {
+        if self.altitude_m == 0.0 {
+            return ATMOSPHERE_PA;
+        }
+        ATMOSPHERE_PA * libm::pow(1.0 - 2.255_77e-5 * self.altitude_m, 5.255_88)
+    }
     /// Allowed range of each number: name, unit, lowest, highest.
-    pub const RANGES: [(&'static str, &'static str, f64, f64); 7] = [
+    pub const RANGES: [(&'static str, &'static str, f64, f64); 10] = [
         ("engine_rpm", "rev/min", 500.0, 6000.0),
         ("blower_pct", "%", 0.0, 100.0),
         ("road_speed_kmh", "km/h", 0.0, 180.0),
@@ -45,6 +69,9 @@ impl Controls {
         ("relative_humidity_pct", "%", 0.0, 100.0),
         ("solar_w_m2", "W/m2", 0.0, 1200.0),
         ("people", "", 0.0, 7.0),
+        ("altitude_m", "m", 0.0, 4000.0),
+        ("doors_open_pct", "%", 0.0, 100.0),
+        ("battery_heat_w", "W", 0.0, 8000.0),
     ];
 }
 
@@ -63,6 +90,9 @@ impl Default for Controls {
             relative_humidity_pct: 40.0,
             solar_w_m2: 0.0,
             people: one(),
+            altitude_m: 0.0,
+            doors_open_pct: 0.0,
+            battery_heat_w: 0.0,
         }
     }
 }

@@ -13,18 +13,21 @@ mod snapshot;
 pub use acting::tool_of;
 pub use action::{Action, Diagnosis, Relay, Standing};
 pub use controls::Controls;
-pub use snapshot::{CellState, Inside, Instruments, Outside, PointState, Snapshot};
+pub use snapshot::{
+    CellState, ChillerState, DriveKind, ExchangerState, Inside, Instruments, MeteringKind, Outside,
+    PointState, Snapshot, Topology, VesselState,
+};
 
 use serde::Serialize;
 
-use crate::circuit::{Circuit, CircuitInputs};
+use crate::circuit::{Circuit, CircuitInputs, Drives};
 use crate::fault::{FaultSet, Group};
 use crate::instrument::{AirPlace, InstrumentRack, PipePlace, Probe, Reading, Truth};
 use crate::plant::{Plant, SolverCounts};
 use crate::refrigerant::Refrigerant;
 use crate::rig::{Rig, RigError};
 use crate::scenario::Scenario;
-use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
+use crate::units::ZERO_C_K;
 use disturbance::Disturbances;
 use plant_inputs::still_inputs;
 
@@ -78,6 +81,7 @@ pub struct Bench {
     circuit_inputs: CircuitInputs,
     /// Faults and jumper that the lists of `circuit_inputs` stand for.
     wired: (FaultSet, Option<Relay>),
+    drives: Drives,
     rack: InstrumentRack,
     coil_t_k: f64,
     hoses_fitted: bool,
@@ -123,6 +127,7 @@ impl Bench {
             circuit: Circuit::new(&rig.circuit),
             circuit_inputs: CircuitInputs::default(),
             wired: (FaultSet::default(), None),
+            drives: Drives::REST,
             rack: InstrumentRack::new(seed),
             coil_t_k: controls.ambient_c + ZERO_C_K,
             hoses_fitted: scenario.hoses_fitted,
@@ -239,7 +244,8 @@ impl Bench {
     /// What is true at the places of the instruments.
     fn truth<'a>(&self, now: f64, volts: &'a dyn Fn(&str) -> Option<f64>) -> Truth<'a> {
         let l = self.plant.layout();
-        let gauge = |hose: usize| self.plant.look(hose, now).p_pa - ATMOSPHERE_PA;
+        let ambient_pa = self.controls.ambient_pa();
+        let gauge = |hose: usize| self.plant.look(hose, now).p_pa - ambient_pa;
         let surroundings_t_k = self.controls.ambient_c + ZERO_C_K;
         let (mut pipe_t_k, mut air_t_k) = ([surroundings_t_k; 6], [surroundings_t_k; 4]);
         for probe in self.rack.placed() {
@@ -268,8 +274,8 @@ impl Bench {
         let i = match place {
             PipePlace::CompressorInlet => l.suction,
             PipePlace::CompressorOutlet => l.discharge,
-            PipePlace::CondenserOutlet => l.subcooler.end - 1,
-            PipePlace::ValveInlet => l.liquid,
+            PipePlace::CondenserOutlet => l.condenser_outlet(),
+            PipePlace::ValveInlet => l.metering_inlet(),
             PipePlace::ValveOutlet => l.evaporator.start,
             PipePlace::EvaporatorOutlet => l.evaporator.end - 1,
         };

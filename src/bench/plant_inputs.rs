@@ -4,7 +4,7 @@ use super::{Bench, Controls};
 use crate::fault::FaultId;
 use crate::moist_air;
 use crate::plant::{Contents, Inputs, Plant};
-use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
+use crate::units::ZERO_C_K;
 
 impl Bench {
     /// Start over from rest with what stands now; only at tick 0, so that whatever is done before the first
@@ -49,18 +49,31 @@ impl Bench {
         self.faults.severity(FaultId::DesiccantSaturated).unwrap_or(0.0)
     }
 
+    /// What the circuit turns and opens. It moves over seconds; the plant is told in steps.
+    fn drive(&self, inputs: &mut Inputs) {
+        let d = &self.drives;
+        let belt = self.plant.spec().compressor.drive.pulley_ratio();
+        inputs.compressor_rpm = match belt {
+            Some(ratio) if d.clutch_engaged && self.controls.engine_on => {
+                self.controls.engine_rpm * ratio * stepped(d.clutch_grip, 50.0)
+            }
+            Some(_) => 0.0,
+            None => libm::round(d.electric_rpm.or(d.hermetic_rpm).unwrap_or(0.0) / 50.0) * 50.0,
+        };
+        inputs.fan_share = stepped(d.fan_share, 50.0);
+        inputs.blower_pct = 100.0 * stepped(d.blower_share, 100.0);
+        inputs.stroke = stepped(d.stroke, 100.0);
+        inputs.expansion_opening = stepped(d.expansion_opening.unwrap_or(0.0), 200.0);
+        inputs.chiller_opening = stepped(d.chiller_opening.unwrap_or(0.0), 200.0);
+    }
+
     /// Inputs of the plant as knobs, circuit and faults stand.
     pub(super) fn inputs(&self, now: f64) -> Inputs {
         let c = &self.controls;
-        let spec = self.plant.spec();
         let severity = |id| self.faults.severity(id);
         let old = *self.plant.inputs();
         let mut inputs = still_inputs(c, self.hoses_fitted);
-        if self.circuit.clutch_engaged() && c.engine_on {
-            inputs.compressor_rpm = c.engine_rpm * spec.compressor.pulley_ratio;
-        }
-        // The fan spins up over seconds; the plant is told in steps of a fiftieth.
-        inputs.fan_share = libm::round(self.circuit.fan_speed_fraction() * 50.0) / 50.0;
+        self.drive(&mut inputs);
         inputs.manifold_low = self.manifold_low_pct / 100.0;
         inputs.manifold_high = self.manifold_high_pct / 100.0;
         inputs.fins_blocked = severity(FaultId::CondenserFinsBlocked).unwrap_or(0.0);
@@ -92,6 +105,11 @@ impl Bench {
     }
 }
 
+/// Nearest whole step of so many.
+fn stepped(share: f64, steps: f64) -> f64 {
+    libm::round(share * steps) / steps
+}
+
 /// Inputs with compressor and fan at rest and nothing wrong.
 pub(super) fn still_inputs(c: &Controls, hoses_fitted: bool) -> Inputs {
     let ambient_t_k = c.ambient_c + ZERO_C_K;
@@ -101,7 +119,10 @@ pub(super) fn still_inputs(c: &Controls, hoses_fitted: bool) -> Inputs {
         road_kmh: c.road_speed_kmh,
         blower_pct: c.blower_pct,
         recirculate: c.recirculate,
-        ambient_w: moist_air::humidity_ratio(ambient_t_k, c.relative_humidity_pct / 100.0, ATMOSPHERE_PA),
+        ambient_w: moist_air::humidity_ratio(ambient_t_k, c.relative_humidity_pct / 100.0, c.ambient_pa()),
+        ambient_pa: c.ambient_pa(),
+        doors_open: c.doors_open_pct / 100.0,
+        battery_w: c.battery_heat_w,
         solar_w_m2: c.solar_w_m2,
         people: c.people,
         hoses_fitted,

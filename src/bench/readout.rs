@@ -1,10 +1,13 @@
 //! From the plant's state to what a snapshot shows.
 
-use super::snapshot::{CellState, Inside, Instruments, Outside, PointState, Snapshot};
+use super::snapshot::{
+    CellState, ChillerState, ExchangerState, Inside, Instruments, Outside, PointState, Snapshot, Topology,
+    VesselState,
+};
 use super::{Bench, Standing};
 use crate::fault::Group;
 use crate::plant::Node;
-use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
+use crate::units::ZERO_C_K;
 
 fn point(node: &Node, h_j_per_kg: f64, flow_kg_s: f64) -> PointState {
     PointState {
@@ -27,11 +30,12 @@ impl Bench {
             tick: self.tick,
             time_s: self.time_s(),
             controls: self.controls,
+            topology: Topology::of(self.plant.spec()),
             outside: Outside {
                 engine_rpm,
-                clutch_engaged: self.circuit.clutch_engaged() && self.controls.engine_on,
-                fan_speed_pct: 100.0 * self.circuit.fan_speed_fraction(),
-                blower_pct: self.controls.blower_pct,
+                clutch_engaged: self.drives.clutch_engaged && self.controls.engine_on,
+                fan_speed_pct: 100.0 * self.drives.fan_share,
+                blower_pct: self.plant.inputs().blower_pct,
             },
             instruments: Instruments {
                 hoses_fitted: self.hoses_fitted,
@@ -40,7 +44,7 @@ impl Bench {
                 manifold_low_pct: self.manifold_low_pct,
                 manifold_high_pct: self.manifold_high_pct,
                 jumper: self.jumper,
-                jumper_fuse_blown: self.circuit.jumper_fuse_blown(),
+                jumper_fuse_blown: self.jumper.is_some() && self.circuit.load_blown(0),
                 placed: self
                     .rack
                     .placed()
@@ -66,12 +70,13 @@ impl Bench {
         };
         let (compressor, leak, metering) = (flows[0], flows[1].mass_kg_s, flows[2].mass_kg_s);
         let at = |i: usize, flow: f64| point(&nodes[i], h[i], flow);
-        let (evaporator_out, condenser_out) = (l.evaporator.end - 1, l.subcooler.end - 1);
+        let (evaporator_out, condenser_out) = (l.evaporator.end - 1, l.condenser_outlet());
+        let valve_in = l.metering_inlet();
 
         // Point 5: just after the valve, the enthalpy of the liquid at the evaporator's pressure.
         let first = &nodes[l.evaporator.start];
-        let after_valve = plant.at_pressure(first.p_ref, nodes[l.liquid].h_out.v);
-        let mut point_5 = point(&after_valve, nodes[l.liquid].h_out.v, metering);
+        let after_valve = plant.at_pressure(first.p_ref, nodes[valve_in].h_out.v);
+        let mut point_5 = point(&after_valve, nodes[valve_in].h_out.v, metering);
         point_5.p_total_pa = first.p.v;
 
         let cell =
@@ -82,53 +87,84 @@ impl Bench {
             condenser.push(cell(i, between(upstream, i)));
             upstream = i;
         }
-        upstream = l.receiver;
+        upstream = l.receiver.unwrap_or(upstream);
         for i in l.subcooler.clone() {
             condenser.push(cell(i, between(upstream, i)));
             upstream = i;
         }
         let mut evaporator = Vec::new();
-        upstream = l.liquid;
+        upstream = l.metering_inlet();
         for i in l.evaporator.clone() {
             evaporator.push(cell(i, between(upstream, i)));
             upstream = i;
         }
         let sum = |range: std::ops::Range<usize>| -> f64 { range.map(|i| heats[i]).sum() };
-        let others = [l.suction, l.discharge, l.receiver, l.liquid, l.low_hose, l.high_hose, l.centre];
+        let others = [l.suction, l.discharge, l.liquid, l.low_hose, l.high_hose, l.centre];
+        let others = others.into_iter().chain(l.receiver).chain(l.accumulator);
         let (lift, bulb_t_k, bulb_pa) = plant.valve();
         let (vent_t_k, condensate_kg_s) = plant.vent();
         let (condenser_air_kg_s, condenser_air_on_t_k, condenser_air_off_t_k) = plant.condenser_air();
         let liquid = &nodes[l.liquid];
-        let receiver_h = nodes[l.receiver].h_out.v;
+        // What leaves a vessel, and how far it is full of liquid.
+        let vessel = |i: usize| VesselState {
+            level: (1.0 - nodes[i].void).clamp(0.0, 1.0),
+            point: point(
+                &nodes[i],
+                nodes[i].h_out.v,
+                flows.iter().filter(|f| f.from == i).map(|f| f.mass_kg_s).sum(),
+            ),
+        };
+        let receiver = l.receiver.map(vessel);
+        let cells = |range: &std::ops::Range<usize>| {
+            range.clone().map(|i| cell(i, plant.at(now, |s| s.through_kg_s[i])))
+        };
+        let ambient_pa = self.controls.ambient_pa();
         let port =
-            |line: usize, hose: usize| nodes[if self.hoses_fitted { hose } else { line }].p.v - ATMOSPHERE_PA;
+            |line: usize, hose: usize| nodes[if self.hoses_fitted { hose } else { line }].p.v - ambient_pa;
         Inside {
             points: [
                 at(l.suction, compressor.mass_kg_s),
                 at(l.discharge, compressor.mass_kg_s - leak),
                 at(condenser_out, between(condenser_out, l.liquid)),
-                at(l.liquid, metering),
+                at(valve_in, metering),
                 point_5,
-                at(evaporator_out, between(evaporator_out, l.suction)),
+                at(
+                    evaporator_out,
+                    flows.iter().filter(|f| f.from == evaporator_out).map(|f| f.mass_kg_s).sum(),
+                ),
             ],
             condenser,
             condenser_main_cells: l.condenser.len(),
             evaporator,
-            receiver_level: (1.0 - nodes[l.receiver].void).clamp(0.0, 1.0),
-            receiver: point(&nodes[l.receiver], receiver_h, between(l.receiver, l.subcooler.start)),
+            receiver_level: receiver.map_or(0.0, |r| r.level),
+            receiver: receiver.map(|r| r.point).unwrap_or_default(),
+            accumulator: l.accumulator.map(vessel),
+            exchanger: plant.spec().exchanger.as_ref().map(|_| ExchangerState {
+                liquid: cells(&l.exchanger_liquid).collect(),
+                vapour: cells(&l.exchanger_vapour).collect(),
+                heat_w: plant.at(now, |s| s.exchanger_w.iter().sum()),
+            }),
+            chiller: plant.spec().chiller.as_ref().map(|_| ChillerState {
+                cells: cells(&l.chiller).collect(),
+                coolant_t_k: plant.at(now, |s| s.coolant_t_k.unwrap_or(0.0)),
+                heat_w: sum(l.chiller.clone()),
+            }),
             sight_glass_bubbles: if liquid.quality.v > 0.0 { liquid.void } else { 0.0 },
             valve_lift: lift.max(0.0),
             valve_bulb_pa: bulb_pa,
             valve_evaporator_pa: nodes[evaporator_out].p.v,
-            valve_spring_pa: plant.spec().valve.spring_pa
-                + plant.spec().valve.spring_rate_pa * lift.clamp(0.0, 1.0),
+            valve_spring_pa: plant
+                .spec()
+                .metering
+                .thermostatic()
+                .map_or(0.0, |valve| valve.spring_pa + valve.spring_rate_pa * lift.clamp(0.0, 1.0)),
             bulb_t_k,
             m_compressor_kg_s: compressor.mass_kg_s,
             m_metering_kg_s: metering,
             q_condenser_w: -sum(l.condenser.clone()) - sum(l.subcooler.clone()),
             q_evaporator_w: sum(l.evaporator.clone()),
             w_compressor_w: compressor.in_w - compressor.out_w,
-            q_other_w: others.iter().map(|&i| heats[i]).sum(),
+            q_other_w: others.map(|i| heats[i]).sum(),
             superheat_k: nodes[evaporator_out].superheat_k(),
             subcooling_k: if liquid.quality.v < 0.0 { (liquid.sat.t_k - liquid.t.v).max(0.0) } else { 0.0 },
             gauge_low_pa: port(l.suction, l.low_hose),
@@ -161,7 +197,7 @@ impl Bench {
             drained_kg: plant.at(now, |s| s.coil.drained_kg),
             engine_t_k: plant.at(now, |s| s.bay.engine_t_k),
             bay_t_k: plant.at(now, |s| s.bay.bay_t_k),
-            volts: self.circuit.all_volts().collect(),
+            volts: self.circuit.all_volts().map(|(id, volts)| (id.to_owned(), volts)).collect(),
             faults: self.faults.iter().collect(),
         }
     }

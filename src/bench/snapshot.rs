@@ -5,6 +5,7 @@ use super::controls::Controls;
 use crate::bench::action::{Relay, Standing};
 use crate::fault::{Fault, Group};
 use crate::instrument::{Probe, Reading};
+use crate::plant::{Drive, Metering, PlantSpec};
 
 /// One moment of a bench.
 #[derive(Clone, Debug)]
@@ -15,12 +16,114 @@ pub struct Snapshot {
     pub time_s: f64,
     /// Knobs as they stand.
     pub controls: Controls,
+    /// Which parts the loop has.
+    pub topology: Topology,
     /// What eyes and hands notice without a tool.
     pub outside: Outside,
     /// Instrument faces.
     pub instruments: Instruments,
     /// True states; `None` unless the viewer may look inside.
     pub inside: Option<Inside>,
+}
+
+/// Which parts the loop of the rig has, for drawings and names.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Topology {
+    /// A receiver-drier behind the condenser.
+    pub receiver: bool,
+    /// A subcooling pass behind it.
+    pub subcooler: bool,
+    /// An accumulator behind the evaporator.
+    pub accumulator: bool,
+    /// An internal heat exchanger.
+    pub exchanger: bool,
+    /// A chiller branch.
+    pub chiller: bool,
+    /// What meters the liquid.
+    pub metering: MeteringKind,
+    /// What turns the compressor.
+    pub drive: DriveKind,
+}
+
+/// Kind of metering device.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum MeteringKind {
+    /// Thermostatic expansion valve.
+    #[default]
+    Thermostatic,
+    /// Orifice tube.
+    OrificeTube,
+    /// Electronic expansion valve.
+    Electronic,
+}
+
+/// Kind of compressor drive.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum DriveKind {
+    /// Belt and clutch, fixed displacement.
+    #[default]
+    Belt,
+    /// Belt, variable displacement.
+    VariableBelt,
+    /// Motor on traction voltage.
+    Electric,
+    /// Mains motor in a welded shell.
+    Hermetic,
+}
+
+impl Topology {
+    /// Of a loop.
+    pub fn of(spec: &PlantSpec) -> Self {
+        Self {
+            receiver: spec.receiver.is_some(),
+            subcooler: spec.subcooler.is_some(),
+            accumulator: spec.accumulator.is_some(),
+            exchanger: spec.exchanger.is_some(),
+            chiller: spec.chiller.is_some(),
+            metering: match spec.metering {
+                Metering::Thermostatic(_) => MeteringKind::Thermostatic,
+                Metering::OrificeTube(_) => MeteringKind::OrificeTube,
+                Metering::Electronic(_) => MeteringKind::Electronic,
+            },
+            drive: match spec.compressor.drive {
+                Drive::Belt { .. } => DriveKind::Belt,
+                Drive::VariableBelt { .. } => DriveKind::VariableBelt,
+                Drive::Electric { .. } => DriveKind::Electric,
+                Drive::Hermetic { .. } => DriveKind::Hermetic,
+            },
+        }
+    }
+}
+
+/// A vessel: how far it is full, and the state of what leaves it.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct VesselState {
+    /// Share of its volume filled with liquid.
+    pub level: f64,
+    /// State and flow of what leaves.
+    pub point: PointState,
+}
+
+/// The internal heat exchanger.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ExchangerState {
+    /// Liquid side in flow order.
+    pub liquid: Vec<CellState>,
+    /// Vapour side in flow order.
+    pub vapour: Vec<CellState>,
+    /// Heat from liquid to vapour [W].
+    pub heat_w: f64,
+}
+
+/// The chiller branch.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ChillerState {
+    /// Cells in flow order.
+    pub cells: Vec<CellState>,
+    /// Coolant [K].
+    pub coolant_t_k: f64,
+    /// Heat into the refrigerant [W].
+    pub heat_w: f64,
 }
 
 /// What anybody at the car can notice.
@@ -102,10 +205,16 @@ pub struct Inside {
     pub condenser_main_cells: usize,
     /// Evaporator cells in flow order.
     pub evaporator: Vec<CellState>,
-    /// Receiver: share of its volume filled with liquid.
+    /// Receiver: share of its volume filled with liquid; 0 without one.
     pub receiver_level: f64,
-    /// State in the receiver.
+    /// State in the receiver; all zero without one.
     pub receiver: PointState,
+    /// Accumulator, where there is one.
+    pub accumulator: Option<VesselState>,
+    /// Internal heat exchanger, where there is one.
+    pub exchanger: Option<ExchangerState>,
+    /// Chiller branch, where there is one.
+    pub chiller: Option<ChillerState>,
     /// Bubble share in the sight glass (liquid line), 0 to 1.
     pub sight_glass_bubbles: f64,
     /// Valve opening, share of full lift (above 1 when stuck beyond it).
@@ -195,7 +304,7 @@ pub struct Inside {
     /// Air and metal under the bonnet [K].
     pub bay_t_k: f64,
     /// Circuit points with their volts against battery minus, in the order of the rig.
-    pub volts: Vec<(&'static str, f64)>,
+    pub volts: Vec<(String, f64)>,
     /// Faults present.
     pub faults: Vec<Fault>,
 }

@@ -69,9 +69,7 @@ impl Standing<'_> {
             Kind::PressureSwitch { ohm, .. } | Kind::Thermostat { ohm, .. } => {
                 contact(self.sensing_closed(n), *ohm)
             }
-            Kind::Timer { ohm, .. } => {
-                contact(!matches!(memory, Memory::Clock { open: true, .. }), *ohm)
-            }
+            Kind::Timer { ohm, .. } => contact(!matches!(memory, Memory::Clock { open: true, .. }), *ohm),
             Kind::Overload { ohm, .. } => {
                 contact(!matches!(memory, Memory::Overload { open: true, .. }), *ohm)
             }

@@ -85,12 +85,14 @@ impl Circuit {
         if stale {
             self.settle();
         }
-        self.thought_s += dt_s;
-        if !self.units.is_empty() && self.thought_s >= THINK_S - 1e-9 {
-            let thought_s = self.thought_s.min(10.0 * THINK_S);
-            self.thought_s = 0.0;
-            if self.think(thought_s) {
-                self.settle();
+        if !self.units.is_empty() {
+            self.thought_s += dt_s;
+            if self.thought_s >= THINK_S - 1e-9 {
+                let thought_s = self.thought_s.min(10.0 * THINK_S);
+                self.thought_s = 0.0;
+                if self.think(thought_s) {
+                    self.settle();
+                }
             }
         }
         self.changed = before != self.outward();
@@ -136,10 +138,7 @@ impl Circuit {
         self.load_fuses = fuses.collect();
         let air = Some(self.spec.points.len());
         let end = |name: &str| end_of(&self.spec, name).unwrap_or(air);
-        self.hung = loads
-            .iter()
-            .map(|l| Branch::join(end(&l.a), end(&l.b), l.ohm))
-            .collect();
+        self.hung = loads.iter().map(|l| Branch::join(end(&l.a), end(&l.b), l.ohm)).collect();
     }
 
     /// Time passes for every part that it means something to.
@@ -155,7 +154,8 @@ impl Circuit {
                 Kind::Fuse { .. } | Kind::Overload { .. } => self.part_current(n),
                 _ => 0.0,
             };
-            let start_a = if matches!(kind, Kind::RunWinding { .. }) { self.start_current() } else { (0.0, 1.0) };
+            let start_a =
+                if matches!(kind, Kind::RunWinding { .. }) { self.start_current() } else { (0.0, 1.0) };
             let met = Met {
                 inputs: &self.told,
                 alter: &self.alter[n],
@@ -218,9 +218,7 @@ impl Circuit {
         }
         into.extend((0..self.spec.supplies.len()).map(|n| standing.supply(n)));
         let whole = |n: usize| self.load_fuses.get(n).is_none_or(|f| !f.blown);
-        into.extend(
-            self.hung.iter().enumerate().map(|(n, &b)| if whole(n) { b } else { Branch::NONE }),
-        );
+        into.extend(self.hung.iter().enumerate().map(|(n, &b)| if whole(n) { b } else { Branch::NONE }));
     }
 
     /// Solve, move relays, units' supplies and power modules, solve again until nothing moves.

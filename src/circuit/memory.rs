@@ -52,7 +52,7 @@ impl FuseState {
         // The exact answer for a current that stays: the moment of melting does not hang on the length of a tick.
         let decay = libm::exp(-dt_s / FUSE_S);
         self.heat = load * load + (self.heat - load * load) * decay;
-        if self.heat < 1e-3 || load * load < 0.7 && (self.heat - load * load).abs() < 1e-3 {
+        if load * load < 0.7 && self.heat - load * load < 1e-3 {
             self.heat = 0.0;
         }
         self.blown = self.heat >= 1.0;
@@ -247,11 +247,8 @@ impl Memory {
             }
             (Self::Overload { heat, open }, Kind::Overload { holds_a, trip_s, reset_s, .. }) => {
                 let load = met.amps / holds_a;
-                let tau_s = if *open {
-                    -reset_s / libm::log(BIMETAL_COLD)
-                } else {
-                    trip_s / libm::log(9.0 / 8.0)
-                };
+                let tau_s =
+                    if *open { -reset_s / libm::log(BIMETAL_COLD) } else { trip_s / libm::log(9.0 / 8.0) };
                 *heat = load * load + (*heat - load * load) * libm::exp(-dt_s / tau_s.max(0.1));
                 let before = *open;
                 *open = if before { *heat > BIMETAL_COLD } else { *heat >= 1.0 };
@@ -291,14 +288,7 @@ fn follow(level: &mut f64, value: f64, step: f64) -> bool {
 }
 
 /// A hermetic rotor: breaks away with the start winding's current, runs on the run winding alone.
-fn rotor(
-    speed: &mut f64,
-    seen: &mut f64,
-    load: &mut f64,
-    full_load_w: f64,
-    rpm: f64,
-    met: &Met<'_>,
-) -> bool {
+fn rotor(speed: &mut f64, seen: &mut f64, load: &mut f64, full_load_w: f64, rpm: f64, met: &Met<'_>) -> bool {
     let volts = met.volts.abs();
     let standing = 1.0 + met.inputs.standing_pa.max(0.0) / ROTOR_AGAINST_PA;
     let turns = if *speed < 0.7 {
@@ -307,8 +297,7 @@ fn rotor(
     } else {
         volts > 0.6 * MAINS_V
     };
-    let step =
-        if turns && !met.inputs.seized { met.dt_s / ROTOR_UP_S } else { -met.dt_s / ROTOR_DOWN_S };
+    let step = if turns && !met.inputs.seized { met.dt_s / ROTOR_UP_S } else { -met.dt_s / ROTOR_DOWN_S };
     *speed = (*speed + step).clamp(0.0, 1.0);
     let watts = met.inputs.load_nm * rpm * core::f64::consts::PI / 30.0;
     let share = (watts / full_load_w).clamp(0.0, 2.0);

@@ -63,7 +63,10 @@ impl CircuitSpec {
         }
         for (n, p) in self.points.iter().enumerate() {
             if let Some(q) = self.points[..n].iter().find(|q| q.at == p.at || q.label == p.label) {
-                list.push(format!("points `{}` and `{}` share a place in the drawing or a label", q.id, p.id));
+                list.push(format!(
+                    "points `{}` and `{}` share a place in the drawing or a label",
+                    q.id, p.id
+                ));
             }
         }
     }

@@ -123,10 +123,10 @@ fn both_ways(node: &Node, outside_pa: f64, rho_kg_m3: f64) -> (D3, D3) {
     (out, f - out)
 }
 
-/// An opening of flow constant `k_m2` to the air at `ambient_t_k`.
-pub fn opening(node: &Node, load: D3, k_m2: f64, ambient_t_k: f64) -> Exchange {
-    let outside = ATMOSPHERE_PA / (R_AIR * ambient_t_k);
-    let (out, inward) = both_ways(node, ATMOSPHERE_PA, outside.max(whole_density(node, load).v));
+/// An opening of flow constant `k_m2` to the air at a pressure [Pa] and temperature [K].
+pub fn opening(node: &Node, load: D3, k_m2: f64, (ambient_pa, ambient_t_k): (f64, f64)) -> Exchange {
+    let outside = ambient_pa / (R_AIR * ambient_t_k);
+    let (out, inward) = both_ways(node, ambient_pa, outside.max(whole_density(node, load).v));
     let leaving = parts(node, load, whole_density(node, load).sqrt() * out * k_m2);
     Exchange { air_kg_s: leaving.air_kg_s + inward * (outside.sqrt() * k_m2), ..leaving }
 }

@@ -5,7 +5,6 @@ use serde::{Deserialize, Serialize};
 use super::Inputs;
 use super::coil::{CoilAir, VentAir};
 use crate::moist_air::{self, CP_DRY_AIR};
-use crate::units::ATMOSPHERE_PA;
 
 /// Sensible heat of a seated person [W] and water breathed and sweated out [kg/s], 60 g/h: seated, very light
 /// work, ASHRAE Fundamentals, nonresidential cooling loads (from memory).
@@ -45,6 +44,12 @@ pub struct CabinSpec {
     pub trim_w_k: f64,
     /// Air in the cabin [kg].
     pub air_kg: f64,
+    /// Outside air that changes places with that inside while the doors stand open [kg/s].
+    #[serde(default)]
+    pub door_kg_s: f64,
+    /// A cold room starts at this temperature rather than at that of its surroundings [K].
+    #[serde(default)]
+    pub start_t_k: Option<f64>,
 }
 
 /// Cabin state.
@@ -68,6 +73,10 @@ impl CabinSpec {
 impl Cabin {
     /// A car parked for hours in the sun that stands in `inputs`: what comes in goes out through the still shell.
     pub fn soaked(spec: &CabinSpec, inputs: &Inputs) -> Self {
+        if let Some(t_k) = spec.start_t_k {
+            let w = inputs.ambient_w.min(0.85 * moist_air::saturated_humidity_ratio(t_k, inputs.ambient_pa));
+            return Self { t_k, w, trim_k: t_k };
+        }
         let sun = spec.sun_m2 * inputs.solar_w_m2;
         let t_k = inputs.ambient_t_k + sun / spec.still_shell_w_k;
         Self { t_k, w: inputs.ambient_w, trim_k: t_k + spec.sun_on_trim * sun / spec.trim_w_k }
@@ -94,20 +103,24 @@ impl Cabin {
         // Trim eliminated: T_trim = (trim T_old + sun on it + G T) / (trim + G).
         let g = spec.trim_w_k;
         let trim_w = trim * self.trim_k + spec.sun_on_trim * sun;
+        let door_kg_s = spec.door_kg_s * inputs.doors_open.clamp(0.0, 1.0);
+        let door = door_kg_s * CP_DRY_AIR;
         self.t_k = (air * self.t_k
             + supply * CP_DRY_AIR * vent.t_k
+            + door * inputs.ambient_t_k
             + shell * inputs.ambient_t_k
             + firewall.0 * firewall.1
             + tunnel * engine_t_k
             + people * PERSON_W
             + (1.0 - spec.sun_on_trim) * sun
             + g * trim_w / (trim + g))
-            / (air + supply * CP_DRY_AIR + shell + firewall.0 + tunnel + g * trim / (trim + g));
+            / (air + supply * CP_DRY_AIR + door + shell + firewall.0 + tunnel + g * trim / (trim + g));
         self.trim_k = (trim_w + g * self.t_k) / (trim + g);
         let mass = spec.air_kg / dt_s;
-        let w = (mass * self.w + supply * vent.w + people * PERSON_WATER_KG_S) / (mass + supply);
+        let w = (mass * self.w + supply * vent.w + door_kg_s * inputs.ambient_w + people * PERSON_WATER_KG_S)
+            / (mass + supply + door_kg_s);
         // What cabin air cannot hold fogs the windows; it is not followed any further.
-        self.w = w.min(moist_air::saturated_humidity_ratio(self.t_k, ATMOSPHERE_PA));
+        self.w = w.min(moist_air::saturated_humidity_ratio(self.t_k, inputs.ambient_pa));
     }
 }
 
@@ -117,6 +130,7 @@ mod tests {
     use super::super::slopes_tests::inputs;
     use super::*;
     use crate::rig::Rig;
+    use crate::units::ATMOSPHERE_PA;
 
     /// A parked car stays as its soak left it, and a crowd in a cold car fogs the windows at most.
     #[test]

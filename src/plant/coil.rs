@@ -47,6 +47,8 @@ pub struct CoilAir {
     pub t_k: f64,
     /// Entering humidity ratio.
     pub w: f64,
+    /// Pressure of the air [Pa].
+    pub(super) p_pa: f64,
     /// How the flow shares out over the cells.
     pub(super) path: Path,
     /// Effectiveness 1 - exp(-NTU) of a cell, where the path is clean.
@@ -77,16 +79,18 @@ impl CoilAir {
         let share = (inputs.blower_pct / 100.0).clamp(0.0, 1.0);
         // Heads of fan and system both go with the square of its speed, so frost takes the same share of flow at
         // any speed.
-        let flow = (spec.blower_kg_s * share * path.flow_share).max(spec.natural_kg_s * path.openness());
+        let through = inputs.thin_air() * path.flow_share * inputs.evaporator_air.clamp(0.02, 1.0);
+        let flow = (spec.blower_kg_s * share * through).max(spec.natural_kg_s * path.openness());
         let fresh = if inputs.recirculate { spec.flap_leak } else { 1.0 };
         let motor_k = spec.blower_w * share * share * share / (flow * CP_DRY_AIR);
         let mut air = Self {
             flow_kg_s: flow,
             t_k: fresh * inputs.ambient_t_k + (1.0 - fresh) * cabin.t_k + motor_k,
             w: fresh * inputs.ambient_w + (1.0 - fresh) * cabin.w,
+            p_pa: inputs.ambient_pa,
             path,
             effectiveness: 0.0,
-            conductance_w_k: spec.conductance_w_k,
+            conductance_w_k: spec.conductance_w_k * inputs.evaporator_film.max(0.0),
             full_kg_s: spec.blower_kg_s,
             // Air that stands in the box goes round between housing and coil: it carries heat, but is as moist as
             // the coil makes it. The housing sits in the cabin and is as warm.
@@ -112,7 +116,7 @@ impl CoilAir {
             if self.path.clean { self.effectiveness } else { self.effectiveness_at(flow * n) };
         let area_m2 = self.surface.surface_m2 / n;
         Cell::new(
-            (self.t_k, self.w),
+            (self.t_k, self.w, self.p_pa),
             flow * effectiveness,
             (area_m2, self.surface.holdup_kg_m2 * area_m2),
             (self.housing.0 / n, self.housing.1),

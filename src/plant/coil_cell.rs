@@ -9,7 +9,7 @@ use super::coil_water::CellWater;
 use super::frost;
 use super::heat::AirSide;
 use crate::moist_air::{self, CP_DRY_AIR};
-use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
+use crate::units::ZERO_C_K;
 
 /// Latent heats of water [J/kg]: condensing near 5 °C and melting at 0 °C (ASHRAE Fundamentals, psychrometrics).
 pub const CONDENSING: f64 = 2.49e6;
@@ -46,10 +46,10 @@ pub struct Cell {
 }
 
 impl Cell {
-    /// A cell in air of a temperature and humidity ratio, `mass_kg_s` of which comes to the state of its surface,
+    /// A cell in air of a temperature, humidity ratio and pressure, `mass_kg_s` of which comes to the state of its surface,
     /// with so much area [m2] that holds so much water [kg] before it drips.
     pub fn new(
-        (air_t_k, w): (f64, f64),
+        (air_t_k, w, p_pa): (f64, f64, f64),
         mass_kg_s: f64,
         (area_m2, most_kg): (f64, f64),
         housing: (f64, f64),
@@ -61,13 +61,13 @@ impl Cell {
         let latent = if cold { CONDENSING + MELTING } else { CONDENSING };
         let through_w_k = frost::conductance_w_k(area_m2, water.frost_kg);
         let mut surface_k = wall_k;
-        let (mut saturated, mut slope) = moist_air::saturated_with_slope(wall_k, ATMOSPHERE_PA);
+        let (mut saturated, mut slope) = moist_air::saturated_with_slope(wall_k, p_pa);
         if let Some(through) = through_w_k {
             // One Newton step from the wall is near enough to draw the tangent there; frost is no warmer than ice.
             let pull = mass_kg_s * latent;
             let sum = through * wall_k + conductance_w_k * air_t_k + pull * (w - saturated + slope * wall_k);
             surface_k = (sum / (through + conductance_w_k + pull * slope)).min(ZERO_C_K.max(wall_k));
-            (saturated, slope) = moist_air::saturated_with_slope(surface_k, ATMOSPHERE_PA);
+            (saturated, slope) = moist_air::saturated_with_slope(surface_k, p_pa);
         }
         let excess = w - saturated;
         let there = if cold { water.frost_kg } else { water.film_kg };

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::coil::{CoilAir, VentAir};
 use super::coil_cell::CONDENSING;
 use crate::moist_air::{self, CP_DRY_AIR};
-use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
+use crate::units::ZERO_C_K;
 
 /// Water on one cell.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -65,7 +65,7 @@ impl CoilWater {
             t_k: coil.t_k - heat_w / (coil.flow_kg_s * CP_DRY_AIR),
             w: coil.w - (left_kg_s - gone_kg_s) / coil.flow_kg_s,
         };
-        left_kg_s += settle_fog(&mut vent, |fog| {
+        left_kg_s += settle_fog(&mut vent, coil.p_pa, |fog| {
             let fog_kg = fog * coil.flow_kg_s * dt_s / coil.path.cells;
             self.cells.iter_mut().for_each(|c| c.film_kg += fog_kg);
         }) * coil.flow_kg_s;
@@ -83,9 +83,9 @@ impl CoilWater {
 
 /// A mixture of moist and of saturated air can be fog. Its droplets settle in the fins and their heat stays with
 /// the air, down to saturation: `keep` is told, and the return value is, the water that falls out per air.
-fn settle_fog(vent: &mut VentAir, keep: impl FnOnce(f64)) -> f64 {
+fn settle_fog(vent: &mut VentAir, p_pa: f64, keep: impl FnOnce(f64)) -> f64 {
     let before = vent.w;
-    let (mut saturated, mut slope) = moist_air::saturated_with_slope(vent.t_k, ATMOSPHERE_PA);
+    let (mut saturated, mut slope) = moist_air::saturated_with_slope(vent.t_k, p_pa);
     if before <= saturated {
         return 0.0;
     }
@@ -93,7 +93,7 @@ fn settle_fog(vent: &mut VentAir, keep: impl FnOnce(f64)) -> f64 {
         let rise_k = (vent.w - saturated) * CONDENSING / (CP_DRY_AIR + CONDENSING * slope);
         vent.t_k += rise_k;
         vent.w -= rise_k * CP_DRY_AIR / CONDENSING;
-        (saturated, slope) = moist_air::saturated_with_slope(vent.t_k, ATMOSPHERE_PA);
+        (saturated, slope) = moist_air::saturated_with_slope(vent.t_k, p_pa);
     }
     vent.w = vent.w.min(saturated);
     keep(before - vent.w);
@@ -106,6 +106,7 @@ mod tests {
     use super::*;
     use crate::plant::{Inputs, PlantSpec};
     use crate::rig::Rig;
+    use crate::units::ATMOSPHERE_PA;
 
     fn rig() -> PlantSpec {
         Rig::load("compact_car").unwrap().plant

@@ -13,6 +13,54 @@ use super::volume::{CLING_PA, Node};
 use crate::refrigerant::Refrigerant;
 use serde::{Deserialize, Serialize};
 
+/// What turns the compressor.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Drive {
+    /// The engine's belt, through a clutch.
+    Belt {
+        /// Compressor turns per engine turn.
+        pulley_ratio: f64,
+    },
+    /// The engine's belt; a valve sets the stroke between least and full.
+    VariableBelt {
+        /// Compressor turns per engine turn.
+        pulley_ratio: f64,
+        /// Least stroke, share of the full one.
+        least_stroke: f64,
+    },
+    /// A motor on the traction voltage, in the compressor's body.
+    Electric {
+        /// Highest speed [rev/min].
+        most_rpm: f64,
+        /// Share of the shaft power that the motor and its inverter lose into the body.
+        motor_loss: f64,
+    },
+    /// A mains motor in the compressor's body, in one welded shell.
+    Hermetic {
+        /// Speed under load [rev/min].
+        rpm: f64,
+        /// Share of the shaft power that the motor loses into the body.
+        motor_loss: f64,
+    },
+}
+
+impl Drive {
+    /// Compressor turns per engine turn; none where no belt drives it.
+    pub fn pulley_ratio(self) -> Option<f64> {
+        match self {
+            Self::Belt { pulley_ratio } | Self::VariableBelt { pulley_ratio, .. } => Some(pulley_ratio),
+            Self::Electric { .. } | Self::Hermetic { .. } => None,
+        }
+    }
+    /// Share of the shaft power that a motor in the body loses into it.
+    pub fn motor_loss(self) -> f64 {
+        match self {
+            Self::Belt { .. } | Self::VariableBelt { .. } => 0.0,
+            Self::Electric { motor_loss, .. } | Self::Hermetic { motor_loss, .. } => motor_loss,
+        }
+    }
+}
+
 /// Compressor data of a rig.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -21,8 +69,8 @@ pub struct CompressorSpec {
     pub displacement_m3: f64,
     /// Clearance volume over swept volume.
     pub clearance: f64,
-    /// Compressor turns per engine turn.
-    pub pulley_ratio: f64,
+    /// What turns it.
+    pub drive: Drive,
     /// Opening across healthy reed valves [m2].
     pub reed_leak_m2: f64,
     /// Opening that leaks the whole design flow back [m2].
@@ -80,11 +128,14 @@ fn filling(suction: &Node) -> (D2, D2) {
     (D2 { v: sat.h_v, d: [sat.dh_v_dlnp, 0.0] }, D2 { v: sat.rho_v, d: [sat.drho_v_dlnp, 0.0] })
 }
 
-/// Pump from `suction` to `discharge` at compressor speed `rpm`.
+/// Least stroke anything is worked out at; the clearance is that of the full one, so it weighs more on a short stroke.
+const LEAST_STROKE: f64 = 0.02;
+
+/// Pump from `suction` to `discharge` at compressor speed `rpm` and a share of the full stroke.
 pub fn pump(
     refrigerant: &Refrigerant,
     (spec, shell): (&CompressorSpec, &ShellSpec),
-    (rpm, shell_t_k): (f64, f64),
+    (rpm, stroke, shell_t_k): (f64, f64, f64),
     suction: &Node,
     discharge: &Node,
 ) -> Pumping {
@@ -128,11 +179,12 @@ pub fn pump(
         D6::constant(1.0)
     };
     let base = volumetric_efficiency(rpm, 0.0, 1.0);
-    let eta_v = ((ratio_dual - 1.0) * (-spec.clearance * base) + base).soft_positive(0.01);
+    let stroke = stroke.clamp(LEAST_STROKE, 1.0);
+    let eta_v = ((ratio_dual - 1.0) * (-spec.clearance / stroke * base) + base).soft_positive(0.01);
     // The last traces stay behind, see there.
     let own = D2 { v: suction.p_ref, d: [suction.p_ref, 0.0] }.with_air(0.0).first();
     let fade = p1 / (p1 + FADE_PA) * (own / (own + CLING_PA));
-    let mass = rho_fill * eta_v * fade * (spec.displacement_m3 * rpm / 60.0);
+    let mass = rho_fill * eta_v * fade * (spec.displacement_m3 * stroke * rpm / 60.0);
     let eta_is = isentropic_efficiency(rpm, rho_fill.v);
     let suction_w = mass * h1;
     let h2 = h1 + rise * (1.0 / eta_is);

@@ -41,6 +41,36 @@ pub struct CondenserAirSpec {
     pub recirculated_share: f64,
     /// Road speed at which the wind holds all of it back [km/h].
     pub recirculation_ends_kmh: f64,
+    /// A fan on the engine with a viscous coupling, where there is no electric one.
+    #[serde(default)]
+    pub viscous_fan: Option<ViscousFanSpec>,
+}
+
+/// A fan on the engine's belt behind a coupling of silicone oil that a bimetal strip lets take hold when the air off
+/// radiator and condenser is hot.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ViscousFanSpec {
+    /// Engine speed at which the fan moves its full flow with the coupling taking hold [rev/min].
+    pub full_at_rpm: f64,
+    /// Share of the full flow that it never exceeds: the coupling slips at speed.
+    pub most_share: f64,
+    /// Share of its own speed that a cold coupling still drags it to.
+    pub dragged_share: f64,
+    /// Air temperature at which the coupling begins to take hold [K].
+    pub engages_t_k: f64,
+    /// Air temperature at which it holds firmly [K].
+    pub engaged_t_k: f64,
+}
+
+impl ViscousFanSpec {
+    /// Fan flow as a share of the full one, in air of a temperature off the cores [K]; `grip` is 1 for a sound coupling.
+    pub fn share(&self, engine_rpm: f64, air_off_t_k: f64, grip: f64) -> f64 {
+        let span = (self.engaged_t_k - self.engages_t_k).max(0.1);
+        let holds = ((air_off_t_k - self.engages_t_k) / span).clamp(0.0, 1.0) * grip.clamp(0.0, 1.0);
+        let coupling = self.dragged_share + (1.0 - self.dragged_share) * holds;
+        (coupling * engine_rpm / self.full_at_rpm).clamp(0.0, self.most_share)
+    }
 }
 
 /// Most of the entering air that can be air from behind, whatever seals are missing.
@@ -91,22 +121,23 @@ impl FrontAir {
         let air = &spec.condenser_air;
         let drives = air.drives(inputs.fan_share, inputs.road_kmh);
         let all: f64 = drives.iter().sum();
+        let thin = inputs.thin_air();
         let open = CondenserAirSpec::open(inputs.fins_blocked);
         // A fan against a part-blocked face: flow falls a little less than the open share.
-        let flow = all.sqrt() * libm::pow(open, 0.9);
+        let flow = all.sqrt() * libm::pow(open, 0.9) * thin;
         let capacity = flow * CP_DRY_AIR;
         let film = open * libm::pow(flow / open / air.fan_kg_s, 0.55);
-        let effectiveness = 1.0 - libm::exp(-air.conductance_w_k * film / capacity);
+        let conductance_w_k = air.conductance_w_k * inputs.condenser_film.max(0.0);
+        let effectiveness = 1.0 - libm::exp(-conductance_w_k * film / capacity);
         let bay = &spec.engine_bay;
         let opening = bay.thermostat(inputs.engine_on, state.bay.engine_t_k);
         let radiator = if opening > 0.0 {
-            opening * (1.0 - libm::exp(-bay.radiator_w_k * film / capacity))
+            opening * (1.0 - libm::exp(-bay.radiator_w_k * inputs.radiator.max(0.0) * film / capacity))
         } else {
             0.0
         };
         let r = air.recirculated(inputs.fan_share, inputs.road_kmh, inputs.recirculated_extra);
-        let wall = mean(layout.condenser.clone(), &state.wall_k) * (1.0 - spec.subcooler_face)
-            + mean(layout.subcooler.clone(), &state.wall_k) * spec.subcooler_face;
+        let wall = face_wall_k(spec, layout, &state.wall_k);
         let came_back = (1.0 - radiator) * effectiveness * wall + radiator * state.bay.engine_t_k;
         let on_t_k = ((1.0 - r) * inputs.ambient_t_k + r * came_back)
             / (1.0 - r * (1.0 - radiator) * (1.0 - effectiveness));
@@ -126,8 +157,7 @@ impl FrontAir {
 
     /// Temperature off the condenser with the walls as they are now [K].
     pub fn off_condenser_t_k(&self, spec: &PlantSpec, layout: &Layout, wall_k: &[f64]) -> f64 {
-        let wall = mean(layout.condenser.clone(), wall_k) * (1.0 - spec.subcooler_face)
-            + mean(layout.subcooler.clone(), wall_k) * spec.subcooler_face;
+        let wall = face_wall_k(spec, layout, wall_k);
         self.on_t_k + self.face_w_k / (self.flow_kg_s * CP_DRY_AIR) * (wall - self.on_t_k)
     }
 
@@ -135,6 +165,15 @@ impl FrontAir {
     pub fn off_radiator_t_k(&self, off_condenser_t_k: f64, bay: &EngineBay) -> f64 {
         off_condenser_t_k + self.radiator * (bay.engine_t_k - off_condenser_t_k)
     }
+}
+
+/// Mean wall temperature over the face [K].
+fn face_wall_k(spec: &PlantSpec, layout: &Layout, wall_k: &[f64]) -> f64 {
+    let condenser = mean(layout.condenser.clone(), wall_k);
+    if layout.subcooler.is_empty() {
+        return condenser;
+    }
+    condenser * (1.0 - spec.subcooler_face) + mean(layout.subcooler.clone(), wall_k) * spec.subcooler_face
 }
 
 fn mean(cells: std::ops::Range<usize>, wall_k: &[f64]) -> f64 {
@@ -153,6 +192,7 @@ mod tests {
         conductance_w_k: 300.0,
         recirculated_share: 0.1,
         recirculation_ends_kmh: 40.0,
+        viscous_fan: None,
     };
 
     #[test]

@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::boundary::{CentreHose, OpenPlace};
+use crate::units::ATMOSPHERE_PA;
 
 /// Open share of passages that may be narrowed from inside: 1 as built, towards 0 blocked.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -69,6 +70,8 @@ pub struct Inputs {
     pub ambient_t_k: f64,
     /// Outside humidity ratio.
     pub ambient_w: f64,
+    /// Pressure of the outside air [Pa absolute]: less at altitude, and thinner air for every fan.
+    pub ambient_pa: f64,
     /// Sun on a horizontal plane [W/m2].
     pub solar_w_m2: f64,
     /// People in the car.
@@ -144,6 +147,7 @@ impl Inputs {
             recirculate: true,
             ambient_t_k,
             ambient_w: 0.008,
+            ambient_pa: ATMOSPHERE_PA,
             solar_w_m2: 0.0,
             people: 0.0,
             recirculated_extra: 0.0,
@@ -180,6 +184,10 @@ impl Inputs {
     pub(crate) fn lets_air_in(&self) -> bool {
         self.air_kg_s > 0.0 || self.open_m2 > 0.0 || self.centre_hose == CentreHose::Open
     }
+    /// Density of the outside air over that at sea level, temperature aside: fans move volumes.
+    pub(super) fn thin_air(&self) -> f64 {
+        self.ambient_pa / ATMOSPHERE_PA
+    }
     /// Does this differ from `other` by so little that the plant goes on as it did?
     pub(super) fn near(&self, other: &Self) -> bool {
         let speed = (self.compressor_rpm - other.compressor_rpm).abs();
@@ -195,11 +203,18 @@ impl Inputs {
             engine_rpm: other.engine_rpm,
             solar_w_m2: other.solar_w_m2,
             people: other.people,
+            battery_w: other.battery_w,
+            stroke: other.stroke,
+            expansion_opening: other.expansion_opening,
+            chiller_opening: other.chiller_opening,
             ..*self
         };
         rest == *other
             && speed <= 0.03 * other.compressor_rpm
             && fan <= 0.03
+            && (self.stroke - other.stroke).abs() <= 0.03
+            && (self.expansion_opening - other.expansion_opening).abs() <= 0.03
+            && (self.chiller_opening - other.chiller_opening).abs() <= 0.03
             && weather <= 0.3
             && (self.road_kmh - other.road_kmh).abs() <= 3.0
             && (self.ambient_w - other.ambient_w).abs() <= 3e-4

@@ -40,5 +40,8 @@ pub fn move_on(
     let film = next.oil.film(&spec.oil);
     let air_t_k =
         inputs.ambient_t_k + spec.discharge_line.bay_share * (next.bay.bay_t_k - inputs.ambient_t_k);
-    next.shell.step(&spec.shell, rpm, out.shell_w + latent_w, film, wet, air_t_k, dt_s)
+    // A motor in the body heats it with what it loses of the shaft power.
+    let shaft_w = if turning { flow.in_w - flow.out_w + out.shell_w } else { 0.0 };
+    let motor_w = spec.compressor.drive.motor_loss() * shaft_w.max(0.0);
+    next.shell.step(&spec.shell, rpm, out.shell_w + latent_w + motor_w, film, wet, air_t_k, dt_s)
 }

@@ -10,8 +10,9 @@ use super::coil::CoilSurfaceSpec;
 use super::compressor::CompressorSpec;
 use super::condenser_air::CondenserAirSpec;
 use super::engine_bay::EngineBaySpec;
+use super::inputs::Passages;
 use super::linear::Pattern;
-use super::metering::ValveSpec;
+use super::metering::{ElectronicSpec, Metering};
 use super::oil::OilSpec;
 use super::shell::ShellSpec;
 use super::volume::Kind;
@@ -47,6 +48,43 @@ pub struct CoilSpec {
     pub flow_m2: f64,
 }
 
+/// An accumulator: a vessel in the suction line that keeps liquid back and gives vapour away from its top.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct AccumulatorSpec {
+    /// The vessel.
+    pub vessel: PipeSpec,
+    /// Liquid drawn through the oil bleed hole, share of the outflow by mass.
+    pub bleed: f64,
+}
+
+/// An internal heat exchanger: liquid on its way to the metering warms vapour on its way to the compressor, in
+/// counterflow, cell by cell.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ExchangerSpec {
+    /// Liquid side.
+    pub liquid: CoilSpec,
+    /// Vapour side; as many cells.
+    pub vapour: CoilSpec,
+    /// Conductance between both walls altogether [W/K].
+    pub conductance_w_k: f64,
+}
+
+/// A chiller: a second evaporator beside the first that cools a coolant.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ChillerSpec {
+    /// Refrigerant side.
+    pub coil: CoilSpec,
+    /// Its expansion valve.
+    pub valve: ElectronicSpec,
+    /// Conductance between walls and coolant altogether, pump running [W/K].
+    pub coolant_w_k: f64,
+    /// Heat capacity of coolant and battery [J/K].
+    pub coolant_j_k: f64,
+}
+
 /// The loop of a rig.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -65,11 +103,12 @@ pub struct PlantSpec {
     pub oil: OilSpec,
     /// Desiccant, and ice at the valve.
     pub water: WaterSpec,
-    /// Expansion valve.
-    pub valve: ValveSpec,
+    /// Metering device.
+    pub metering: Metering,
     /// Condenser face.
     pub condenser_air: CondenserAirSpec,
-    /// Share of the condenser face in front of the subcooling pass.
+    /// Share of the condenser face in front of the subcooling pass; none without one.
+    #[serde(default)]
     pub subcooler_face: f64,
     /// Engine, radiator and the space under the bonnet.
     pub engine_bay: EngineBaySpec,
@@ -81,21 +120,32 @@ pub struct PlantSpec {
     pub discharge_line: PipeSpec,
     /// Condenser, main pass.
     pub condenser: CoilSpec,
-    /// Receiver-drier.
-    pub receiver: PipeSpec,
-    /// Subcooling pass.
-    pub subcooler: CoilSpec,
+    /// Receiver-drier, where there is one.
+    #[serde(default)]
+    pub receiver: Option<PipeSpec>,
+    /// Subcooling pass, where there is one.
+    #[serde(default)]
+    pub subcooler: Option<CoilSpec>,
     /// Liquid line.
     pub liquid_line: PipeSpec,
     /// Evaporator.
     pub evaporator: CoilSpec,
+    /// Accumulator behind the evaporator, where there is one.
+    #[serde(default)]
+    pub accumulator: Option<AccumulatorSpec>,
+    /// Internal heat exchanger between liquid and suction line, where there is one.
+    #[serde(default)]
+    pub exchanger: Option<ExchangerSpec>,
+    /// Chiller branch, where there is one.
+    #[serde(default)]
+    pub chiller: Option<ChillerSpec>,
     /// Suction line.
     pub suction_line: PipeSpec,
     /// One service hose.
     pub hose: PipeSpec,
     /// Flow constant of the discharge line [m2].
     pub discharge_flow_m2: f64,
-    /// Flow constant into and out of the receiver [m2].
+    /// Flow constant into and out of the receiver (the accumulator in a loop without one) [m2].
     pub receiver_flow_m2: f64,
     /// Flow constant of the liquid line [m2].
     pub liquid_flow_m2: f64,
@@ -115,6 +165,60 @@ pub struct PlantSpec {
     pub fin_sensor_cell: usize,
 }
 
+/// Which narrowing of [`Passages`] a pipe may suffer.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Narrowing {
+    /// None.
+    #[default]
+    None,
+    /// See [`Passages::discharge`].
+    Discharge,
+    /// See [`Passages::condenser`].
+    Condenser,
+    /// See [`Passages::drier`].
+    Drier,
+    /// See [`Passages::liquid`].
+    Liquid,
+    /// See [`Passages::suction`].
+    Suction,
+    /// See [`Passages::exchanger`].
+    Exchanger,
+    /// Drier and liquid line in one.
+    DrierAndLiquid,
+    /// Drier (in the accumulator) and suction line in one.
+    DrierAndSuction,
+}
+
+impl Narrowing {
+    /// Open share of such a pipe.
+    pub fn open(self, passages: &Passages) -> f64 {
+        match self {
+            Self::None => 1.0,
+            Self::Discharge => passages.discharge,
+            Self::Condenser => passages.condenser,
+            Self::Drier => passages.drier,
+            Self::Liquid => passages.liquid,
+            Self::Suction => passages.suction,
+            Self::Exchanger => passages.exchanger,
+            Self::DrierAndLiquid => passages.drier * passages.liquid,
+            Self::DrierAndSuction => passages.drier * passages.suction,
+        }
+    }
+}
+
+/// A pipe between two volumes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pipe {
+    /// From this volume.
+    pub from: usize,
+    /// To that volume.
+    pub to: usize,
+    /// Flow constant as built [m2].
+    pub flow_m2: f64,
+    /// What may narrow it.
+    pub narrowing: Narrowing,
+}
+
 /// Which index is which volume, in flow order from the suction line.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Layout {
@@ -124,14 +228,22 @@ pub struct Layout {
     pub discharge: usize,
     /// Condenser cells.
     pub condenser: std::ops::Range<usize>,
-    /// Receiver.
-    pub receiver: usize,
-    /// Subcooler cells.
+    /// Receiver, where there is one.
+    pub receiver: Option<usize>,
+    /// Subcooler cells; none without one.
     pub subcooler: std::ops::Range<usize>,
     /// Liquid line.
     pub liquid: usize,
     /// Evaporator cells.
     pub evaporator: std::ops::Range<usize>,
+    /// Accumulator, where there is one.
+    pub accumulator: Option<usize>,
+    /// Liquid side of the internal heat exchanger in flow order; none without one.
+    pub exchanger_liquid: std::ops::Range<usize>,
+    /// Its vapour side in flow order.
+    pub exchanger_vapour: std::ops::Range<usize>,
+    /// Chiller cells; none without one.
+    pub chiller: std::ops::Range<usize>,
     /// Low-side hose.
     pub low_hose: usize,
     /// High-side hose.
@@ -144,8 +256,8 @@ pub struct Layout {
     pub kinds: Vec<Kind>,
     /// Each volume's wall.
     pub walls: Vec<Wall>,
-    /// Pipes in flow order: (from, to, flow constant [m2]).
-    pub pipes: Vec<(usize, usize, f64)>,
+    /// Pipes.
+    pub pipes: Vec<Pipe>,
     /// Which volumes touch, for the Newton matrix.
     pub pattern: Arc<Pattern>,
 }
@@ -168,6 +280,14 @@ impl Builder {
     fn pipe(&mut self, pipe: &PipeSpec, kind: Kind) -> usize {
         self.add(pipe.volume_m3, kind, Wall::Pipe(pipe.wall, self.design_flow_kg_s))
     }
+    fn vessel(&mut self, pipe: Option<&PipeSpec>, kind: Kind) -> Option<usize> {
+        pipe.map(|pipe| self.pipe(pipe, kind))
+    }
+    /// Cells of a coil, none where there is none.
+    fn branch(&mut self, coil: Option<&CoilSpec>) -> std::ops::Range<usize> {
+        let end = self.volumes_m3.len();
+        coil.map_or(end..end, |coil| self.coil(coil))
+    }
     fn coil(&mut self, coil: &CoilSpec) -> std::ops::Range<usize> {
         let first = self.volumes_m3.len();
         let cell = Wall::Cell(coil.wall.part(coil.cells));
@@ -185,44 +305,20 @@ impl Layout {
         let suction = b.pipe(&spec.suction_line, Kind::Channel);
         let discharge = b.pipe(&spec.discharge_line, Kind::Channel);
         let condenser = b.coil(&spec.condenser);
-        let receiver = b.pipe(&spec.receiver, Kind::Separator);
-        let subcooler = b.coil(&spec.subcooler);
+        let receiver = b.vessel(spec.receiver.as_ref(), Kind::Separator);
+        let subcooler = b.branch(spec.subcooler.as_ref());
         let liquid = b.pipe(&spec.liquid_line, Kind::Channel);
         let evaporator = b.coil(&spec.evaporator);
+        let bleed = |a: &AccumulatorSpec| Kind::Accumulator { bleed: a.bleed };
+        let accumulator = spec.accumulator.as_ref().map(|a| b.pipe(&a.vessel, bleed(a)));
+        let exchanger_liquid = b.branch(spec.exchanger.as_ref().map(|x| &x.liquid));
+        let exchanger_vapour = b.branch(spec.exchanger.as_ref().map(|x| &x.vapour));
+        let chiller = b.branch(spec.chiller.as_ref().map(|c| &c.coil));
         let low_hose = b.pipe(&spec.hose, Kind::Separator);
         let high_hose = b.pipe(&spec.hose, Kind::Separator);
         let centre = b.pipe(&spec.hose, Kind::Separator);
         let Builder { volumes_m3, kinds, walls, .. } = b;
-
-        // n cells in series with n steps share one pass: each step takes the constant times sqrt n.
-        let mut pipes = vec![(discharge, condenser.start, spec.discharge_flow_m2)];
-        let mut series = |r: &std::ops::Range<usize>, flow_m2: f64| {
-            for i in r.start..r.end - 1 {
-                pipes.push((i, i + 1, flow_m2 * ((r.len() - 1) as f64).sqrt()));
-            }
-        };
-        series(&condenser, spec.condenser.flow_m2);
-        series(&subcooler, spec.subcooler.flow_m2);
-        series(&evaporator, spec.evaporator.flow_m2);
-        pipes.push((condenser.end - 1, receiver, spec.receiver_flow_m2));
-        pipes.push((receiver, subcooler.start, spec.receiver_flow_m2));
-        pipes.push((subcooler.end - 1, liquid, spec.liquid_flow_m2));
-        pipes.push((evaporator.end - 1, suction, spec.suction_flow_m2));
-        // Besides the pipes: compressor, expansion valve with its bulb at the evaporator outlet, hoses.
-        let outlet = evaporator.end - 1;
-        let pairs = pipes.iter().map(|&(i, j, _)| (i, j)).chain([
-            (suction, discharge),
-            (liquid, evaporator.start),
-            (liquid, outlet),
-            (evaporator.start, outlet),
-            (suction, low_hose),
-            (liquid, high_hose),
-            (low_hose, centre),
-            (high_hose, centre),
-        ]);
-        let pattern = Arc::new(Pattern::new(volumes_m3.len(), pairs));
-        Self {
-            pattern,
+        let mut layout = Self {
             suction,
             discharge,
             condenser,
@@ -230,14 +326,106 @@ impl Layout {
             subcooler,
             liquid,
             evaporator,
+            accumulator,
+            exchanger_liquid,
+            exchanger_vapour,
+            chiller,
             low_hose,
             high_hose,
             centre,
+            pattern: Arc::default(),
             volumes_m3,
             kinds,
             walls,
-            pipes,
+            pipes: Vec::new(),
+        };
+        layout.pipes = layout.join(spec);
+        // Besides the pipes: compressor, metering with its bulb at the evaporator outlet, hoses.
+        let (inlet, outlet) = (layout.metering_inlet(), layout.evaporator.end - 1);
+        let chiller_inlet = layout.chiller.clone().next().map(|first| (inlet, first));
+        let pairs = layout.pipes.iter().map(|pipe| (pipe.from, pipe.to)).chain([
+            (suction, discharge),
+            (inlet, layout.evaporator.start),
+            (inlet, outlet),
+            (layout.evaporator.start, outlet),
+            (suction, low_hose),
+            (liquid, high_hose),
+            (low_hose, centre),
+            (high_hose, centre),
+        ]);
+        layout.pattern = Arc::new(Pattern::new(layout.len(), pairs.chain(chiller_inlet)));
+        layout
+    }
+
+    /// The pipes, in the order flows are summed up in.
+    fn join(&self, spec: &PlantSpec) -> Vec<Pipe> {
+        use Narrowing as N;
+        let mut pipes = Vec::new();
+        let mut pipe = |from, to, flow_m2, narrowing| pipes.push(Pipe { from, to, flow_m2, narrowing });
+        pipe(self.discharge, self.condenser.start, spec.discharge_flow_m2, N::Discharge);
+        // n cells in series with n steps share one pass: each step takes the constant times sqrt n.
+        let middle = self.condenser.start + self.condenser.len() / 2;
+        let passes = [
+            (&self.condenser, Some(&spec.condenser), middle),
+            (&self.subcooler, spec.subcooler.as_ref(), 0),
+            (&self.evaporator, Some(&spec.evaporator), 0),
+            (&self.exchanger_liquid, spec.exchanger.as_ref().map(|x| &x.liquid), 0),
+            (&self.exchanger_vapour, spec.exchanger.as_ref().map(|x| &x.vapour), 0),
+            (&self.chiller, spec.chiller.as_ref().map(|c| &c.coil), 0),
+        ];
+        for (cells, coil, narrow) in passes {
+            let Some(coil) = coil else { continue };
+            for i in cells.start..cells.end - 1 {
+                let narrowing = if i + 1 == narrow { N::Condenser } else { N::None };
+                pipe(i, i + 1, coil.flow_m2 * ((cells.len() - 1) as f64).sqrt(), narrowing);
+            }
         }
+        // From the condenser to the metering.
+        let mut from = self.condenser.end - 1;
+        if let Some(receiver) = self.receiver {
+            pipe(from, receiver, spec.receiver_flow_m2, N::None);
+            from = receiver;
+        }
+        if !self.subcooler.is_empty() {
+            let narrowing = if self.receiver.is_some() { N::Drier } else { N::None };
+            pipe(from, self.subcooler.start, spec.receiver_flow_m2, narrowing);
+            from = self.subcooler.end - 1;
+        }
+        let narrowing = if Some(from) == self.receiver { N::DrierAndLiquid } else { N::Liquid };
+        pipe(from, self.liquid, spec.liquid_flow_m2, narrowing);
+        if !self.exchanger_liquid.is_empty() {
+            pipe(self.liquid, self.exchanger_liquid.start, spec.liquid_flow_m2, N::None);
+        }
+        // From the evaporator to the compressor.
+        let mut from = self.evaporator.end - 1;
+        let mut narrowing = N::Suction;
+        if let Some(accumulator) = self.accumulator {
+            pipe(from, accumulator, spec.receiver_flow_m2, N::None);
+            (from, narrowing) =
+                (accumulator, if self.receiver.is_some() { N::Suction } else { N::DrierAndSuction });
+        }
+        if !self.exchanger_vapour.is_empty() {
+            pipe(from, self.exchanger_vapour.start, spec.suction_flow_m2, N::Exchanger);
+            (from, narrowing) = (self.exchanger_vapour.end - 1, N::Suction);
+        }
+        pipe(from, self.suction, spec.suction_flow_m2, narrowing);
+        if !self.chiller.is_empty() {
+            pipe(self.chiller.end - 1, self.suction, spec.suction_flow_m2, N::None);
+        }
+        pipes
+    }
+
+    /// The volume the metering draws from.
+    pub fn metering_inlet(&self) -> usize {
+        if self.exchanger_liquid.is_empty() { self.liquid } else { self.exchanger_liquid.end - 1 }
+    }
+    /// The last volume of the condenser, its subcooling pass included.
+    pub fn condenser_outlet(&self) -> usize {
+        if self.subcooler.is_empty() { self.condenser.end - 1 } else { self.subcooler.end - 1 }
+    }
+    /// The vessel that keeps spare charge: receiver, accumulator, or the liquid line where there is neither.
+    pub fn store(&self) -> usize {
+        self.receiver.or(self.accumulator).unwrap_or(self.liquid)
     }
     /// The volume of a place that may be open.
     pub fn open_place(&self, place: OpenPlace) -> usize {

@@ -5,6 +5,7 @@ use super::compressor;
 use super::dual::{D2, D3};
 use super::heat::{AirSide, wall_heat};
 use super::link;
+use super::metering::Metering;
 use super::scratch::Scratch;
 use super::system::{Flow, Outcome, System};
 use super::volume::{self, Node};
@@ -115,7 +116,7 @@ impl System<'_> {
         let pumping = compressor::pump(
             self.refrigerant,
             (&spec.compressor, &spec.shell),
-            (rpm, state.shell.t_k),
+            (rpm, inputs.stroke, state.shell.t_k),
             &nodes[s],
             &nodes[d],
         );
@@ -144,30 +145,15 @@ impl System<'_> {
             + spec.compressor.full_leak_m2 * (inputs.reed_leak + state.shell.reed_leak()).min(0.95);
         self.connect((d, s), leak, &nodes, scratch, out);
 
-        // Expansion valve: two ends and, through bulb and diaphragm, the evaporator outlet.
-        let (a, b, end) = (l.liquid, l.evaporator.start, l.evaporator.end - 1);
-        let bulb_t = spec.valve.bulb_t(state.bulb_t_k, &nodes[end], dt_s);
-        let bulb_pa = spec.valve.bulb_pa(self.refrigerant, bulb_t);
-        let (lift, lift_per_pa) = match inputs.metering.held {
-            Some(held) => (D2::constant(held), 0.0),
-            None => spec.valve.lift(bulb_pa, &nodes[end]),
-        };
-        (out.bulb_t_k, out.bulb_pa, out.lift) = (bulb_t.v, bulb_pa.v, lift.v);
-        // Ice narrows the passage at every lift.
-        let open = state.water.open_share(&spec.water);
-        let k = spec.valve.orifice_m2(lift.v) * open;
-        let flow = self.connect((a, b), k, &nodes, scratch, out);
-        let per_lift = (spec.valve.orifice_m2(1.0) - spec.valve.orifice_m2(0.0)) * open / k;
-        scratch.add_remote(
-            (a, b),
-            end,
-            [flow.mass_kg_s * per_lift, flow.out_w * per_lift, flow.air_kg_s * per_lift],
-            lift.d,
-            lift_per_pa * nodes[end].p_per_air,
-        );
+        self.meter(state, inputs, dt_s, &nodes, out, scratch);
+        if let (Some(chiller), Some(first)) = (&spec.chiller, l.chiller.clone().next()) {
+            let k = chiller.valve.orifice_m2(inputs.chiller_opening);
+            self.connect((l.metering_inlet(), first), k, &nodes, scratch, out);
+        }
 
-        for &(i, j, k) in &l.pipes {
-            self.connect((i, j), k, &nodes, scratch, out);
+        for pipe in &l.pipes {
+            let k = pipe.flow_m2 * pipe.narrowing.open(&inputs.passages);
+            self.connect((pipe.from, pipe.to), k, &nodes, scratch, out);
         }
         let port = if inputs.hoses_fitted { spec.port_flow_m2 } else { 0.0 };
         for (i, j, k) in [
@@ -210,10 +196,11 @@ impl System<'_> {
             }
         }
 
+        let air_outside = (inputs.ambient_pa, inputs.ambient_t_k);
         // A hole somewhere, and what hangs on the centre hose.
         if inputs.open_m2 > 0.0 {
             let i = l.open_place(inputs.open_place);
-            let e = boundary::opening(&nodes[i], out.load[i], inputs.open_m2, inputs.ambient_t_k);
+            let e = boundary::opening(&nodes[i], out.load[i], inputs.open_m2, air_outside);
             self.give(i, &e, Outside::Air, scratch, out);
         }
         let c = l.centre;
@@ -221,7 +208,7 @@ impl System<'_> {
         let (k, t) = (spec.hand_valve_flow_m2, inputs.ambient_t_k);
         let at_hose = match inputs.centre_hose {
             CentreHose::Capped => None,
-            CentreHose::Open => Some(boundary::opening(&nodes[c], load, k, t)),
+            CentreHose::Open => Some(boundary::opening(&nodes[c], load, k, air_outside)),
             CentreHose::VacuumPump => Some(boundary::vacuum_pump(&nodes[c], load)),
             CentreHose::CylinderVapour => {
                 Some(boundary::cylinder(self.refrigerant, &nodes[c], load, k, t, false))
@@ -235,8 +222,8 @@ impl System<'_> {
             self.give(c, &e, to, scratch, out);
         }
 
-        // Charge put in as liquid at outside temperature, or taken out as the receiver gives it.
-        let r = l.receiver;
+        // Charge put in as liquid at outside temperature, or taken out as the receiver (or what stands for it) gives it.
+        let r = l.store();
         let (m, w) = if inputs.charge_kg_s > 0.0 {
             (D2::constant(inputs.charge_kg_s), D2::constant(inputs.charge_kg_s * inputs.charge_h_j_kg))
         } else {
@@ -249,6 +236,61 @@ impl System<'_> {
         scratch.add_own(r, 1, -w);
         out.leaving.push(Leaving { volume: r, mass_kg_s: -m.v, heat_w: -w.v, to: Outside::Service });
         out.nodes = nodes;
+    }
+
+    /// The metering device, from the liquid side into the evaporator.
+    fn meter(
+        &self,
+        state: &State,
+        inputs: &Inputs,
+        dt_s: f64,
+        nodes: &[Node],
+        out: &mut Outcome,
+        scratch: &mut Scratch,
+    ) {
+        let l = self.layout;
+        let (a, b, end) = (l.metering_inlet(), l.evaporator.start, l.evaporator.end - 1);
+        // Ice narrows the passage at every lift, so does what clogs the screen.
+        let open = state.water.open_share(&self.spec.water) * inputs.metering.bore;
+        match &self.spec.metering {
+            Metering::Thermostatic(valve) => {
+                // Two ends and, through bulb and diaphragm, the evaporator outlet.
+                let loose = (inputs.metering.bulb_loose, state.cabin.t_k);
+                let bulb_t = valve.bulb_t(state.bulb_t_k, &nodes[end], loose, dt_s);
+                let bulb_pa = valve.bulb_pa(self.refrigerant, bulb_t, inputs.metering.bulb_lost);
+                let (lift, lift_per_pa) = match inputs.metering.held {
+                    Some(held) => (D2::constant(held), 0.0),
+                    None => valve.lift(bulb_pa, &nodes[end], &inputs.metering),
+                };
+                (out.bulb_t_k, out.bulb_pa, out.lift) = (bulb_t.v, bulb_pa.v, lift.v);
+                let k = valve.orifice_m2(lift.v) * open;
+                let flow = self.connect((a, b), k, nodes, scratch, out);
+                let per_lift = (valve.orifice_m2(1.0) - valve.orifice_m2(0.0)) * open / k;
+                scratch.add_remote(
+                    (a, b),
+                    end,
+                    [flow.mass_kg_s * per_lift, flow.out_w * per_lift, flow.air_kg_s * per_lift],
+                    lift.d,
+                    lift_per_pa * nodes[end].p_per_air,
+                );
+            }
+            Metering::OrificeTube(tube) => {
+                let k = tube.constant(self.refrigerant, &nodes[a], nodes[b].p.v, open);
+                let flow = self.connect((a, b), k.flow_m2, nodes, scratch, out);
+                // Air ahead of the tube counts as pressure in the common flow law alone.
+                let per = 1.0 / k.flow_m2.max(1e-15);
+                let per = [flow.mass_kg_s * per, flow.out_w * per, flow.air_kg_s * per];
+                scratch.add_remote((a, b), a, per, k.by_inlet, 0.0);
+                let p = nodes[b].p.d.map(|slope| slope * k.per_outlet_pa);
+                scratch.add_remote((a, b), b, per, p, nodes[b].p_per_air * k.per_outlet_pa);
+                (out.bulb_t_k, out.bulb_pa, out.lift) = (state.bulb_t_k, 0.0, open);
+            }
+            Metering::Electronic(valve) => {
+                let lift = inputs.metering.held.unwrap_or(inputs.expansion_opening);
+                self.connect((a, b), valve.orifice_m2(lift) * open, nodes, scratch, out);
+                (out.bulb_t_k, out.bulb_pa, out.lift) = (state.bulb_t_k, 0.0, lift);
+            }
+        }
     }
 
     /// Air that leaves each volume per kilogram of refrigerant. In vapour this is the composition itself. Where

@@ -143,7 +143,8 @@ impl RightHandSide {
             rates.wall_k_s.push((from_air - out.heat_w[i]) / l.walls[i].capacity_j_k());
         }
         let outlet = &out.nodes[l.evaporator.end - 1];
-        rates.bulb_k_s = (outlet.t.v - state.bulb_t_k) / self.spec.valve.bulb_lag_s;
+        let valve = self.spec.metering.thermostatic();
+        rates.bulb_k_s = valve.map_or(0.0, |valve| (outlet.t.v - state.bulb_t_k) / valve.bulb_lag_s);
         let fin = state.wall_k[l.evaporator.start + self.spec.fin_sensor_cell];
         rates.fin_k_s = (fin - state.fin_t_k) / self.spec.fin_sensor_lag_s;
         rates

@@ -57,14 +57,15 @@ pub fn soaked(
         if liquid_kg > 0.0 {
             let sat = r.saturation(libm::log(p));
             let extra = sat.rho_l - sat.rho_v;
-            // Fill levels: the receiver up to 80 %, what is left evenly over the channels.
-            let receiver = (liquid_kg / (extra * l.volumes_m3[l.receiver])).min(0.8);
-            let left = liquid_kg - receiver * extra * l.volumes_m3[l.receiver];
+            // Fill levels: the receiver (or accumulator) up to 80 %, what is left evenly over the channels.
+            let store = l.store();
+            let receiver = (liquid_kg / (extra * l.volumes_m3[store])).min(0.8);
+            let left = liquid_kg - receiver * extra * l.volumes_m3[store];
             let channels: f64 =
-                (0..n).filter(|&i| in_use(i) && !hose(i) && i != l.receiver).map(|i| l.volumes_m3[i]).sum();
+                (0..n).filter(|&i| in_use(i) && !hose(i) && i != store).map(|i| l.volumes_m3[i]).sum();
             let share = (left / (extra * channels)).min(0.999);
             for i in (0..n).filter(|&i| in_use(i) && !hose(i)) {
-                let level = if i == l.receiver { receiver } else { share };
+                let level = if i == store { receiver } else { share };
                 h[i] = enthalpy_for_void(r, u[i], l.kinds[i], 1.0 - level);
             }
         }
@@ -111,6 +112,8 @@ pub fn soaked(
         released_kg: 0.0,
         serviced_kg: 0.0,
         from_cylinder_kg: 0.0,
+        exchanger_w: vec![0.0; l.exchanger_liquid.len()],
+        coolant_t_k: spec.chiller.as_ref().map(|_| t),
     }
 }
 

@@ -70,6 +70,12 @@ pub struct State {
     pub serviced_kg: f64,
     /// Refrigerant that came out of a cylinder at the centre hose (negative: went into it) so far [kg].
     pub from_cylinder_kg: f64,
+    /// Heat that passes from liquid to vapour in each cell of the internal heat exchanger [W].
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub exchanger_w: Vec<f64>,
+    /// Coolant of the chiller, where there is one [K].
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub coolant_t_k: Option<f64>,
 }
 
 impl State {
@@ -99,6 +105,8 @@ impl State {
             released_kg,
             serviced_kg,
             from_cylinder_kg,
+            exchanger_w,
+            coolant_t_k,
         } = self;
         u.clone_from(&other.u);
         h.clone_from(&other.h);
@@ -120,6 +128,8 @@ impl State {
         *oil = Oil { kg: in_oil, ..other.oil };
         *water = Water { kg: in_water, ..other.water };
         (*air_in_kg, *released_kg) = (other.air_in_kg, other.released_kg);
+        exchanger_w.clone_from(&other.exchanger_w);
+        *coolant_t_k = other.coolant_t_k;
         (*serviced_kg, *from_cylinder_kg) = (other.serviced_kg, other.from_cylinder_kg);
     }
 }

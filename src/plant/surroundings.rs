@@ -2,9 +2,13 @@
 
 use super::coil::{CoilAir, VentAir};
 use super::condenser_air::FrontAir;
+use super::exchanger;
 use super::heat::AirSide;
 use super::layout::{Layout, PlantSpec};
 use super::{Inputs, State};
+
+/// How near air through the heater core comes to the coolant (from memory: 0.6 to 0.8).
+const HEATER_EFFECTIVENESS: f64 = 0.7;
 
 /// Air side of every wall over a step of `dt_s` from `state`.
 pub fn air_sides(
@@ -24,18 +28,33 @@ pub fn air_sides(
     for i in l.subcooler.clone() {
         sides[i] = front.cell(s.subcooler_face / l.subcooler.len() as f64);
     }
+    if let Some(exchanger) = &s.exchanger {
+        let heats = exchanger::heats_w(exchanger, l, state, inputs.exchanger_film, dt_s);
+        for ((liquid, vapour), heat_w) in exchanger::pairs(l).zip(heats) {
+            sides[liquid].latent_w = -heat_w;
+            sides[vapour].latent_w = heat_w;
+        }
+    }
+    if let (Some(chiller), Some(t_k)) = (&s.chiller, state.coolant_t_k) {
+        let conductance_w_k = chiller.coolant_w_k / l.chiller.len() as f64;
+        for i in l.chiller.clone() {
+            sides[i] = AirSide { conductance_w_k, t_k, ..AirSide::default() };
+        }
+    }
     for (i, water) in l.evaporator.clone().zip(&state.coil.cells) {
         sides[i] = coil.cell(state.wall_k[i], water, dt_s).side();
     }
-    for (i, pipe) in [
-        (l.suction, &s.suction_line),
-        (l.discharge, &s.discharge_line),
-        (l.receiver, &s.receiver),
-        (l.liquid, &s.liquid_line),
-        (l.low_hose, &s.hose),
-        (l.high_hose, &s.hose),
-        (l.centre, &s.hose),
-    ] {
+    let vessels = [
+        (l.receiver, s.receiver.as_ref()),
+        (l.accumulator, s.accumulator.as_ref().map(|a| &a.vessel)),
+        (Some(l.suction), Some(&s.suction_line)),
+        (Some(l.discharge), Some(&s.discharge_line)),
+        (Some(l.liquid), Some(&s.liquid_line)),
+        (Some(l.low_hose), Some(&s.hose)),
+        (Some(l.high_hose), Some(&s.hose)),
+        (Some(l.centre), Some(&s.hose)),
+    ];
+    for (i, pipe) in vessels.into_iter().filter_map(|(i, pipe)| i.zip(pipe)) {
         let t_k = inputs.ambient_t_k + pipe.bay_share * (state.bay.bay_t_k - inputs.ambient_t_k);
         sides[i] = AirSide { conductance_w_k: pipe.outside_w_k, t_k, ..AirSide::default() };
     }
@@ -53,9 +72,22 @@ pub fn move_on(
     dt_s: f64,
     next: &mut State,
 ) -> (VentAir, f64) {
+    if let Some(exchanger) = &spec.exchanger {
+        next.exchanger_w = exchanger::heats_w(exchanger, layout, from, inputs.exchanger_film, dt_s);
+    }
+    if let (Some(chiller), Some(t_k)) = (&spec.chiller, from.coolant_t_k) {
+        // What the walls took over the step, so that none is lost; the coolant is heavy enough to follow after.
+        let each_w_k = chiller.coolant_w_k / layout.chiller.len() as f64;
+        let given_w: f64 = layout.chiller.clone().map(|i| each_w_k * (t_k - next.wall_k[i])).sum();
+        next.coolant_t_k = Some(t_k + dt_s * (inputs.battery_w - given_w) / chiller.coolant_j_k);
+    }
     let cells = layout.evaporator.clone();
     let (old_k, new_k) = (&from.wall_k[cells.clone()], &next.wall_k[cells]);
-    let (vent, condensing_kg_s) = next.coil.step(coil, old_k, new_k, dt_s);
+    let (mut vent, condensing_kg_s) = next.coil.step(coil, old_k, new_k, dt_s);
+    // Hot coolant goes round while the engine runs.
+    if inputs.heater_share > 0.0 && inputs.engine_on {
+        vent.t_k += inputs.heater_share * HEATER_EFFECTIVENESS * (from.bay.engine_t_k - vent.t_k);
+    }
     let front = FrontAir::of(spec, layout, inputs, from);
     let off = front.off_condenser_t_k(spec, layout, &next.wall_k);
     next.bay.step(&spec.engine_bay, inputs, &front, off, from.cabin.t_k, dt_s);

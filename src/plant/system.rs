@@ -5,6 +5,7 @@ use super::coil::CoilAir;
 use super::dual::D3;
 use super::heat::AirSide;
 use super::layout::{Layout, PlantSpec};
+use super::metering::below_critical;
 use super::scratch::{Move, Scratch};
 use super::surroundings::air_sides;
 use super::volume::{self, Node};
@@ -91,7 +92,7 @@ pub struct Outcome {
     pub shell_w: f64,
     /// Saturation pressure at the temperature of the compressor's body [Pa].
     pub shell_saturation_pa: f64,
-    /// Valve lift, bulb temperature and bulb pressure.
+    /// Lift of a thermostatic valve, opening of an electronic one, open share of an orifice tube.
     pub lift: f64,
     /// Bulb temperature [K].
     pub bulb_t_k: f64,
@@ -165,7 +166,8 @@ impl System<'_> {
         let n = l.len();
         let sides = air_sides(self.spec, self.layout, state, inputs, coil, dt_s);
         out.steam_kg_s = state.water.boiling_kg_s(l, now, &state.wall_k, dt_s);
-        out.shell_saturation_pa = self.refrigerant.saturation_p_pa(state.shell.t_k.clamp(200.0, 370.0));
+        out.shell_saturation_pa =
+            self.refrigerant.saturation_p_pa(below_critical(self.refrigerant, state.shell.t_k));
         out.u.clone_from(&guess.u);
         out.h.clone_from(&guess.h);
         out.air_kg.clone_from(&guess.air_kg);

@@ -15,6 +15,9 @@ const CHANNEL_ROUNDING: f64 = 0.003;
 const SEPARATOR_ROUNDING: f64 = 0.001;
 /// Liquid level below which a separator's outlet draws vapour along.
 const OUTLET_LEVEL: f64 = 0.06;
+/// Liquid level at which an accumulator's bleed hole is half covered, and above which its outlet begins to flood.
+const BLEED_LEVEL: f64 = 0.02;
+const FLOOD_LEVEL: f64 = 0.8;
 /// Void share below which air is bubbles in liquid rather than a gas space.
 const BUBBLY_VOID: f64 = 0.15;
 /// Partial pressure below which refrigerant clings to walls and oil rather than leave with the air [Pa]. The last traces
@@ -24,13 +27,18 @@ pub const CLING_PA: f64 = 0.01;
 const STRETCH_PER_PA: f64 = 4e-10;
 
 /// Does the volume hold its phases as they flow, or let them settle?
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Kind {
     /// Vapour runs faster than liquid.
     Channel,
     /// Liquid settles and leaves first.
     Separator,
+    /// Liquid settles and stays: vapour leaves from the top, with a little liquid through a bleed hole.
+    Accumulator {
+        /// Liquid drawn through the hole, share of the outflow by mass.
+        bleed: f64,
+    },
 }
 
 /// A volume evaluated at its unknowns; duals by (u, h).
@@ -142,7 +150,11 @@ pub fn evaluate(refrigerant: &Refrigerant, kind: Kind, volume_m3: f64, air_kg: f
         density = mix.void * rho_v + liquid;
         heat_density = mix.void * rho_v * h_v + liquid * mix.h_l;
         t = mix.t;
-        let leaving = if kind == Kind::Channel { mix.x } else { drawn_vapour(mix.void) };
+        let leaving = match kind {
+            Kind::Channel => mix.x,
+            Kind::Separator => drawn_vapour(mix.void),
+            Kind::Accumulator { bleed } => vapour_off_the_top(mix.void, bleed),
+        };
         h_out = if kind == Kind::Channel { h_dual } else { mix.h_l + (h_v - mix.h_l) * leaving };
         rho_out = (leaving / rho_v + (D2::constant(1.0) - leaving) / mix.rho_l).recip();
         carried = leaving / (mix.void * rho_v);
@@ -183,6 +195,16 @@ fn drawn_vapour(void: D2) -> D2 {
     let s = level * (1.0 / OUTLET_LEVEL);
     let value = (1.0 - s.v) * (1.0 - s.v) * (1.0 + 2.0 * s.v);
     s.chain(value, -6.0 * s.v * (1.0 - s.v))
+}
+
+/// Vapour share of what an accumulator gives away: all but the bleed while liquid covers the hole, less and less as
+/// liquid comes near the mouth of the outlet pipe.
+fn vapour_off_the_top(void: D2, bleed: f64) -> D2 {
+    let level = D2::constant(1.0) - void;
+    let hole = level / (level + BLEED_LEVEL) * bleed;
+    let s = ((level.v - FLOOD_LEVEL) / (1.0 - FLOOD_LEVEL)).clamp(0.0, 1.0);
+    let over = level.chain(s * s * (3.0 - 2.0 * s), 6.0 * s * (1.0 - s) / (1.0 - FLOOD_LEVEL));
+    (D2::constant(1.0) - hole) * (D2::constant(1.0) - over)
 }
 
 impl Node {
@@ -234,7 +256,7 @@ mod tests {
 
     #[test]
     fn slopes_agree_with_differences() {
-        for kind in [Kind::Channel, Kind::Separator] {
+        for kind in [Kind::Channel, Kind::Separator, Kind::Accumulator { bleed: 0.03 }] {
             for (p, h) in [
                 (3.5e5, 300e3),
                 (3.5e5, 420e3),

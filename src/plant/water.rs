@@ -174,7 +174,7 @@ impl Water {
             let rate = mass / (nodes[i].mass.v + IN_OIL * oil.kg[i] + water.kg[i] + 1e-6);
             water.kg[i] * (dt_s * rate / (1.0 + dt_s * rate))
         };
-        let (valve_in, valve_out) = (layout.liquid, layout.evaporator.start);
+        let (valve_in, valve_out) = (layout.metering_inlet(), layout.evaporator.start);
         for flow in flows {
             let (from, to) = if flow.mass_kg_s > 0.0 { (flow.from, flow.to) } else { (flow.to, flow.from) };
             let mass = flow.mass_kg_s.abs();
@@ -197,7 +197,8 @@ impl Water {
         self.kg[valve_out] += melting;
 
         // Desiccant: towards a Langmuir isotherm, as fast as water comes by.
-        let r = layout.receiver;
+        // In the receiver, or in the accumulator of a loop without one.
+        let r = layout.store();
         let fraction = self.fraction(r, nodes, oil);
         let capacity = capacity_kg(spec, nodes[r].t.v, taken);
         let due = capacity * fraction / (fraction + HALF_FULL);

@@ -17,6 +17,9 @@ impl Change {
             Self::RelativeHumidityPct(_) => "relative_humidity_pct",
             Self::SolarWM2(_) => "solar_w_m2",
             Self::People(_) => "people",
+            Self::AltitudeM(_) => "altitude_m",
+            Self::DoorsOpenPct(_) => "doors_open_pct",
+            Self::BatteryHeatW(_) => "battery_heat_w",
         }
     }
     /// The new value, where it is a number.
@@ -28,7 +31,10 @@ impl Change {
             | Self::AmbientC(v)
             | Self::RelativeHumidityPct(v)
             | Self::SolarWM2(v)
-            | Self::People(v) => Some(v),
+            | Self::People(v)
+            | Self::AltitudeM(v)
+            | Self::DoorsOpenPct(v)
+            | Self::BatteryHeatW(v) => Some(v),
             Self::EngineOn(_) | Self::AcRequest(_) | Self::Recirculate(_) => None,
         }
     }
@@ -51,6 +57,9 @@ impl Change {
             Self::RelativeHumidityPct(v) => Action::RelativeHumidityPct(v),
             Self::SolarWM2(v) => Action::SolarWM2(v),
             Self::People(v) => Action::People(v),
+            Self::AltitudeM(v) => Action::AltitudeM(v),
+            Self::DoorsOpenPct(v) => Action::DoorsOpenPct(v),
+            Self::BatteryHeatW(v) => Action::BatteryHeatW(v),
         }
     }
     /// Turn the knob in a set of controls.
@@ -66,6 +75,9 @@ impl Change {
             Self::RelativeHumidityPct(v) => controls.relative_humidity_pct = v,
             Self::SolarWM2(v) => controls.solar_w_m2 = v,
             Self::People(v) => controls.people = v,
+            Self::AltitudeM(v) => controls.altitude_m = v,
+            Self::DoorsOpenPct(v) => controls.doors_open_pct = v,
+            Self::BatteryHeatW(v) => controls.battery_heat_w = v,
         }
     }
 }

@@ -99,6 +99,9 @@ impl Findings {
             Change::RelativeHumidityPct(start.relative_humidity_pct),
             Change::SolarWM2(start.solar_w_m2),
             Change::People(start.people),
+            Change::AltitudeM(start.altitude_m),
+            Change::DoorsOpenPct(start.doors_open_pct),
+            Change::BatteryHeatW(start.battery_heat_w),
         ];
         for knob in numbers {
             if let Some(reason) = knob.fault_in_value() {

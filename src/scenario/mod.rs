@@ -99,6 +99,13 @@ pub enum Change {
     SolarWM2(f64),
     /// People in the car.
     People(f64),
+    /// Height above the sea [m].
+    AltitudeM(f64),
+    /// Share of the time the doors of a cold room stand open [%].
+    DoorsOpenPct(f64),
+    /// Heat the traction battery gives to its coolant [W].
+    #[serde(rename = "battery_heat_w")]
+    BatteryHeatW(f64),
 }
 
 /// A tool that can lie on the bench.

@@ -13,8 +13,8 @@ use pintle::lesson::{Belief, Debrief, DebriefLine, Hypothesis};
 use pintle::scenario::{Mode, Scenario, load};
 use pintle::units::{GaugePa, Kelvin, Units};
 
-fn points_of(bench: &Bench) -> Vec<(&'static str, &'static str)> {
-    bench.circuit().points().iter().map(|p| (p.id, p.label)).collect()
+fn points_of(bench: &Bench) -> Vec<(String, String)> {
+    bench.circuit().points().iter().map(|p| (p.id.clone(), p.label.clone())).collect()
 }
 
 /// The healthy car after five minutes with some driving, worked out once for all tests.

@@ -60,7 +60,7 @@ fn the_short_way_is_the_long_way() {
 fn the_rig_has_these_coils() {
     let rig = crate::rig::Rig::load("compact_car").unwrap().plant;
     for (coil, channels) in
-        [(rig.condenser, CONDENSER), (rig.subcooler, SUBCOOLER), (rig.evaporator, EVAPORATOR)]
+        [(rig.condenser, CONDENSER), (rig.subcooler.unwrap(), SUBCOOLER), (rig.evaporator, EVAPORATOR)]
     {
         assert_eq!(coil.wall.channels, channels);
         near("volume [m3]", channels.volume_m3(), coil.volume_m3, 0.01);

@@ -26,7 +26,9 @@ fn fit(points: &[(f64, f64)]) -> (f64, f64, f64, f64) {
 
 fn finer(spec: &PlantSpec, times: usize) -> PlantSpec {
     let mut spec = spec.clone();
-    for coil in [&mut spec.condenser, &mut spec.subcooler, &mut spec.evaporator] {
+    for coil in
+        [Some(&mut spec.condenser), spec.subcooler.as_mut(), Some(&mut spec.evaporator)].into_iter().flatten()
+    {
         coil.cells *= times;
     }
     spec.fin_sensor_cell = spec.fin_sensor_cell * times + times / 2;
@@ -38,7 +40,11 @@ fn volumes(table: &mut Table) {
     let refrigerant = Refrigerant::by_name(&rig.refrigerant).expect("embedded");
     let bench = Bench::new(&load("healthy").expect("embedded"), 1).expect("embedded rig");
     let still = *bench.plant().inputs();
-    let running = Inputs { compressor_rpm: 900.0 * rig.compressor.pulley_ratio, fan_share: 1.0, ..still };
+    let running = Inputs {
+        compressor_rpm: 900.0 * rig.compressor.drive.pulley_ratio().unwrap_or(1.0),
+        fan_share: 1.0,
+        ..still
+    };
     let mut points = Vec::new();
     for times in [1, 2, 3, 4, 6, 8] {
         let spec = finer(&rig, times);
