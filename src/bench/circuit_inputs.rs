@@ -27,7 +27,8 @@ impl Bench {
         i.engine_rpm = c.engine_rpm;
         i.ac_request = c.ac_request;
         i.blower_pct = c.blower_pct;
-        i.door_open = c.doors_open_pct > 1.0;
+        // Its switch cannot be open for a share of the time: it counts as open from half of it up.
+        i.door_open = c.doors_open_pct >= 50.0;
         i.senses.suction_gauge_pa = gauge(l.suction);
         i.senses.liquid_gauge_pa = gauge(l.liquid);
         i.senses.discharge_gauge_pa = gauge(l.discharge);

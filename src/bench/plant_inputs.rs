@@ -3,7 +3,7 @@
 use super::{Bench, Controls};
 use crate::fault::FaultId;
 use crate::moist_air;
-use crate::plant::{Contents, Inputs, Plant};
+use crate::plant::{Contents, Drive, Inputs, Plant};
 use crate::units::ZERO_C_K;
 
 impl Bench {
@@ -62,7 +62,11 @@ impl Bench {
         };
         inputs.fan_share = stepped(d.fan_share, 50.0);
         inputs.blower_pct = 100.0 * stepped(d.blower_share, 100.0);
-        inputs.stroke = stepped(d.stroke, 100.0);
+        let least = match self.plant.spec().compressor.drive {
+            Drive::VariableBelt { least_stroke, .. } => least_stroke,
+            _ => 0.0,
+        };
+        inputs.stroke = stepped(least + (1.0 - least) * d.stroke, 100.0);
         inputs.expansion_opening = stepped(d.expansion_opening.unwrap_or(0.0), 200.0);
         inputs.chiller_opening = stepped(d.chiller_opening.unwrap_or(0.0), 200.0);
     }

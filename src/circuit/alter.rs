@@ -105,9 +105,19 @@ pub fn gather(spec: &CircuitSpec, inputs: &CircuitInputs) -> Vec<Alter> {
     for (a, b) in &inputs.swapped {
         swap(spec, a, b, &mut all);
     }
+    // An isolator that is a plug takes along what runs through the same plug: the other pole, the interlock.
+    let isolated = |id: &String| inputs.isolated.contains(id);
+    let pulled: Vec<&str> = spec
+        .parts
+        .iter()
+        .filter(|p| matches!(p.kind, Kind::Isolator { .. }) && isolated(&p.id))
+        .map(|p| p.connector.as_str())
+        .chain(inputs.unplugged.iter().map(String::as_str))
+        .filter(|name| !name.is_empty())
+        .collect();
     for (part, alter) in spec.parts.iter().zip(&mut all) {
-        let isolated = matches!(part.kind, Kind::Isolator { .. }) && inputs.isolated.contains(&part.id);
-        alter.cut = isolated || (!part.connector.is_empty() && inputs.unplugged.contains(&part.connector));
+        let isolator = matches!(part.kind, Kind::Isolator { .. }) && isolated(&part.id);
+        alter.cut = isolator || pulled.contains(&part.connector.as_str());
     }
     all
 }

@@ -130,7 +130,7 @@ fn rules(unit: &ControlUnit, list: &mut Vec<String>) {
     while let Some(amount) = amounts.pop() {
         match amount {
             Amount::Full => {}
-            Amount::Most(more) => amounts.extend(more),
+            Amount::Most(more) | Amount::Least(more) => amounts.extend(more),
             Amount::Map { of, .. } => wants(input(of), of),
             Amount::Control { of, to, .. } => {
                 wants(input(of), of);

@@ -167,8 +167,10 @@ pub enum Amount {
         /// Share while the value is unknown.
         unknown: f64,
     },
-    /// The larger of two maps' or controls' answers.
+    /// The largest of several answers.
     Most(Vec<Amount>),
+    /// The smallest of several answers.
+    Least(Vec<Amount>),
     /// Proportional and integral control of a value towards a target; the share rises while the value is above it
     /// where `gain` is positive.
     Control {

@@ -207,6 +207,9 @@ impl UnitState {
             Amount::Most(list) => {
                 list.iter().map(|a| self.amount(unit, a, holds, at)).fold(0.0, |most, a| a.max(most))
             }
+            Amount::Least(list) => {
+                list.iter().map(|a| self.amount(unit, a, holds, at)).fold(1.0, |least, a| a.min(least))
+            }
             Amount::Control { of, to, gain, integral_s, lowest, highest, start, unknown } => {
                 let place = at.controls;
                 at.controls += 1;

@@ -58,7 +58,7 @@ pub struct World {
     pub units: Units,
     pub shelf: Vec<Listed>,
     pub kept: bool,
-    pub points: Vec<(&'static str, &'static str)>,
+    pub points: Vec<(String, String)>,
     pub debrief: Option<Debrief>,
     pub ui_state: UiState,
 }

@@ -24,3 +24,30 @@ fn a_fuse_melts_within_the_times_of_the_standard() {
     }
     assert!(!fuse.blown, "110 % for a hundred hours");
 }
+
+/// Every file: names that exist once, relays with coil and contact, every point with its place in the drawing.
+#[test]
+fn every_file_fits() {
+    let rigs: Vec<_> = Rig::circuits().collect();
+    assert_eq!(rigs.len(), 5, "a circuit that does not parse is left out of this list");
+    for (rig, spec) in rigs {
+        assert_eq!(spec.problems(), Vec::<String>::new(), "{rig}");
+    }
+}
+
+#[test]
+fn what_does_not_fit_is_named() {
+    let mut spec = spec("compact_car");
+    spec.parts[0].to = "nowhere".into();
+    spec.parts[1].id = "alternator".into();
+    spec.points[1].at = spec.points[0].at;
+    spec.parts.retain(|p| p.id != "fan_relay_contact");
+    let problems = spec.problems().join("\n");
+    for word in
+        ["no point `nowhere`", "`alternator` is there twice", "share a place", "part `fan_relay_coil`"]
+    {
+        assert!(problems.contains(word), "{word} in\n{problems}");
+    }
+    let mut c = Circuit::new(&spec);
+    pass(&mut c, &hot_day(), 1.0);
+}
