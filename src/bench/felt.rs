@@ -30,7 +30,7 @@ impl Felt {
         let stuck = plant.at(now, |s| s.shell.wear) >= 1.0;
         let shaft_rpm = if stuck { 0.0 } else { inputs.compressor_rpm };
         let has_clutch = matches!(drive, Drive::Belt { .. });
-        let clutch_in = has_clutch && circuit.clutch_engaged() && controls.engine_on;
+        let clutch_in = has_clutch && bench.drives.clutch_engaged && controls.engine_on;
         let slip = if clutch_in { (pulley_rpm - shaft_rpm).max(0.0) } else { 0.0 };
         let slipping = slip > HOLDS * pulley_rpm;
         let pump = plant.flows().first().copied().unwrap_or_default();

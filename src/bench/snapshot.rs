@@ -307,7 +307,7 @@ pub struct Inside {
     /// Air and metal under the bonnet [K].
     pub bay_t_k: f64,
     /// Circuit points with their volts against battery minus, in the order of the rig.
-    pub volts: Vec<(&'static str, f64)>,
+    pub volts: Vec<(String, f64)>,
     /// Faults present.
     pub faults: Vec<Fault>,
 }

@@ -54,11 +54,9 @@ fn in_use(ui: &mut Ui, view: &DeskView, tool: Tool, draft: &mut Draft, out: &mut
             PipePlace::ALL.map(|p| (Probe::Pipe(p), format!("{} {}", p.point(), words::pipe(p)))).into()
         }
         Tool::AirThermometer => AirPlace::ALL.map(|p| (Probe::Air(p), p.name().to_owned())).into(),
-        Tool::Voltmeter => view
-            .circuit_points
-            .iter()
-            .map(|&(id, label)| (Probe::Volts(id.into()), label.to_owned()))
-            .collect(),
+        Tool::Voltmeter => {
+            view.circuit_points.iter().map(|(id, label)| (Probe::Volts(id.clone()), label.clone())).collect()
+        }
         Tool::SightGlass => vec![(Probe::SightGlass, "look into the glass".to_owned())],
         Tool::Senses => Vec::new(),
     };

@@ -31,8 +31,8 @@ pub fn place(view: &DeskView, probe: &Probe) -> String {
 }
 
 fn volts_place(view: &DeskView, id: &str) -> String {
-    let label = view.circuit_points.iter().find(|(point, _)| *point == id).map(|(_, label)| *label);
-    label.map_or_else(|| id.replace('_', " "), str::to_owned)
+    let label = view.circuit_points.iter().find(|(point, _)| point == id).map(|(_, label)| label.clone());
+    label.unwrap_or_else(|| id.replace('_', " "))
 }
 
 /// What a sight glass looks like at a share of bubbles.
