@@ -6,6 +6,7 @@ mod action;
 mod circuit_inputs;
 mod controls;
 mod disturbance;
+mod felt;
 mod plant_inputs;
 mod readout;
 mod snapshot;
@@ -23,6 +24,7 @@ use serde::Serialize;
 use crate::circuit::{Circuit, CircuitInputs, Drives};
 use crate::fault::{FaultSet, Group};
 use crate::instrument::{AirPlace, InstrumentRack, PipePlace, Probe, Reading, Truth};
+use crate::perceive::Felt;
 use crate::plant::{Plant, SolverCounts};
 use crate::refrigerant::Refrigerant;
 use crate::rig::{Rig, RigError};
@@ -92,6 +94,8 @@ pub struct Bench {
     suspects: [Standing; Group::ALL.len()],
     diagnosis: Option<Diagnosis>,
     journal: Vec<(u64, Action)>,
+    /// Tick on which the clutch plate last pulled in or let go.
+    clutch_moved_tick: Option<u64>,
     /// Charge offset the loop was soaked with [kg].
     soaked_offset_kg: f64,
     /// Water it was soaked with [kg].
@@ -138,6 +142,7 @@ impl Bench {
             suspects: [Standing::Open; Group::ALL.len()],
             diagnosis: None,
             journal: Vec::new(),
+            clutch_moved_tick: None,
             soaked_offset_kg: 0.0,
             soaked_water_kg: 0.0,
         };
@@ -196,7 +201,20 @@ impl Bench {
     }
     /// What a probe would show without noise and zero error; for the diagnosis engine's shadow benches.
     pub fn expected(&self, probe: &Probe) -> Option<f64> {
-        self.rack.expected(probe)
+        match probe {
+            Probe::Sense(sense) => Felt::of(self).value(*sense),
+            tool => self.rack.expected(tool),
+        }
+    }
+    /// What a tool in place shows on this tick, or a person's own senses notice, and the half-width of its 95 % band.
+    pub(super) fn shown(&self, probe: &Probe) -> Option<(f64, f64)> {
+        match probe {
+            Probe::Sense(_) => {
+                let value = self.expected(probe)?;
+                Some((value, crate::instrument::uncertainty(probe, value)))
+            }
+            tool => self.rack.shown(tool, self.tick),
+        }
     }
 
     /// Do something now, on the current tick.
@@ -223,7 +241,11 @@ impl Bench {
     fn one_tick(&mut self) {
         let now = self.time_s();
         self.disturb();
+        let clutch_was_in = self.drives.clutch_engaged;
         self.run_circuit(now);
+        if self.drives.clutch_engaged != clutch_was_in {
+            self.clutch_moved_tick = Some(self.tick);
+        }
         let inputs = self.inputs(now);
         self.plant.set_inputs(now, inputs);
         self.tick += 1;

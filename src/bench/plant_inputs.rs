@@ -61,6 +61,14 @@ impl Bench {
             None => libm::round(d.electric_rpm.or(d.hermetic_rpm).unwrap_or(0.0) / 50.0) * 50.0,
         };
         inputs.fan_share = stepped(d.fan_share, 50.0);
+        if let Some(fan) = &self.plant.spec().condenser_air.viscous_fan {
+            let rpm = if self.controls.engine_on { self.controls.engine_rpm } else { 0.0 };
+            let goal = fan.share(rpm, self.plant.condenser_air().2, 1.0);
+            let old = self.plant.inputs().fan_share;
+            // It creeps all the time; the plant is told when it has moved.
+            inputs.fan_share =
+                if (goal - old).abs() < 0.03 && (goal > 0.0) == (old > 0.0) { old } else { goal };
+        }
         inputs.blower_pct = 100.0 * stepped(d.blower_share, 100.0);
         let least = match self.plant.spec().compressor.drive {
             Drive::VariableBelt { least_stroke, .. } => least_stroke,

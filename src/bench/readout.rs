@@ -6,6 +6,7 @@ use super::snapshot::{
 };
 use super::{Bench, Standing};
 use crate::fault::Group;
+use crate::perceive::{Felt, Perceived};
 use crate::plant::Node;
 use crate::units::ZERO_C_K;
 
@@ -37,6 +38,7 @@ impl Bench {
                 fan_speed_pct: 100.0 * self.drives.fan_share,
                 blower_pct: self.plant.inputs().blower_pct,
             },
+            perceived: Perceived::of(&Felt::of(self)),
             instruments: Instruments {
                 hoses_fitted: self.hoses_fitted,
                 low_gauge_pa: shown(crate::instrument::Probe::LowGauge),

@@ -5,6 +5,7 @@ use super::controls::Controls;
 use crate::bench::action::{Relay, Standing};
 use crate::fault::{Fault, Group};
 use crate::instrument::{Probe, Reading};
+use crate::perceive::Perceived;
 use crate::plant::{Drive, Metering, PlantSpec};
 
 /// One moment of a bench.
@@ -20,6 +21,8 @@ pub struct Snapshot {
     pub topology: Topology,
     /// What eyes and hands notice without a tool.
     pub outside: Outside,
+    /// What a person without tools gets; it needs no leave to look inside.
+    pub perceived: Perceived,
     /// Instrument faces.
     pub instruments: Instruments,
     /// True states; `None` unless the viewer may look inside.
