@@ -2,8 +2,10 @@
 //! it is and what cures it. No fault knows a symptom; symptoms follow from the plant and the circuit.
 
 mod catalogue;
+mod recurs;
 
 pub use catalogue::{FaultId, FaultInfo, Group, SeverityInfo};
+pub use recurs::{Conditions, Recurs};
 
 use serde::{Deserialize, Serialize};
 
