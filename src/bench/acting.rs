@@ -48,10 +48,8 @@ impl Bench {
             }
             Action::ImposeIntermittent { id, severity: s, recurs } => {
                 severity(*id, *s)?;
-                let numbers = recurs.numbers().into_iter();
-                numbers.fold(Ok(()), |so_far, (value, unit, min, max)| {
-                    so_far.and_then(|()| in_range("recurs", value, min, max, unit))
-                })
+                let mut numbers = recurs.numbers().into_iter();
+                numbers.try_for_each(|(value, unit, min, max)| in_range("recurs", value, min, max, unit))
             }
             Action::Place(Probe::Sense(_)) => {
                 Err(Refusal::NotNow("your own senses are not put anywhere: just read".into()))
