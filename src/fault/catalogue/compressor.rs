@@ -52,7 +52,7 @@ rows! {
         not by [ReplaceClutchRelay: "the volts were there before"], needs [];
     ClutchFacingWorn "clutch_facing_worn" "Clutch facing worn", Drive:
         "A share of the torque that the pulled-in clutch holds is lost, so it slips under load.",
-        graded("share of the torque lost", "", [0.1, 1.0, 0.85]), 0.02 PRACTICE, cured by [ReplaceClutch],
+        graded("share of the torque lost", "", [0.1, 1.0, 0.96]), 0.02 PRACTICE, cured by [ReplaceClutch],
         not by [ReplaceBelt: "the belt held, the plate slipped"], needs [];
     ClutchCoilOpen "clutch_coil_open" "Clutch coil open circuit", Electrical:
         "The resistance of the clutch coil becomes very large, so the clutch cannot pull in.",

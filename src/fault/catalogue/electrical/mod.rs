@@ -78,7 +78,7 @@ rows! {
         not by [TopUp: "overfull, and still dead"], needs [];
     ThermistorOff "thermistor_off" "Evaporator thermistor reads wrong", Controls:
         "What feels the evaporator's fins reads so much warmer than they are (colder where negative).",
-        graded("offset", "K", [-15.0, 15.0, -6.0]), 0.02 PRACTICE, cured by [ReplaceThermostat],
+        graded("offset", "K", [-15.0, 15.0, -10.0]), 0.02 PRACTICE, cured by [ReplaceThermostat],
         not by [TopUp: "short running is not a lack of refrigerant here"], needs [Thermistor];
     ThermistorOpen "thermistor_open" "Evaporator thermistor open circuit", Controls:
         "The evaporator's thermistor becomes very large and reads as deep frost.",
