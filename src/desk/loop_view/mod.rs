@@ -5,7 +5,7 @@
 mod chart;
 mod dome;
 mod fluid;
-mod labels;
+pub(super) mod labels;
 mod motion;
 mod places;
 mod plan;
