@@ -49,8 +49,9 @@ fn every_tab_of_every_rig_fits_and_no_words_overlap() {
                     desk.harness.remove_cursor();
                     desk.harness.run_steps(3);
                     let found = shapes::problems(desk.harness.output(), true, false);
-                    problems
-                        .extend(found.into_iter().map(|p| format!("{id}, {tab}, open {open}, {size:?}: {p}")));
+                    problems.extend(
+                        found.into_iter().map(|p| format!("{id}, {tab}, open {open}, {size:?}: {p}")),
+                    );
                 }
             }
         }
@@ -102,8 +103,7 @@ fn every_part_point_and_mark_has_a_name_and_the_keyboard_reaches_it() {
                 n.data().supports_action(egui::accesskit::Action::Focus)
             };
             let nodes = desk.harness.query_all(by().predicate(focusable));
-            let labels: Vec<String> =
-                nodes.map(|n| n.accesskit_node().label().unwrap_or_default()).collect();
+            let labels: Vec<String> = nodes.map(|n| n.accesskit_node().label().unwrap_or_default()).collect();
             assert!(labels.iter().all(|l| !l.trim().is_empty()), "{id}, {tab}: a control without a name");
             match tab {
                 "Wiring" => {

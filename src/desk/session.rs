@@ -13,6 +13,7 @@ use super::view::{DeskView, Listed, Screen, UiState};
 use super::{Command, shelf};
 use crate::bench::{Action, Bench, BenchError, Inside, PointState, Snapshot};
 use crate::lesson::{Debrief, review};
+use crate::refrigerant::Refrigerant;
 use crate::rig::Rig;
 use crate::scenario::{Mode, Scenario};
 use crate::units::Units;
@@ -88,12 +89,12 @@ impl Session {
                 .map(|p| (p.id.clone(), p.label.clone()))
                 .collect(),
             bench,
-            rig,
             amps: Vec::new(),
             ghost_inside: None,
             history: History::new(),
             motion: Motion::default(),
-            dome: DomeData::r134a(),
+            dome: Refrigerant::by_name(&rig.plant.refrigerant).map_or_else(DomeData::r134a, DomeData::of),
+            rig,
             pace: Pace::default(),
             shelf: shelf::list(),
             debrief: None,
