@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use self::pictures::Pictures;
 use crate::circuit::CircuitSpec;
+use crate::circuit::spec::{Supply, SupplyKind};
 use crate::plant::PlantSpec;
 
 /// A rig file.
@@ -70,6 +71,12 @@ impl Rig {
             read(id, files, "circuit.ron").ok().map(|spec| (id, spec))
         };
         FILES.iter().filter_map(read)
+    }
+    /// Has its circuit a part, a supply or (as `alternator`) the charging of a 12 V battery of this name?
+    pub fn has_part(&self, id: &str) -> bool {
+        let charged = |s: &Supply| matches!(s.kind, SupplyKind::Battery { .. });
+        self.circuit.parts.iter().any(|part| part.id == id)
+            || self.circuit.supplies.iter().any(|s| s.id == id || (id == "alternator" && charged(s)))
     }
     /// Load an embedded rig.
     pub fn load(id: &str) -> Result<Self, RigError> {

@@ -18,7 +18,7 @@ const AGAINST: f64 = 3.0;
 pub fn review(bench: &Bench) -> Result<Option<Debrief>, BenchError> {
     let Some(diagnosis) = bench.diagnosis() else { return Ok(None) };
     let scenario = bench.scenario();
-    let stories = diagnosis::stories();
+    let stories = diagnosis::stories(bench.rig());
     let predictions =
         diagnosis::predict_all(scenario, bench.seed(), bench.journal(), bench.tick(), &stories)?;
     let belief = diagnosis::weigh(bench.notebook(), &predictions);

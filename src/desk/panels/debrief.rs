@@ -103,7 +103,7 @@ fn verdict(ui: &mut Ui, view: &DeskView, d: &Debrief) {
         }
         for fault in &d.truth {
             body(ui, theme, &cause(fault));
-            small(ui, theme, &format!("{} Cure: {}.", fault.id.info().changes, fault.id.info().repair));
+            small(ui, theme, &format!("{} Cure: {}.", fault.id.info().changes, fault.id.info().repair()));
         }
     });
 }
