@@ -58,7 +58,8 @@ fn shipped_scenarios_load_and_check_clean() {
         assert_eq!(load(shipped.id).unwrap(), scenario);
         assert!(!scenario.hints.is_empty() && !scenario.debrief.is_empty() && !scenario.tasks.is_empty());
         if scenario.mode == Mode::Practice {
-            assert!(!scenario.inside_view && !scenario.faults.is_empty(), "{}", shipped.id);
+            assert!(!scenario.inside_view, "{}", shipped.id);
+            assert!(scenario.nothing_wrong == scenario.faults.is_empty(), "{}", shipped.id);
             for fault in &scenario.faults {
                 assert!(scenario.accepted_causes.contains(&fault.id), "{}", shipped.id);
                 let info = fault.id.info();
