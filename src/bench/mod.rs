@@ -129,7 +129,7 @@ impl Bench {
             faults,
             disturbances,
             circuit: Circuit::new(&rig.circuit),
-            circuit_inputs: CircuitInputs::default(),
+            circuit_inputs: CircuitInputs { setting_k: rig.circuit.setting_k, ..CircuitInputs::default() },
             wired: (FaultSet::default(), None),
             drives: Drives::REST,
             rack: InstrumentRack::new(seed),
