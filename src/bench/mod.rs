@@ -138,7 +138,7 @@ impl Bench {
             faults,
             disturbances,
             circuit: Circuit::new(&rig.circuit),
-            circuit_inputs: CircuitInputs::default(),
+            circuit_inputs: CircuitInputs { setting_k: rig.circuit.setting_k, ..CircuitInputs::default() },
             wired: None,
             effective: FaultSet::default(),
             effects: effects(&FaultSet::default(), &rig),
