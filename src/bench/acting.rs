@@ -46,6 +46,7 @@ impl Bench {
                 severity(*id, *s)?;
                 in_range("over_s", *over_s, 0.0, 36_000.0, "s")
             }
+            Action::Repair(id) => self.check_repair(*id),
             Action::Place(Probe::Sense(_)) => {
                 Err(Refusal::NotNow("your own senses are not put anywhere: just read".into()))
             }
@@ -124,6 +125,7 @@ impl Bench {
                 self.disturbances.stop(*id);
                 self.faults.clear(*id);
             }
+            Action::Repair(id) => self.repair(*id),
             Action::Place(probe) => {
                 let circuit = &self.circuit;
                 let volts = |id: &str| circuit.volts(id);

@@ -64,6 +64,11 @@ impl Disturbances {
         });
     }
 
+    /// Is a fault growing?
+    pub fn holds(&self, id: FaultId) -> bool {
+        self.ramps.iter().any(|r| r.id == id)
+    }
+
     /// Forget a ramp.
     pub fn stop(&mut self, id: FaultId) {
         self.ramps.retain(|r| r.id != id);
