@@ -13,6 +13,9 @@ impl Bench {
             in_range(what, value, min, max, unit)
         };
         let severity = |id: FaultId, value: f64| {
+            if !id.info().applies_to(&self.rig) {
+                return Err(Refusal::NotNow(format!("{}: this rig has no such part", id.info().name)));
+            }
             if id.accepts(value) {
                 return Ok(());
             }
