@@ -52,6 +52,9 @@ impl Bench {
             Action::Repair(id) => self.check_repair(*id),
             Action::ImposeIntermittent { id, severity: s, recurs } => {
                 severity(*id, *s)?;
+                if id.is_contents() {
+                    return Err(Refusal::NotNow("what is in the loop does not come and go".into()));
+                }
                 let mut numbers = recurs.numbers().into_iter();
                 numbers.try_for_each(|(value, unit, min, max)| in_range("recurs", value, min, max, unit))
             }

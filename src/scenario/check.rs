@@ -159,6 +159,10 @@ impl Findings {
             for (value, unit, min, max) in recurs.numbers() {
                 self.range(&path, value, unit, min, max);
             }
+            if fault.id.is_contents() {
+                let reason = format!("what is in the loop does not come and go: {}", fault.id.info().name);
+                self.add(&path, reason, None);
+            }
             if fault.grows_over_s > 0.0 {
                 self.add(&path, "a fault that grows cannot come and go as well", None);
             }
