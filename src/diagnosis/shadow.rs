@@ -26,7 +26,7 @@ impl Story {
 }
 
 /// Severities at which a fault is tried; a coarse net over its range.
-fn severities(id: FaultId) -> &'static [f64] {
+pub(super) fn severities(id: FaultId) -> &'static [f64] {
     match id {
         FaultId::CondenserFanMotorOpen | FaultId::CondenserFanRelayOpen | FaultId::ClutchCoilOpen => &[1.0],
         FaultId::CondenserFinsBlocked => &[0.3, 0.5, 0.7, 0.85],
