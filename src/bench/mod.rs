@@ -19,10 +19,12 @@ pub use snapshot::{
     PointState, Snapshot, Topology, VesselState,
 };
 
+use std::sync::Arc;
+
 use serde::Serialize;
 
 use crate::circuit::{Circuit, CircuitInputs, Drives};
-use crate::fault::{FaultSet, Group};
+use crate::fault::{Conditions, Effects, FaultSet, Group, effects};
 use crate::instrument::{AirPlace, InstrumentRack, PipePlace, Probe, Reading, Truth};
 use crate::perceive::Felt;
 use crate::plant::{Plant, SolverCounts};
@@ -35,6 +37,8 @@ use plant_inputs::still_inputs;
 
 /// Length of a tick [s].
 pub const TICK_S: f64 = 0.05;
+/// Ticks of a minute.
+const MINUTE_TICKS: u64 = 1200;
 
 /// Why an action was refused; it changed nothing.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -81,8 +85,13 @@ pub struct Bench {
     plant: Plant,
     circuit: Circuit,
     circuit_inputs: CircuitInputs,
-    /// Faults and jumper that the lists of `circuit_inputs` stand for.
-    wired: (FaultSet, Option<Relay>),
+    /// Jumper that the list of `circuit_inputs` stands for.
+    wired: Option<Relay>,
+    rig: Arc<Rig>,
+    /// Faults that `effects` stands for.
+    effective: FaultSet,
+    /// What the faults change.
+    effects: Effects,
     drives: Drives,
     rack: InstrumentRack,
     coil_t_k: f64,
@@ -130,7 +139,10 @@ impl Bench {
             disturbances,
             circuit: Circuit::new(&rig.circuit),
             circuit_inputs: CircuitInputs::default(),
-            wired: (FaultSet::default(), None),
+            wired: None,
+            effective: FaultSet::default(),
+            effects: effects(&FaultSet::default(), &rig),
+            rig: Arc::new(rig),
             drives: Drives::REST,
             rack: InstrumentRack::new(seed),
             coil_t_k: controls.ambient_c + ZERO_C_K,
@@ -195,6 +207,10 @@ impl Bench {
     pub fn plant(&self) -> &Plant {
         &self.plant
     }
+    /// The rig on the bench.
+    pub fn rig(&self) -> &Rig {
+        &self.rig
+    }
     /// The circuit, to name its points.
     pub fn circuit(&self) -> &Circuit {
         &self.circuit
@@ -225,6 +241,7 @@ impl Bench {
         self.check(&action)?;
         self.carry_out(&action);
         self.journal.push((self.tick, action));
+        self.follow_faults();
         if self.tick == 0 {
             self.soak();
         }
@@ -261,6 +278,31 @@ impl Bench {
     fn disturb(&mut self) {
         let discharge_c = self.plant.look(self.plant.layout().discharge, self.time_s()).t_k - ZERO_C_K;
         self.disturbances.run(self.tick, &self.scenario, discharge_c, &mut self.controls, &mut self.faults);
+        // Taken out for a moment, because its conditions look at the whole bench.
+        let (mut disturbances, mut faults) =
+            (core::mem::take(&mut self.disturbances), core::mem::take(&mut self.faults));
+        let now = self.time_s();
+        let c = &self.controls;
+        let discharge_pa = self.plant.look(self.plant.layout().discharge, now).p_pa;
+        let felt = Conditions {
+            pipe_c: &|place| self.pipe_t_k(place, now) - ZERO_C_K,
+            engine_rpm: if c.engine_on { c.engine_rpm } else { 0.0 },
+            road_kmh: c.road_speed_kmh,
+            high_bar: (discharge_pa - c.ambient_pa()) / 1e5,
+            seed: self.seed,
+            minute: self.tick / MINUTE_TICKS,
+        };
+        disturbances.come_and_go(self.tick, &felt, &mut faults);
+        (self.disturbances, self.faults) = (disturbances, faults);
+        self.follow_faults();
+    }
+
+    /// Work out anew what the faults change, when they are others than before.
+    fn follow_faults(&mut self) {
+        if self.effective != self.faults {
+            self.effective.clone_from(&self.faults);
+            self.effects = effects(&self.faults, &self.rig);
+        }
     }
 
     /// What is true at the places of the instruments.
@@ -269,10 +311,16 @@ impl Bench {
         let ambient_pa = self.controls.ambient_pa();
         let gauge = |hose: usize| self.plant.look(hose, now).p_pa - ambient_pa;
         let surroundings_t_k = self.controls.ambient_c + ZERO_C_K;
+        let wrong = &self.effects.instruments;
+        // A needle off its zero is off with the hoses on and off; a shut coupler leaves outside air in the hose.
+        let on = |pa: f64, open: bool| if self.hoses_fitted && open { pa } else { 0.0 };
         let (mut pipe_t_k, mut air_t_k) = ([surroundings_t_k; 6], [surroundings_t_k; 4]);
         for probe in self.rack.placed() {
             match probe {
-                Probe::Pipe(place) => pipe_t_k[place as usize] = self.pipe_t_k(place, now),
+                Probe::Pipe(place) => {
+                    let pipe_k = self.pipe_t_k(place, now);
+                    pipe_t_k[place as usize] = pipe_k + wrong.clamp_loose * (surroundings_t_k - pipe_k);
+                }
                 Probe::Air(place) => air_t_k[place as usize] = self.air_t_k(place, now),
                 _ => {}
             }
@@ -280,8 +328,8 @@ impl Bench {
         let glass = self.plant.look(l.liquid, now);
         Truth {
             hoses_fitted: self.hoses_fitted,
-            low_gauge_pa: if self.hoses_fitted { gauge(l.low_hose) } else { 0.0 },
-            high_gauge_pa: if self.hoses_fitted { gauge(l.high_hose) } else { 0.0 },
+            low_gauge_pa: on(gauge(l.low_hose), true) + wrong.low_gauge_pa,
+            high_gauge_pa: on(gauge(l.high_hose), !wrong.high_hose_shut) + wrong.high_gauge_pa,
             compressor_running: self.plant.inputs().compressor_rpm > 0.0,
             pipe_t_k,
             air_t_k,

@@ -5,7 +5,7 @@ use std::io::Write;
 use serde::Serialize;
 
 use super::failure::Failure;
-use crate::diagnosis::compare::{self, Apart, Distance, LookAlike, Matrix, TOLD_APART};
+use crate::diagnosis::compare::{self, Apart, Distance, Matrix, TOLD_APART};
 use crate::diagnosis::{Protocol, Story};
 use crate::fault::{Fault, FaultId};
 use crate::instrument::Probe;
@@ -207,39 +207,49 @@ fn table(rig: &Rig, all: &All, out: &mut dyn Write) -> Result<(), Failure> {
     writeln!(
         out,
         "{}, {} °C outside: standard deviations of the best reading between the fault of a row at its usual severity \
-         and the fault of a column at the severity nearest to it; the last column is nothing wrong.\n",
+         and that of a column at the severity nearest to it; column ok is nothing wrong, a dash a fault that does not \
+         show.\n",
         rig.name, all.ambient_c
     )?;
     let n = matrix.faults.len();
-    write!(out, "{:<36}", "")?;
+    write!(out, "{:<36}  ok", "")?;
     for i in 1..=n {
         write!(out, "{i:>4}")?;
     }
-    writeln!(out, "  ok")?;
+    writeln!(out)?;
     for (i, (id, cells)) in matrix.faults.iter().zip(&matrix.cells).enumerate() {
         write!(out, "{:>3} {:<32}", i + 1, id.info().key)?;
-        for cell in cells {
+        let number = |best: f64| if best > 99.0 { " >99".to_owned() } else { format!("{best:>4.0}") };
+        write!(out, "{}", matrix.shows.get(i).map_or_else(String::new, |d| number(d.best)))?;
+        for (j, cell) in cells.iter().enumerate() {
             match cell {
-                None => write!(out, "   .")?,
-                Some(LookAlike { distance, .. }) if distance.best > 99.0 => write!(out, " >99")?,
-                Some(LookAlike { distance, .. }) => write!(out, "{:>4.0}", distance.best)?,
+                Some(cell) => write!(out, "{}", number(cell.distance.best))?,
+                None => write!(out, "{:>4}", if i == j { "." } else { "-" })?,
             }
         }
         writeln!(out)?;
     }
-    let alike = matrix.alike();
+    let usual = |id: FaultId| told(Some(Fault { id, severity: id.default_severity() }));
+    let silent = matrix.silent();
     writeln!(
         out,
-        "\n{} pairs that no reading tells apart (less than {TOLD_APART} standard deviations):",
-        alike.len()
+        "\n{} faults show on no reading (less than {TOLD_APART} standard deviations):",
+        silent.len()
     )?;
+    for (id, d) in silent {
+        writeln!(out, "  {}: {:.1}, all instruments together {:.1}", usual(id), d.best, d.together)?;
+    }
+    let alike = matrix.alike();
+    writeln!(out, "\n{} pairs of faults that show are told apart by no reading:", alike.len())?;
     for (a, b, cell) in alike {
-        let other = told(b.zip(cell.severity).map(|(id, severity)| Fault { id, severity }));
-        let this = told(Some(Fault { id: a, severity: a.default_severity() }));
+        let other = told(Some(Fault { id: b, severity: cell.severity.unwrap_or(1.0) }));
+        let d = cell.distance;
         writeln!(
             out,
-            "  {this} like {other}: {:.1}, all instruments together {:.1}",
-            cell.distance.best, cell.distance.together
+            "  {} like {other}: {:.1}, all instruments together {:.1}",
+            usual(a),
+            d.best,
+            d.together
         )?;
     }
     writeln!(out)?;

@@ -20,7 +20,7 @@ pub fn run(args: ListArgs, out: &mut dyn Write) -> Result<(), Failure> {
             None => "none, there or not".to_owned(),
         };
         writeln!(out, "    severity: {severity}")?;
-        writeln!(out, "    repair: {}", info.repair)?;
+        writeln!(out, "    repair: {}", info.repair())?;
     }
     Ok(())
 }

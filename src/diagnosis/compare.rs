@@ -63,8 +63,10 @@ pub struct LookAlike {
 pub struct Matrix {
     /// Faults in catalogue order.
     pub faults: Vec<FaultId>,
-    /// From each fault at its usual severity to each other at the severity nearest to it; `None` on the diagonal.
-    /// The last column is nothing wrong.
+    /// How far each at its usual severity lies from nothing wrong.
+    pub shows: Vec<Distance>,
+    /// From each fault at its usual severity to each other at the severity nearest to it, of those that show at all;
+    /// `None` on the diagonal and where one of both does not show.
     pub cells: Vec<Vec<Option<LookAlike>>>,
 }
 
@@ -142,19 +144,19 @@ pub fn nearest<'a>(
 }
 
 /// Faults a rig can have.
-pub fn faults_of(_rig: &Rig) -> Vec<FaultId> {
-    FaultId::ALL.to_vec()
+pub fn faults_of(rig: &Rig) -> Vec<FaultId> {
+    FaultId::on(rig).collect()
 }
 
-/// Severities a look-alike is tried at: the net of the diagnosis, the places half way between, and the usual one.
+/// Severities a look-alike is tried at: the net of the diagnosis, the usual one, half way up its range and its end.
 fn ladder(id: FaultId) -> Vec<f64> {
-    let mut net = severities(id).to_vec();
+    let mut net = severities(id);
     net.push(id.default_severity());
+    if let Some(range) = id.info().severity {
+        net.extend([f64::midpoint(range.min, range.max), range.max]);
+    }
     net.sort_by(f64::total_cmp);
     net.dedup();
-    let between: Vec<f64> = net.windows(2).map(|w| f64::midpoint(w[0], w[1])).collect();
-    net.extend(between);
-    net.sort_by(f64::total_cmp);
     net
 }
 
@@ -224,34 +226,55 @@ pub fn matrix(protocol: &Protocol, faults: &[FaultId]) -> Result<Matrix, BenchEr
     let stories: Vec<Story> =
         std::iter::once(Story::Healthy).chain(faults.iter().flat_map(|&id| stories_of(id))).collect();
     let told = tell(protocol, &stories)?;
-    let of = |id: FaultId| told.iter().filter(move |p| p.story.fault().is_some_and(|f| f.id == id));
-    let healthy = |p: &Prediction| LookAlike { severity: None, distance: distance(protocol, p, &told[0]) };
-    let cells = faults
+    let shown: Vec<Distance> = told.iter().map(|p| distance(protocol, p, &told[0])).collect();
+    let of = |id: FaultId| {
+        told.iter().zip(&shown).filter(move |(p, _)| p.story.fault().is_some_and(|f| f.id == id))
+    };
+    let usual: Vec<(&Prediction, Distance)> = faults
         .iter()
-        .map(|&a| {
-            let usual = of(a).find(|p| level(p) == a.default_severity());
-            let alike = |b: FaultId| {
-                let (near, distance) = nearest(protocol, usual?, of(b))?;
-                (a != b).then(|| LookAlike { severity: Some(level(near)), distance })
-            };
-            faults.iter().map(|&b| alike(b)).chain([usual.map(healthy)]).collect()
+        .filter_map(|&id| of(id).find(|(p, _)| level(p) == id.default_severity()))
+        .map(|(p, d)| (p, *d))
+        .collect();
+    let cells = usual
+        .iter()
+        .map(|(first, shows)| {
+            faults
+                .iter()
+                .map(|&b| {
+                    let same = first.story.fault().is_some_and(|f| f.id == b);
+                    if same || shows.best < TOLD_APART {
+                        return None;
+                    }
+                    let others = of(b).filter(|(_, d)| d.best >= TOLD_APART).map(|(p, _)| p);
+                    let (near, distance) = nearest(protocol, first, others)?;
+                    Some(LookAlike { severity: Some(level(near)), distance })
+                })
+                .collect()
         })
         .collect();
-    Ok(Matrix { faults: faults.to_vec(), cells })
+    Ok(Matrix { faults: faults.to_vec(), shows: usual.iter().map(|(_, d)| *d).collect(), cells })
 }
 
 impl Matrix {
-    /// Pairs that no reading tells apart in at least one direction: fault, look-alike (`None`: nothing wrong), how near.
-    pub fn alike(&self) -> Vec<(FaultId, Option<FaultId>, LookAlike)> {
-        let row = |(&a, cells): (&FaultId, &Vec<Option<LookAlike>>)| {
-            let columns = self.faults.iter().map(|&b| Some(b)).chain([None]);
-            let near: Vec<_> = columns
-                .zip(cells)
-                .filter_map(|(b, cell)| cell.map(|cell| (a, b, cell)))
-                .filter(|(_, _, cell)| cell.distance.best < TOLD_APART)
-                .collect();
-            near
-        };
-        self.faults.iter().zip(&self.cells).flat_map(row).collect()
+    /// Faults that show on no reading at their usual severity.
+    pub fn silent(&self) -> Vec<(FaultId, Distance)> {
+        let all = self.faults.iter().copied().zip(self.shows.iter().copied());
+        all.filter(|(_, d)| d.best < TOLD_APART).collect()
+    }
+    /// Pairs that no reading tells apart, each once, in the direction in which they are nearest: the fault at its
+    /// usual severity, and its look-alike.
+    pub fn alike(&self) -> Vec<(FaultId, FaultId, LookAlike)> {
+        let cell = |i: usize, j: usize| self.cells.get(i)?.get(j).copied().flatten();
+        let best = |c: Option<LookAlike>| c.map_or(f64::INFINITY, |c| c.distance.best);
+        let mut pairs = Vec::new();
+        for i in 0..self.faults.len() {
+            for j in i + 1..self.faults.len() {
+                let (a, b) = if best(cell(i, j)) <= best(cell(j, i)) { (i, j) } else { (j, i) };
+                if let Some(near) = cell(a, b).filter(|c| c.distance.best < TOLD_APART) {
+                    pairs.push((self.faults[a], self.faults[b], near));
+                }
+            }
+        }
+        pairs
     }
 }

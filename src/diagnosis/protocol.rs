@@ -177,6 +177,7 @@ fn soaked(rig: &Rig, ambient_c: f64) -> Scenario {
         hoses_fitted: false,
         inside_view: false,
         accepted_causes: Vec::new(),
+        nothing_wrong: false,
         hints: Vec::new(),
         debrief: String::new(),
     }

@@ -4,7 +4,7 @@
 
 use crate::bench::Bench;
 use crate::moist_air;
-use crate::plant::{Inputs, Plant, PlantSpec};
+use crate::plant::Plant;
 use crate::refrigerant::Refrigerant;
 use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
 
@@ -79,28 +79,18 @@ impl Calorimeter {
     /// The rig of a bench with a refrigerant between the two rooms, soaked, the compressor running from now on. All
     /// that is not held here stays as the bench has it.
     pub fn new(like: &Bench, refrigerant: &'static Refrigerant, held: Held) -> Self {
-        Self::of(like.plant().spec(), refrigerant, *like.plant().inputs(), held, 0.0)
-    }
-
-    /// The loop of a rig between the rooms, with the faults that stand in `inputs` and some air in it [kg].
-    pub fn of(
-        spec: &PlantSpec,
-        refrigerant: &'static Refrigerant,
-        mut inputs: Inputs,
-        held: Held,
-        air_kg: f64,
-    ) -> Self {
-        let mut spec = spec.clone();
+        let mut spec = like.plant().spec().clone();
         spec.cabin.air_kg = ROOM_AIR_KG;
         spec.cabin.flap_leak = 0.0;
         let room_k = held.room_c + ZERO_C_K;
+        let mut inputs = *like.plant().inputs();
         inputs.ambient_t_k = room_k;
         inputs.ambient_w = moist_air::humidity_ratio(room_k, held.room_rh_pct / 100.0, ATMOSPHERE_PA);
         inputs.recirculate = true;
         inputs.blower_pct = 100.0;
         (inputs.compressor_rpm, inputs.fan_share, inputs.road_kmh) = (0.0, 0.0, 0.0);
         let charge_kg = spec.full_charge_kg * held.charge_share;
-        let mut plant = Plant::soaked(&spec, refrigerant, inputs, charge_kg, air_kg);
+        let mut plant = Plant::soaked(&spec, refrigerant, inputs, charge_kg, 0.0);
         inputs.ambient_t_k = held.outside_c + ZERO_C_K;
         inputs.compressor_rpm = held.compressor_rpm;
         inputs.fan_share = held.fan_share;

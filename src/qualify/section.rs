@@ -18,7 +18,7 @@ pub enum Section {
     Transients,
     /// Mass, energy and air.
     Balances,
-    /// What faults do: published sign tables, gauge tables, magnitudes.
+    /// Which way faults move what instruments show.
     Signs,
 }
 

@@ -1,73 +1,48 @@
-//! A rig between two rooms of held air with a fault in it, and what the research on faults measures there.
-//!
-//! Residuals are faulty minus healthy at the same boundary conditions: air into both coils and speed are held, so what
-//! differs comes from the fault.
-
-use crate::plant::{Inputs, PlantSpec};
-use crate::qualify::calorimeter::{Calorimeter, Held, STANDARD};
-use crate::refrigerant::Refrigerant;
-use crate::rig::Rig;
-use crate::units::ZERO_C_K;
+//! A rig between two rooms of held air, with anything wrong, run until it is steady.
 
 use super::super::QualifyError;
+use crate::bench::BenchError;
+use crate::moist_air;
+use crate::plant::{Contents, Inputs, Plant, PlantSpec};
+use crate::refrigerant::Refrigerant;
+use crate::rig::Rig;
+use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
 
-/// Air into the condenser [°C]. Packaged units were measured at about 16 to 38 °C; a car stands in warmer air.
-pub const AMBIENTS_C: [f64; 3] = [25.0, 32.0, 40.0];
-/// Until everything stands still [s].
-const SETTLE_S: f64 = 2400.0;
-/// What a wet outlet counts as, so that less superheat than none can be told: enthalpy over this [J/(kg K)].
-const VAPOUR_J_KG_K: f64 = 950.0;
-/// The same for an outlet with vapour in it.
-const LIQUID_J_KG_K: f64 = 1450.0;
+/// Dry air in the evaporator's room [kg]: nothing moves its temperature.
+const ROOM_AIR_KG: f64 = 1e9;
+/// Length of a run [s]: everything but the body of the compressor stands still long before.
+const RUN_S: f64 = 2400.0;
 
-/// A fault in the plant.
-pub struct Trial {
-    /// How bad, for people.
-    pub words: String,
-    /// Share of the full charge.
-    pub charge_share: f64,
-    /// Air in the loop [kg].
-    pub air_kg: f64,
-    /// What it changes.
-    pub change: Box<dyn Fn(&mut Inputs)>,
+/// A rig and what is held.
+#[derive(Clone, Debug)]
+pub struct Stand {
+    spec: PlantSpec,
+    refrigerant: &'static Refrigerant,
+    still: Inputs,
+    running: Inputs,
+    contents: Contents,
 }
 
-impl Trial {
-    /// A fault that is a change of inputs.
-    pub fn of(words: impl Into<String>, change: impl Fn(&mut Inputs) + 'static) -> Self {
-        Self { words: words.into(), charge_share: 1.0, air_kg: 0.0, change: Box::new(change) }
-    }
-    /// Nothing wrong.
-    pub fn none() -> Self {
-        Self::of("healthy", |_| {})
-    }
-    /// Another charge.
-    pub fn charge(share: f64) -> Self {
-        let words = format!("{:.0} % of the charge", 100.0 * share);
-        Self { charge_share: share, ..Self::of(words, |_| {}) }
-    }
-    /// Air in the loop.
-    pub fn air(grams: f64) -> Self {
-        Self { air_kg: 1e-3 * grams, ..Self::of(format!("{grams} g of air"), |_| {}) }
-    }
-}
-
-/// What is seen of a loop that stands still.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Seen {
+/// What instruments would show, steady.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Shown {
     /// Evaporating temperature at the coil's outlet [K].
     pub evaporating_k: f64,
-    /// Saturation temperature at the compressor's inlet [K].
-    pub suction_sat_k: f64,
-    /// Superheat at the coil's outlet, negative when wet [K].
+    /// Suction pressure at the service port [Pa].
+    pub low_pa: f64,
+    /// Superheat at the evaporator's outlet [K].
     pub superheat_k: f64,
-    /// Superheat at the compressor's inlet, negative when wet [K].
+    /// Superheat at the compressor [K].
     pub suction_superheat_k: f64,
-    /// Condensing temperature, from the total pressure at the condenser's inlet [K].
+    /// Saturation temperature at the pressure of the condenser's outlet, air included, as a gauge there gives it [K].
     pub condensing_k: f64,
-    /// Subcooling at the condenser's outlet, from the total pressure, negative with vapour in it [K].
+    /// That pressure [Pa].
+    pub high_pa: f64,
+    /// Pressure at the high service port, on the liquid line behind receiver and drier [Pa].
+    pub port_pa: f64,
+    /// Condensing temperature less that of the liquid at the condenser's outlet [K]: what a technician reckons.
     pub subcooling_k: f64,
-    /// Discharge [K].
+    /// Discharge temperature [K].
     pub discharge_k: f64,
     /// Rise of the condenser's air [K].
     pub condenser_air_k: f64,
@@ -77,76 +52,89 @@ pub struct Seen {
     pub power_w: f64,
     /// Heat into the evaporator [W].
     pub capacity_w: f64,
-    /// Pressure drop from condenser to metering over that from condenser to evaporator.
-    pub liquid_drop: f64,
-    /// Total pressure at the liquid line [Pa absolute].
-    pub liquid_pa: f64,
-    /// Pressure at the compressor's inlet [Pa absolute].
-    pub suction_pa: f64,
-}
-
-/// A rig on the stand.
-pub struct Stand {
-    spec: PlantSpec,
-    refrigerant: &'static Refrigerant,
-    rpm: f64,
+    /// Temperature before the drier (the last cell of the condenser proper) [K].
+    pub before_drier_k: f64,
+    /// Temperature of the upper condenser, its first quarter [K].
+    pub upper_condenser_k: f64,
+    /// Temperature at the metering's inlet [K].
+    pub liquid_k: f64,
+    /// Suction pipe at the compressor [K].
+    pub suction_pipe_k: f64,
+    /// Vapour volume share at the metering's inlet.
+    pub bubbles: f64,
+    /// No trouble on the way.
+    pub sound: bool,
 }
 
 impl Stand {
-    /// A rig whose compressor turns at a speed.
-    pub fn new(rig: &str, rpm: f64) -> Result<Self, QualifyError> {
-        let rig = Rig::load(rig)?;
-        Ok(Self { spec: rig.plant, refrigerant: Refrigerant::r134a(), rpm })
+    /// A rig with outside air at a temperature [°C], room air at 27 °C and 50 %, its compressor at a speed [rev/min] and
+    /// its fan at a share.
+    pub fn new(rig: &str, outside_c: f64, compressor_rpm: f64, fan_share: f64) -> Result<Self, QualifyError> {
+        let rig = Rig::load(rig).map_err(BenchError::from)?;
+        let mut spec = rig.plant;
+        let refrigerant = Refrigerant::by_name(&spec.refrigerant)
+            .ok_or_else(|| BenchError::Refrigerant(spec.refrigerant.clone()))?;
+        spec.cabin.air_kg = ROOM_AIR_KG;
+        spec.cabin.flap_leak = 0.0;
+        let room_k = 27.0 + ZERO_C_K;
+        let mut still = Inputs::parked(room_k);
+        still.ambient_w = moist_air::humidity_ratio(room_k, 0.5, ATMOSPHERE_PA);
+        still.hoses_fitted = true;
+        still.blower_pct = 100.0;
+        let mut running = still;
+        running.ambient_t_k = outside_c + ZERO_C_K;
+        running.compressor_rpm = compressor_rpm;
+        running.fan_share = fan_share;
+        let contents =
+            Contents { charge_kg: spec.full_charge_kg, air_kg: 0.0, oil_kg: spec.oil.full_kg, water_kg: 0.0 };
+        Ok(Self { spec, refrigerant, still, running, contents })
     }
 
-    /// Run a fault until it stands still.
-    pub fn run(&self, outside_c: f64, trial: &Trial) -> Seen {
-        let held = Held { outside_c, compressor_rpm: self.rpm, charge_share: trial.charge_share, ..STANDARD };
-        // The rigs are filled to be right with hoses on, as gauges are read.
-        let mut inputs = Inputs { hoses_fitted: true, ..Inputs::parked(outside_c + ZERO_C_K) };
-        (trial.change)(&mut inputs);
-        let mut stand = Calorimeter::of(&self.spec, self.refrigerant, inputs, held, trial.air_kg);
-        let moment = stand.run(SETTLE_S);
-        let (plant, l) = (stand.plant(), stand.plant().layout());
-        let node = |i: usize| plant.node(i, moment.time_s);
-        let saturated = |pa: f64| self.refrigerant.saturation(libm::log(pa)).t_k;
-        let superheat = |i: usize| {
-            let n = node(i);
-            let wet = (1.0 - n.quality.v).max(0.0) * (n.sat.h_v - n.sat.h_l) / VAPOUR_J_KG_K;
-            (n.t.v - n.sat.t_k).max(0.0) - wet
-        };
-        let (inlet, outlet) = (node(l.condenser.start), node(l.condenser_outlet()));
-        let vapour = outlet.quality.v.clamp(0.0, 1.0) * (outlet.sat.h_v - outlet.sat.h_l) / LIQUID_J_KG_K;
+    /// What instruments show with something changed.
+    pub fn with(&self, change: &dyn Fn(&mut Inputs, &mut Contents)) -> Shown {
+        let (mut running, mut contents) = (self.running, self.contents);
+        change(&mut running, &mut contents);
+        let mut plant = Plant::soaked_with(&self.spec, self.refrigerant, self.still, contents);
+        plant.set_inputs(0.0, running);
+        plant.advance_to(RUN_S);
+        self.look(&plant)
+    }
+    /// The healthy loop.
+    pub fn healthy(&self) -> Shown {
+        self.with(&|_, _| {})
+    }
+
+    fn look(&self, plant: &Plant) -> Shown {
+        let l = plant.layout();
+        let node = |i: usize| plant.node(i, RUN_S);
+        let (outlet, suction) = (node(l.evaporator.end - 1), node(l.suction));
+        let (port, liquid) = (node(l.liquid), node(l.metering_inlet()));
+        let end = node(l.condenser_outlet());
+        let condensing_k = self.refrigerant.saturation(libm::log(end.p.v)).t_k;
         let (_, on_k, off_k) = plant.condenser_air();
-        let (before, behind) = (outlet.p.v, node(l.metering_inlet()).p.v);
-        let coil_out = l.evaporator.end - 1;
-        Seen {
-            evaporating_k: moment.evaporating_k,
-            suction_sat_k: saturated(node(l.suction).p_ref),
-            superheat_k: superheat(coil_out),
-            suction_superheat_k: superheat(l.suction),
-            condensing_k: saturated(inlet.p.v),
-            subcooling_k: saturated(outlet.p.v) - outlet.t.v - vapour,
-            discharge_k: moment.discharge_k,
+        let compressor = plant.flows().first().copied().unwrap_or_default();
+        let heats = l.evaporator.clone().map(|i| plant.heats_w().get(i).copied().unwrap_or(f64::NAN));
+        Shown {
+            evaporating_k: outlet.sat.t_k,
+            low_pa: suction.p.v,
+            superheat_k: outlet.superheat_k(),
+            suction_superheat_k: suction.superheat_k(),
+            condensing_k,
+            high_pa: end.p.v,
+            port_pa: port.p.v,
+            subcooling_k: condensing_k - end.t.v,
+            discharge_k: node(l.discharge).t.v,
             condenser_air_k: off_k - on_k,
-            evaporator_air_k: STANDARD.room_c + ZERO_C_K - moment.vent_k,
-            power_w: moment.power_w,
-            capacity_w: moment.capacity_w,
-            liquid_drop: (before - behind) / (before - node(l.evaporator.start).p.v),
-            liquid_pa: moment.high_pa,
-            suction_pa: moment.low_pa,
+            // The room's air is what goes in.
+            evaporator_air_k: plant.at(RUN_S, |s| s.cabin.t_k) - plant.vent().0,
+            power_w: compressor.in_w - compressor.out_w,
+            capacity_w: heats.sum(),
+            before_drier_k: node(l.condenser.end - 1).t.v,
+            upper_condenser_k: node(l.condenser.start + l.condenser.len() / 4).t.v,
+            liquid_k: liquid.t.v,
+            suction_pipe_k: suction.t.v,
+            bubbles: if liquid.quality.v > 0.0 { liquid.void } else { 0.0 },
+            sound: plant.troubles().is_empty(),
         }
-    }
-
-    /// How far the liquid line is open when it drops this share of the pressure between condenser and evaporator.
-    pub fn narrowed(&self, outside_c: f64, drop: f64) -> f64 {
-        let (mut low, mut high) = (libm::log(0.01), 0.0);
-        for _ in 0..9 {
-            let middle = 0.5 * (low + high);
-            let trial = Trial::of("", move |i| i.passages.liquid = libm::exp(middle));
-            // More drop than wanted: too narrow.
-            if self.run(outside_c, &trial).liquid_drop > drop { low = middle } else { high = middle }
-        }
-        libm::exp(0.5 * (low + high))
     }
 }

@@ -1,116 +1,152 @@
-//! Sign tables: what each fault does to each quantity, judged with a neutral band.
-//!
-//! A sign must hold at both severities and all three outside temperatures; the row gives the change with the smallest
-//! margin, its note all six. Up or down is a change of more than [`BAND_K`] (1 % of power); `0` is less than [`NEUTRAL_K`]
-//! (3 % of power): what a class 1.6 gauge and a class 2 clamp leave open (faults.md 6), in the manner of NIST SP-1087.
+//! A table of signs as rows.
 
-use super::stand::{AMBIENTS_C, Seen, Stand, Trial};
-use crate::qualify::expected::Expected;
-use crate::qualify::row::{Case, Row, Standing};
-use crate::qualify::section::Section;
+use super::super::QualifyError;
+use super::super::expected::Expected;
+use super::super::row::{Case, Row, Standing};
+use super::super::section::Section;
+use super::stand::{Shown, Stand};
+use crate::plant::{Contents, Inputs};
 
-/// A change that counts [K].
-const BAND_K: f64 = 0.5;
-/// A change that counts as none [K].
-const NEUTRAL_K: f64 = 1.7;
-/// The same for power [%].
-const BAND_PCT: f64 = 1.0;
-/// The same for power [%].
-const NEUTRAL_PCT: f64 = 3.0;
+/// What a table says of one quantity.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sign {
+    /// Up.
+    Up,
+    /// Down.
+    Down,
+    /// No significant change.
+    Same,
+    /// Up or no change.
+    NotDown,
+    /// Down or no change.
+    NotUp,
+    /// Contested, or said under conditions that are not this rig's: told only.
+    Open,
+}
 
-/// A quantity of a table.
+/// A quantity of a table: its name, unit, value, neutral band and the width of "no change".
 #[derive(Clone, Copy)]
-pub struct Column {
+pub struct Quantity {
     /// Name.
     pub name: &'static str,
-    /// Its value.
-    pub of: fn(&Seen) -> f64,
-    /// Power: judged in per cent of the healthy value.
+    /// Unit.
+    pub unit: &'static str,
+    /// Value of a moment.
+    pub of: fn(&Shown) -> f64,
+    /// Beyond this it has moved.
+    pub neutral: f64,
+    /// Within this it has not changed significantly.
+    pub same: f64,
+    /// Counted as a share of the healthy value [%].
     pub relative: bool,
 }
 
-/// A column in kelvin.
-pub const fn kelvin(name: &'static str, of: fn(&Seen) -> f64) -> Column {
-    Column { name, of, relative: false }
+const fn kelvin(name: &'static str, of: fn(&Shown) -> f64, neutral: f64, same: f64) -> Quantity {
+    Quantity { name, unit: "K", of, neutral, same, relative: false }
 }
 
-/// A line of a table.
-pub struct Line {
-    /// The fault.
-    pub fault: &'static str,
-    /// The printed signs, one for each column, separated by spaces: `+`, `-`, `0`, `0+`, `0-`, `?` contested, `.` not
-    /// in the table.
-    pub signs: &'static str,
-    /// Two severities.
-    pub trials: [Trial; 2],
-    /// A remark.
-    pub note: &'static str,
+/// Evaporating temperature.
+pub const T_EVAPORATING: Quantity = kelvin("evaporating temperature", |s| s.evaporating_k, 0.3, 1.0);
+/// Superheat at the evaporator's outlet.
+pub const SUPERHEAT: Quantity = kelvin("superheat", |s| s.superheat_k, 0.5, 2.0);
+/// Superheat at the compressor.
+pub const SUCTION_SUPERHEAT: Quantity =
+    kelvin("superheat at the compressor", |s| s.suction_superheat_k, 0.5, 2.0);
+/// Condensing temperature from the high gauge.
+pub const T_CONDENSING: Quantity = kelvin("condensing temperature", |s| s.condensing_k, 0.3, 1.0);
+/// Subcooling from the high gauge.
+pub const SUBCOOLING: Quantity = kelvin("subcooling", |s| s.subcooling_k, 0.5, 2.0);
+/// Discharge temperature.
+pub const T_DISCHARGE: Quantity = kelvin("discharge temperature", |s| s.discharge_k, 0.3, 1.0);
+/// Rise of the condenser's air.
+pub const CONDENSER_AIR: Quantity = kelvin("condenser air rise", |s| s.condenser_air_k, 0.2, 1.0);
+/// Drop of the evaporator's air.
+pub const EVAPORATOR_AIR: Quantity = kelvin("evaporator air drop", |s| s.evaporator_air_k, 0.2, 1.0);
+/// Low gauge.
+pub const LOW: Quantity = Quantity {
+    name: "low side",
+    unit: "bar",
+    of: |s| s.low_pa / 1e5,
+    neutral: 0.05,
+    same: 0.15,
+    relative: false,
+};
+/// High gauge.
+pub const HIGH: Quantity = Quantity {
+    name: "high side",
+    unit: "bar",
+    of: |s| s.high_pa / 1e5,
+    neutral: 0.05,
+    same: 0.5,
+    relative: false,
+};
+/// Shaft power.
+pub const POWER: Quantity =
+    Quantity { name: "power", unit: "%", of: |s| s.power_w, neutral: 1.0, same: 3.0, relative: true };
+
+impl Quantity {
+    /// How far `faulty` stands from `healthy`; not a number when a run was in trouble.
+    fn moved(&self, healthy: &Shown, faulty: &Shown) -> f64 {
+        if !(healthy.sound && faulty.sound) {
+            return f64::NAN;
+        }
+        let (a, b) = ((self.of)(healthy), (self.of)(faulty));
+        if self.relative { 100.0 * (b / a - 1.0) } else { b - a }
+    }
+    fn expected(&self, sign: Sign) -> Expected {
+        match sign {
+            Sign::Up => Expected::AtLeast(self.neutral),
+            Sign::Down => Expected::AtMost(-self.neutral),
+            Sign::Same => Expected::Value { value: 0.0, tolerance: self.same },
+            Sign::NotDown => Expected::AtLeast(-self.neutral),
+            Sign::NotUp => Expected::AtMost(self.neutral),
+            Sign::Open => Expected::Nothing,
+        }
+    }
 }
 
-/// The rows of a table on a rig.
+/// What is changed, and how far: a description and the change itself.
+pub type Change<'a> = (&'a str, &'a dyn Fn(&mut Inputs, &mut Contents));
+
+/// A fault of a table with its signs.
+pub struct Fault<'a> {
+    /// Name of the row in the table.
+    pub name: &'a str,
+    /// The severities it is tried at.
+    pub at: &'a [Change<'a>],
+    /// What moves which way.
+    pub signs: &'a [(Quantity, Sign)],
+}
+
+/// Rows of a table at several outside temperatures on a rig, its compressor at a speed and its fan at a share.
 pub fn rows(
-    stand: &Stand,
-    table: &str,
-    source: &'static str,
-    columns: &[Column],
-    lines: Vec<Line>,
-) -> Vec<Row> {
-    let healthy = AMBIENTS_C.map(|c| stand.run(c, &Trial::none()));
+    (rig, rpm, fan): (&str, f64, f64),
+    outside_c: &[f64],
+    (table, source): (&str, &'static str),
+    faults: &[Fault],
+) -> Result<Vec<Row>, QualifyError> {
     let mut rows = Vec::new();
-    for line in lines {
-        let runs: Vec<[Seen; 3]> =
-            line.trials.iter().map(|trial| AMBIENTS_C.map(|c| stand.run(c, trial))).collect();
-        let at = format!("{}; {}; outside 25, 32, 40 °C", line.trials[0].words, line.trials[1].words);
-        for (column, sign) in columns.iter().zip(line.signs.split_whitespace()) {
-            let changes: Vec<f64> = runs
-                .iter()
-                .flat_map(|run| run.iter().zip(&healthy))
-                .map(|(x, y)| match column.relative {
-                    true => 100.0 * ((column.of)(x) / (column.of)(y) - 1.0),
-                    false => (column.of)(x) - (column.of)(y),
-                })
-                .collect();
-            if let Some(row) = row(table, source, &line, column, sign, &at, &changes) {
-                rows.push(row);
+    for &c in outside_c {
+        let stand = Stand::new(rig, c, rpm, fan)?;
+        let healthy = stand.healthy();
+        for fault in faults {
+            for (how_far, change) in fault.at {
+                let faulty = stand.with(change);
+                for (quantity, sign) in fault.signs {
+                    let standing =
+                        if *sign == Sign::Open { Standing::Contested } else { Standing::Published };
+                    let case =
+                        Case::new(Section::Signs, format!("{table}: {}", fault.name), source, standing);
+                    let at = format!("{how_far}, outside {c:.0} °C");
+                    let moved = quantity.moved(&healthy, &faulty);
+                    let row = case.row(quantity.name, at, quantity.unit, quantity.expected(*sign), moved);
+                    rows.push(match sign {
+                        Sign::Open => row.noting("contested or said of another arrangement: told only"),
+                        _ => row,
+                    });
+                }
             }
         }
     }
-    rows
-}
-
-fn row(
-    table: &str,
-    source: &'static str,
-    line: &Line,
-    column: &Column,
-    sign: &str,
-    at: &str,
-    changes: &[f64],
-) -> Option<Row> {
-    let (band, neutral, unit) =
-        if column.relative { (BAND_PCT, NEUTRAL_PCT, "%") } else { (BAND_K, NEUTRAL_K, "K") };
-    // A change that is no number must not hide behind the others.
-    let worst = |value: &dyn Fn(f64) -> f64, pick: fn(f64, f64) -> f64| {
-        changes
-            .iter()
-            .map(|&x| value(x))
-            .reduce(|a, b| if a.is_nan() || b.is_nan() { f64::NAN } else { pick(a, b) })
-    };
-    let (words, expected, got) = match sign {
-        "+" => ("rise", Expected::AtLeast(band), worst(&|x| x, f64::min)),
-        "-" => ("fall", Expected::AtLeast(band), worst(&|x| -x, f64::min)),
-        "0" => ("change, either way", Expected::AtMost(neutral), worst(&f64::abs, f64::max)),
-        "0+" => ("no fall", Expected::AtMost(band), worst(&|x| -x, f64::max)),
-        "0-" => ("no rise", Expected::AtMost(band), worst(&|x| x, f64::max)),
-        "?" => ("change", Expected::Nothing, worst(&|x| x, |a, b| if a.abs() > b.abs() { a } else { b })),
-        _ => return None,
-    };
-    let standing = if sign == "?" { Standing::Contested } else { Standing::Published };
-    let all: Vec<String> = changes.iter().map(|x| format!("{x:+.1}")).collect();
-    let case = Case::new(Section::Signs, format!("{table}, {}", line.fault), source, standing);
-    let mut note = format!("changes {unit}: {}", all.join(", "));
-    if !line.note.is_empty() {
-        note = format!("{note}; {}", line.note);
-    }
-    Some(case.row(format!("{}: {words}", column.name), at, unit, expected, got).noting(note))
+    Ok(rows)
 }
