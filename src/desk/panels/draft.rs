@@ -49,6 +49,8 @@ pub struct Draft {
     pub confidence: f64,
     /// Why, in the learner's words.
     pub because: String,
+    /// Letters typed to find a cause or a fault.
+    pub find: String,
     /// What the form still lacks, said after the first try.
     pub lacks: Option<&'static str>,
     /// A remark or prediction being typed.
@@ -79,6 +81,7 @@ impl Draft {
             cause: None,
             confidence: 0.6,
             because: String::new(),
+            find: String::new(),
             lacks: None,
             remark: String::new(),
             by_place: false,

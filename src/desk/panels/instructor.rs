@@ -3,13 +3,14 @@
 use egui::{ScrollArea, Ui, vec2};
 
 use super::Draft;
-use super::parts::{button, card, choice, heading, prepare, slider, small, toggle};
+use super::parts::{button, card, choice, entry, heading, prepare, slider, small, toggle};
+use super::words;
 use crate::bench::Action;
 use crate::desk::{Command, DeskView};
-use crate::fault::{FaultId, Group};
+use crate::fault::FaultId;
 
-/// How long a ramp takes [s].
-const RAMP_S: f64 = 60.0;
+/// How long a growing fault may take to come to its severity [s].
+const GROWS_S: [(f64, &str); 3] = [(60.0, "1 min"), (300.0, "5 min"), (1200.0, "20 min")];
 
 /// The page on its own.
 pub fn instructor_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
@@ -30,10 +31,20 @@ pub fn faults(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Com
     if seen.is_none() {
         small(ui, theme, "While the inside is hidden, the list does not tell which faults are in.");
     }
+    let width = ui.available_width();
+    entry(ui, theme, "Find a fault", "Find: letters of a name or group", &mut draft.find, width);
     ScrollArea::vertical().id_salt("faults").auto_shrink([false, false]).show(ui, |ui| {
-        for group in Group::ALL {
+        let mut none = true;
+        for group in words::groups(view) {
+            let here: Vec<FaultId> = FaultId::on(view.rig)
+                .filter(|&id| id.info().group == group && words::found(id, &draft.find))
+                .collect();
+            if here.is_empty() {
+                continue;
+            }
+            none = false;
             heading(ui, theme, group.name());
-            for id in FaultId::ALL.into_iter().filter(|id| id.info().group == group) {
+            for id in here {
                 let active = seen.and_then(|i| i.faults.iter().find(|f| f.id == id)).map(|f| f.severity);
                 let state = active.map(|s| in_words(id, s)).unwrap_or_default();
                 let open = draft.fault == Some(id);
@@ -45,6 +56,9 @@ pub fn faults(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Com
                 }
             }
         }
+        if none {
+            small(ui, theme, "No fault of this rig has these letters.");
+        }
     });
 }
 
@@ -53,10 +67,12 @@ fn in_words(id: FaultId, severity: f64) -> String {
     if id.info().severity.is_none() { "active".into() } else { format!("active, {}", amount(id, severity)) }
 }
 
+/// A severity with its unit; a share as a percentage.
 fn amount(id: FaultId, severity: f64) -> String {
-    match id {
-        FaultId::AirInLoop | FaultId::Moisture => format!("{severity:.1} g"),
-        _ => format!("{:.0} %", severity * 100.0),
+    match id.info().severity.map(|s| s.unit).unwrap_or_default() {
+        "" => format!("{:.0} %", severity * 100.0),
+        unit if severity.abs() >= 100.0 => format!("{severity:.0} {unit}"),
+        unit => format!("{severity:.1} {unit}"),
     }
 }
 
@@ -73,16 +89,26 @@ fn act_on(ui: &mut Ui, view: &DeskView, draft: &mut Draft, id: FaultId, out: &mu
         let severity = draft.severity[id as usize];
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
-            let third = (ui.available_width() - 8.0) / 3.0;
-            if button(ui, theme, "Impose", third, true).clicked() {
+            let half = (ui.available_width() - 4.0) / 2.0;
+            if button(ui, theme, "Impose", half, true).clicked() {
                 out.push(Command::Act(Action::ImposeFault { id, severity }));
             }
-            if info.severity.is_some() && button(ui, theme, "Over 60 s", third, false).clicked() {
-                out.push(Command::Act(Action::RampFault { id, severity, over_s: RAMP_S }));
-            }
-            if button(ui, theme, "Clear", third, false).clicked() {
+            if button(ui, theme, "Clear", half, false).clicked() {
                 out.push(Command::Act(Action::ClearFault { id }));
             }
         });
+        if info.severity.is_some() {
+            small(ui, theme, "Or let it grow, from now on, over");
+            ui.horizontal(|ui| {
+                ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
+                let third = (ui.available_width() - 8.0) / 3.0;
+                for (over_s, name) in GROWS_S {
+                    if button(ui, theme, name, third, false).clicked() {
+                        out.push(Command::Act(Action::RampFault { id, severity, over_s }));
+                    }
+                }
+            });
+        }
+        small(ui, theme, &format!("Cured by: {}.", info.repair()));
     });
 }

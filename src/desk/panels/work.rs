@@ -9,7 +9,7 @@ use super::diagnose::diagnose;
 use super::instructor::faults;
 use super::notebook::notebook;
 use super::parts::{BODY, SMALL, button, focus_ring, heading, prepare, small, write};
-use super::suspects::{LOW, TALL, suspects};
+use super::suspects::{height, suspects};
 use super::truth::values;
 use super::{Draft, Tab, words};
 use crate::bench::{Action, Standing};
@@ -30,8 +30,6 @@ const STEPS: [(&str, &str); 5] = [
 const FOOT: f32 = 36.0;
 /// Most of the panel's height a work order may take; a longer one scrolls.
 const ORDER_SHARE: f32 = 0.27;
-/// The notebook gets at least so much before the cards grow tall [pt].
-const NOTEBOOK: f32 = 110.0;
 
 /// Index of the step after the cause is named.
 const REPAIR: usize = 3;
@@ -84,13 +82,11 @@ fn practise(ui: &mut Ui, view: &DeskView, draft: &mut Draft, room: f32, out: &mu
     steps(ui, view, now);
     small(ui, view.theme, STEPS[now].1);
     hints(ui, view, out);
-    // Cards and the entry keep their place; the notebook takes the rest, and cards are low where it is short.
+    // Cards and the entry keep their place; the notebook takes the rest.
     let gap = ui.spacing().item_spacing.y;
-    let left = room - ui.min_rect().height() - 22.0 - 30.0 - 24.0;
-    let cards = |height: f32| 6.0 * (height + gap);
-    let height = if left - cards(TALL) >= NOTEBOOK { TALL } else { LOW };
-    notebook(ui, view, draft, (left - cards(height)).max(72.0), out);
-    suspects(ui, view, height, out);
+    let left = room - ui.min_rect().height() - 30.0 - 24.0;
+    notebook(ui, view, draft, (left - height(view, gap)).max(72.0), out);
+    suspects(ui, view, out);
 }
 
 /// The way to the diagnosis, and to the debrief once it is handed in.
