@@ -50,7 +50,8 @@ fn systematic_readings_point_at_the_hidden_cause() {
         wait(&mut bench, 800.0);
         round(&mut bench);
         let evidence = (0..bench.notebook().len()).collect();
-        let answer = Diagnosis { cause, evidence, confidence: 0.8, because: "the readings".into() };
+        let answer =
+            Diagnosis { cause: Some(cause), evidence, confidence: 0.8, because: "the readings".into() };
         bench.apply(Action::Diagnose(answer)).unwrap();
         let debrief = review(&bench).unwrap().expect("a diagnosis was handed in");
         assert!(debrief.verdict_right, "{}", shipped.id);
@@ -75,7 +76,8 @@ fn a_wrong_cause_is_called_wrong_and_readings_speak_against_it() {
     wait(&mut bench, 400.0);
     round(&mut bench);
     let evidence = vec![0, 1];
-    let answer = Diagnosis { cause: FaultId::Undercharge, evidence, confidence: 0.9, because: String::new() };
+    let answer =
+        Diagnosis { cause: Some(FaultId::Undercharge), evidence, confidence: 0.9, because: String::new() };
     bench.apply(Action::Diagnose(answer)).unwrap();
     let debrief = review(&bench).unwrap().unwrap();
     assert!(!debrief.verdict_right);

@@ -46,6 +46,11 @@ impl Bench {
                 severity(*id, *s)?;
                 in_range("over_s", *over_s, 0.0, 36_000.0, "s")
             }
+            Action::ImposeIntermittent { id, severity: s, recurs } => {
+                severity(*id, *s)?;
+                let mut numbers = recurs.numbers().into_iter();
+                numbers.try_for_each(|(value, unit, min, max)| in_range("recurs", value, min, max, unit))
+            }
             Action::Place(Probe::Sense(_)) => {
                 Err(Refusal::NotNow("your own senses are not put anywhere: just read".into()))
             }
@@ -115,6 +120,11 @@ impl Bench {
             Action::ImposeFault { id, severity } => {
                 self.disturbances.stop(*id);
                 self.faults.impose(Fault { id: *id, severity: *severity });
+            }
+            Action::ImposeIntermittent { id, severity, recurs } => {
+                self.faults.clear(*id);
+                self.disturbances.recur(Fault { id: *id, severity: *severity }, *recurs);
+                self.disturb();
             }
             Action::RampFault { id, severity, over_s } => {
                 let from = self.faults.severity(*id);

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::fault::{FaultId, Group};
+use crate::fault::{FaultId, Group, Recurs};
 use crate::instrument::Probe;
 
 /// A relay socket a fused jumper lead can bridge (contact 30 to 87).
@@ -31,8 +31,8 @@ pub enum Standing {
 /// A learner's answer.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Diagnosis {
-    /// The cause named.
-    pub cause: FaultId,
+    /// The cause named; `None`: nothing is wrong.
+    pub cause: Option<FaultId>,
     /// Indices of notebook readings given as evidence.
     pub evidence: Vec<usize>,
     /// How sure, 0 to 1.
@@ -87,6 +87,15 @@ pub enum Action {
         id: FaultId,
         /// How bad.
         severity: f64,
+    },
+    /// Impose a fault that comes and goes.
+    ImposeIntermittent {
+        /// Which fault.
+        id: FaultId,
+        /// How bad while it is there.
+        severity: f64,
+        /// What makes it come and go.
+        recurs: Recurs,
     },
     /// Move a fault to a severity over some seconds.
     RampFault {

@@ -24,7 +24,7 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use crate::circuit::{Circuit, CircuitInputs, Drives};
-use crate::fault::{Effects, FaultSet, Group, effects};
+use crate::fault::{Conditions, Effects, FaultSet, Group, effects};
 use crate::instrument::{AirPlace, InstrumentRack, PipePlace, Probe, Reading, Truth};
 use crate::perceive::Felt;
 use crate::plant::{Plant, SolverCounts};
@@ -37,6 +37,8 @@ use plant_inputs::still_inputs;
 
 /// Length of a tick [s].
 pub const TICK_S: f64 = 0.05;
+/// Ticks of a minute.
+const MINUTE_TICKS: u64 = 1200;
 
 /// Why an action was refused; it changed nothing.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -276,6 +278,22 @@ impl Bench {
     fn disturb(&mut self) {
         let discharge_c = self.plant.look(self.plant.layout().discharge, self.time_s()).t_k - ZERO_C_K;
         self.disturbances.run(self.tick, &self.scenario, discharge_c, &mut self.controls, &mut self.faults);
+        // Taken out for a moment, because its conditions look at the whole bench.
+        let (mut disturbances, mut faults) =
+            (core::mem::take(&mut self.disturbances), core::mem::take(&mut self.faults));
+        let now = self.time_s();
+        let c = &self.controls;
+        let discharge_pa = self.plant.look(self.plant.layout().discharge, now).p_pa;
+        let felt = Conditions {
+            pipe_c: &|place| self.pipe_t_k(place, now) - ZERO_C_K,
+            engine_rpm: if c.engine_on { c.engine_rpm } else { 0.0 },
+            road_kmh: c.road_speed_kmh,
+            high_bar: (discharge_pa - c.ambient_pa()) / 1e5,
+            seed: self.seed,
+            minute: self.tick / MINUTE_TICKS,
+        };
+        disturbances.come_and_go(self.tick, &felt, &mut faults);
+        (self.disturbances, self.faults) = (disturbances, faults);
         self.follow_faults();
     }
 

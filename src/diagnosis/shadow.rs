@@ -108,6 +108,7 @@ pub fn predict(
             severity: Some(f.severity),
             onset: pattern.map(|p| p.onset).unwrap_or_default(),
             grows_over_s: pattern.map_or(0.0, |p| p.grows_over_s),
+            comes_and_goes: pattern.and_then(|p| p.comes_and_goes),
         })
         .into_iter()
         .collect();
@@ -117,6 +118,7 @@ pub fn predict(
         go_to(&mut bench, *tick);
         match action {
             Action::ImposeFault { .. }
+            | Action::ImposeIntermittent { .. }
             | Action::RampFault { .. }
             | Action::ClearFault { .. }
             | Action::Diagnose(_) => {}

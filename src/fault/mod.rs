@@ -5,6 +5,7 @@ mod catalogue;
 mod effects;
 mod id;
 mod needs;
+mod recurs;
 mod repair;
 mod wiring;
 
@@ -12,6 +13,7 @@ pub use catalogue::{BaseRate, FaultInfo, Futile, Group, SeverityInfo, base_rates
 pub use effects::{Effects, InstrumentEffects, PlantEffects, effects};
 pub use id::FaultId;
 pub use needs::Need;
+pub use recurs::{Conditions, Recurs};
 pub use repair::{Deed, RepairId, RepairInfo};
 
 use serde::{Deserialize, Serialize};

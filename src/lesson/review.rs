@@ -23,7 +23,7 @@ pub fn review(bench: &Bench) -> Result<Option<Debrief>, BenchError> {
         diagnosis::predict_all(scenario, bench.seed(), bench.journal(), bench.tick(), &stories)?;
     let belief = diagnosis::weigh(bench.notebook(), &predictions);
     let best_of =
-        |id: FaultId| belief.iter().find(|w| w.fault == Some(id)).map_or(Story::Healthy, |w| w.best);
+        |cause: Option<FaultId>| belief.iter().find(|w| w.fault == cause).map_or(Story::Healthy, |w| w.best);
     let told = |story: Story| predictions.iter().find(|p| p.story == story);
     let healthy = told(Story::Healthy);
     let named = told(best_of(diagnosis.cause));
@@ -55,7 +55,7 @@ pub fn review(bench: &Bench) -> Result<Option<Debrief>, BenchError> {
         .collect();
     Ok(Some(Debrief {
         verdict_right: is_right(bench, diagnosis.cause, &truth),
-        named: diagnosis.cause,
+        named: diagnosis.cause.map_or(Hypothesis::Healthy, Hypothesis::Fault),
         confidence: diagnosis.confidence,
         because: diagnosis.because.clone(),
         inside: inside_words(bench, healthy),
@@ -74,10 +74,15 @@ pub fn review(bench: &Bench) -> Result<Option<Debrief>, BenchError> {
     }))
 }
 
-/// Right when it is one of the accepted causes or, where none are listed, a fault that is present.
-fn is_right(bench: &Bench, cause: FaultId, truth: &[Fault]) -> bool {
+/// Right when it is one of the accepted causes or, where none are listed, a fault that is present. "Nothing is wrong"
+/// is right where the scenario accepts no cause and no fault was present.
+fn is_right(bench: &Bench, cause: Option<FaultId>, truth: &[Fault]) -> bool {
     let accepted = &bench.scenario().accepted_causes;
-    if accepted.is_empty() { truth.iter().any(|f| f.id == cause) } else { accepted.contains(&cause) }
+    match cause {
+        None => accepted.is_empty() && truth.is_empty(),
+        Some(id) if accepted.is_empty() => truth.iter().any(|f| f.id == id),
+        Some(id) => accepted.contains(&id),
+    }
 }
 
 /// What the instruments of the real session would have shown without noise.
@@ -96,9 +101,16 @@ fn real_expectations(bench: &Bench) -> Result<Vec<Option<f64>>, BenchError> {
 }
 
 /// What one reading says about the named cause.
-fn remark(line: &DebriefLine, cause: FaultId) -> String {
+fn remark(line: &DebriefLine, cause: Option<FaultId>) -> String {
     let off = |x: f64| if x.is_nan() { f64::INFINITY } else { line.deviations(x).abs() };
     let (healthy, named) = (off(line.healthy), off(line.named));
+    let Some(cause) = cause else {
+        return match healthy {
+            h if h > AGAINST => "speaks against nothing being wrong".into(),
+            h if h <= FITS => "fits a healthy loop".into(),
+            _ => "within doubt".into(),
+        };
+    };
     let name = cause.info().name.to_lowercase();
     if named > AGAINST {
         format!("speaks against {name}")

@@ -47,6 +47,9 @@ fn words(action: &Action) -> Option<String> {
         Action::Jumper(Some(r)) => format!("jumper lead across the {}", relay_words(*r)),
         Action::Jumper(None) => "jumper lead taken away".into(),
         Action::ImposeFault { id, severity } => format!("instructor: {} at {severity}", id.info().name),
+        Action::ImposeIntermittent { id, severity, recurs } => {
+            format!("instructor: {} at {severity} comes and goes: {}", id.info().name, recurs.words())
+        }
         Action::RampFault { id, severity, over_s } => {
             format!("instructor: {} growing to {severity} over {over_s:.0} s", id.info().name)
         }
@@ -60,7 +63,9 @@ fn words(action: &Action) -> Option<String> {
             Standing::Suspected => format!("suspects {}", group.name()),
             Standing::Cleared => format!("clears {}", group.name()),
         },
-        Action::Diagnose(d) => format!("names the cause: {}", d.cause.info().name),
+        Action::Diagnose(d) => {
+            format!("names the cause: {}", d.cause.map_or("nothing is wrong", |id| id.info().name))
+        }
     })
 }
 

@@ -223,7 +223,13 @@ fn senses_alone_point_at_the_part() {
         (FaultId::Undercharge, Some(0.5)),
     ] {
         let hide = |s: &mut Scenario| {
-            s.faults = vec![HiddenFault { id, severity, onset: Onset::default(), grows_over_s: 0.0 }];
+            s.faults = vec![HiddenFault {
+                id,
+                severity,
+                onset: Onset::default(),
+                grows_over_s: 0.0,
+                comes_and_goes: None,
+            }];
         };
         let mut bench = car_with(&[], hide);
         bench.advance(6000);

@@ -147,6 +147,15 @@ impl Findings {
             Onset::WhenSlowerThanKmh(v) => self.range(&onset, v, "km/h", 0.1, 180.0),
         }
         self.range(&format!("{path}.grows_over_s"), fault.grows_over_s, "s", 0.0, LONGEST_S);
+        if let Some(recurs) = fault.comes_and_goes {
+            let path = format!("{path}.comes_and_goes");
+            for (value, unit, min, max) in recurs.numbers() {
+                self.range(&path, value, unit, min, max);
+            }
+            if fault.grows_over_s > 0.0 {
+                self.add(&path, "a fault that grows cannot come and go as well", None);
+            }
+        }
     }
 
     fn learner(&mut self, scenario: &Scenario) {
@@ -163,8 +172,12 @@ impl Findings {
         for (index, _) in scenario.hints.iter().enumerate().filter(|(_, text)| text.trim().is_empty()) {
             self.add(&format!("hints[{index}]"), "a hint must not be empty", None);
         }
-        if scenario.mode == Mode::Practice && scenario.accepted_causes.is_empty() {
-            self.add("accepted_causes", "a practice scenario needs at least one accepted cause", None);
+        let no_cause = scenario.accepted_causes.is_empty();
+        if scenario.nothing_wrong && !(no_cause && scenario.faults.is_empty()) {
+            self.add("nothing_wrong", "with nothing wrong there is no fault and no accepted cause", None);
+        } else if scenario.mode == Mode::Practice && no_cause && !scenario.nothing_wrong {
+            let help = Some("or `nothing_wrong: true`".into());
+            self.add("accepted_causes", "a practice scenario needs at least one accepted cause", help);
         }
     }
 }

@@ -29,6 +29,12 @@ shipped![
     "weaker_by_the_mile",
     "lukewarm_all_day",
     "quiet_and_lukewarm",
+    "dripping_and_tired",
+    "gauges_too_low",
+    "hot_out_of_the_car_park",
+    "drops_out_on_the_hill",
+    "now_and_then",
+    "warm_under_load",
 ];
 
 /// The embedded scenario with this id.

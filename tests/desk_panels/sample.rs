@@ -189,7 +189,7 @@ fn debrief(notebook: &[Reading]) -> Debrief {
     let belief = |id, share| Belief { hypothesis: Hypothesis::Fault(id), share };
     Debrief {
         verdict_right: false,
-        named: FaultId::Overcharge,
+        named: Hypothesis::Fault(FaultId::Overcharge),
         confidence: 0.7,
         because: "the high side is far too high".into(),
         truth: vec![Fault { id: FaultId::CondenserFanRelayOpen, severity: 1.0 }],

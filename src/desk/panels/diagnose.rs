@@ -7,6 +7,7 @@ use super::{Draft, words};
 use crate::bench::{Action, Diagnosis, TICK_S};
 use crate::desk::{Command, DeskView};
 use crate::fault::FaultId;
+use crate::lesson::Hypothesis;
 
 /// Cause, evidence, confidence, reason, and the button that hands it in.
 pub fn diagnose(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
@@ -17,6 +18,10 @@ pub fn diagnose(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<C
     entry(ui, theme, "Find a cause", "Find: letters of a name or group", &mut draft.find, width);
     let height = (ui.available_height() - footer).max(120.0);
     ScrollArea::vertical().id_salt("causes").max_height(height).auto_shrink([false, false]).show(ui, |ui| {
+        let well = Hypothesis::Healthy;
+        if choice(ui, theme, well.name(), "", draft.cause == Some(well)).clicked() {
+            draft.cause = Some(well);
+        }
         for group in words::groups(view) {
             let here: Vec<FaultId> = FaultId::on(view.rig)
                 .filter(|&id| id.info().group == group && words::found(id, &draft.find))
@@ -26,8 +31,9 @@ pub fn diagnose(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<C
             }
             small(ui, theme, group.name());
             for id in here {
-                if choice(ui, theme, id.info().name, "", draft.cause == Some(id)).clicked() {
-                    draft.cause = Some(id);
+                let cause = Hypothesis::Fault(id);
+                if choice(ui, theme, id.info().name, "", draft.cause == Some(cause)).clicked() {
+                    draft.cause = Some(cause);
                 }
             }
         }
@@ -89,7 +95,10 @@ fn hand_in(draft: &mut Draft, view: &DeskView, out: &mut Vec<Command>) {
     evidence.sort_unstable();
     draft.form_open = false;
     out.push(Command::Act(Action::Diagnose(Diagnosis {
-        cause,
+        cause: match cause {
+            Hypothesis::Healthy => None,
+            Hypothesis::Fault(id) => Some(id),
+        },
         evidence,
         confidence: draft.confidence,
         because: draft.because.trim().to_owned(),

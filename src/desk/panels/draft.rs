@@ -6,7 +6,7 @@ use egui::Context;
 use crate::bench::Action;
 use crate::desk::{Command, DeskView};
 use crate::fault::FaultId;
-use crate::lesson::cautions;
+use crate::lesson::{Hypothesis, cautions};
 
 /// Which page of the right panel is open in Explore.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -44,13 +44,15 @@ pub struct Draft {
     /// The diagnosis form is open.
     pub form_open: bool,
     /// Cause chosen in the form.
-    pub cause: Option<FaultId>,
+    pub cause: Option<Hypothesis>,
     /// How sure, 0 to 1.
     pub confidence: f64,
     /// Why, in the learner's words.
     pub because: String,
     /// Letters typed to find a cause or a fault.
     pub find: String,
+    /// How a fault is to come, by its place in the instructor's list.
+    pub pattern: usize,
     /// What the form still lacks, said after the first try.
     pub lacks: Option<&'static str>,
     /// A remark or prediction being typed.
@@ -82,6 +84,7 @@ impl Draft {
             confidence: 0.6,
             because: String::new(),
             find: String::new(),
+            pattern: 0,
             lacks: None,
             remark: String::new(),
             by_place: false,

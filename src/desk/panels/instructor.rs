@@ -7,10 +7,70 @@ use super::parts::{button, card, choice, entry, heading, prepare, slider, small,
 use super::words;
 use crate::bench::Action;
 use crate::desk::{Command, DeskView};
-use crate::fault::FaultId;
+use crate::fault::{FaultId, Recurs};
+use crate::instrument::PipePlace;
 
-/// How long a growing fault may take to come to its severity [s].
-const GROWS_S: [(f64, &str); 3] = [(60.0, "1 min"), (300.0, "5 min"), (1200.0, "20 min")];
+/// How long a growing fault takes to come to its severity [s].
+const GROWS_S: f64 = 300.0;
+
+/// How a fault may come; each with its name and, where it comes and goes, with what.
+fn patterns() -> [(&'static str, Pattern); 8] {
+    let place = PipePlace::CompressorOutlet;
+    [
+        ("Constant", Pattern::Constant),
+        ("Grows in 5 min", Pattern::Growing),
+        ("When hot", Pattern::Recurs(Recurs::WhenHot { above_c: 60.0, place })),
+        ("When cold", Pattern::Recurs(Recurs::WhenCold { below_c: 50.0, place })),
+        ("When it shakes", Pattern::Recurs(Recurs::WhenVibrating { from_rpm: 1500.0, to_rpm: 2500.0 })),
+        ("On the road", Pattern::Recurs(Recurs::WhenOnTheRoad { above_kmh: 40.0 })),
+        ("Under high load", Pattern::Recurs(Recurs::WhenLoaded { above_bar: 15.0 })),
+        ("Now and then", Pattern::Recurs(Recurs::OnceInAWhile { share: 0.3 })),
+    ]
+}
+
+/// How a fault comes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Pattern {
+    Constant,
+    Growing,
+    Recurs(Recurs),
+}
+
+impl Pattern {
+    /// What imposing it asks of the bench.
+    fn action(self, id: FaultId, severity: f64) -> Action {
+        match self {
+            Self::Constant => Action::ImposeFault { id, severity },
+            Self::Growing => Action::RampFault { id, severity, over_s: GROWS_S },
+            Self::Recurs(recurs) => Action::ImposeIntermittent { id, severity, recurs },
+        }
+    }
+    /// Said under the choice.
+    fn words(self) -> String {
+        match self {
+            Self::Constant => "There at once, and stays.".into(),
+            Self::Growing => "Grows from now on to the severity above.".into(),
+            Self::Recurs(recurs) => match recurs {
+                Recurs::WhenHot { above_c, .. } => {
+                    format!("There while the compressor outlet is above {above_c:.0} °C.")
+                }
+                Recurs::WhenCold { below_c, .. } => {
+                    format!("There while the compressor outlet is below {below_c:.0} °C.")
+                }
+                Recurs::WhenVibrating { from_rpm, to_rpm } => {
+                    format!("There while the engine turns at {from_rpm:.0} to {to_rpm:.0} rpm.")
+                }
+                Recurs::WhenOnTheRoad { above_kmh } => format!("There above {above_kmh:.0} km/h."),
+                Recurs::WhenLoaded { above_bar } => {
+                    format!("There while the high side is above {above_bar:.0} bar.")
+                }
+                Recurs::OnceInAWhile { share } => {
+                    format!("There in {:.0} % of all minutes, for no reason to be seen.", share * 100.0)
+                }
+            },
+        }
+    }
+}
 
 /// The page on its own.
 pub fn instructor_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
@@ -48,8 +108,11 @@ pub fn faults(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Com
                 let active = seen.and_then(|i| i.faults.iter().find(|f| f.id == id)).map(|f| f.severity);
                 let state = active.map(|s| in_words(id, s)).unwrap_or_default();
                 let open = draft.fault == Some(id);
-                if choice(ui, theme, id.info().name, &state, open).clicked() {
+                let row = choice(ui, theme, id.info().name, &state, open);
+                if row.clicked() {
                     draft.fault = (!open).then_some(id);
+                    // What opens below it comes into sight.
+                    row.scroll_to_me(Some(egui::Align::Min));
                 }
                 if open {
                     act_on(ui, view, draft, id, out);
@@ -87,28 +150,53 @@ fn act_on(ui: &mut Ui, view: &DeskView, draft: &mut Draft, id: FaultId, out: &mu
             draft.severity[id as usize] = new.unwrap_or(severity).clamp(s.min, s.max);
         }
         let severity = draft.severity[id as usize];
+        let patterns = patterns();
+        for pair in patterns.chunks(2) {
+            ui.columns(2, |columns| {
+                for (column, (name, pattern)) in columns.iter_mut().zip(pair) {
+                    let able = info.severity.is_some() || *pattern != Pattern::Growing;
+                    let chosen = patterns.get(draft.pattern).is_some_and(|(n, _)| n == name);
+                    let response =
+                        column.add_enabled_ui(able, |ui| choice(ui, theme, name, "", chosen)).inner;
+                    if response.clicked() {
+                        draft.pattern = patterns.iter().position(|(n, _)| n == name).unwrap_or(0);
+                    }
+                }
+            });
+        }
+        let (_, mut pattern) = patterns.get(draft.pattern).copied().unwrap_or(patterns[0]);
+        if info.severity.is_none() && pattern == Pattern::Growing {
+            pattern = Pattern::Constant;
+        }
+        small(ui, theme, &pattern.words());
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
             let half = (ui.available_width() - 4.0) / 2.0;
             if button(ui, theme, "Impose", half, true).clicked() {
-                out.push(Command::Act(Action::ImposeFault { id, severity }));
+                out.push(Command::Act(pattern.action(id, severity)));
             }
             if button(ui, theme, "Clear", half, false).clicked() {
                 out.push(Command::Act(Action::ClearFault { id }));
             }
         });
-        if info.severity.is_some() {
-            small(ui, theme, "Or let it grow, from now on, over");
-            ui.horizontal(|ui| {
-                ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
-                let third = (ui.available_width() - 8.0) / 3.0;
-                for (over_s, name) in GROWS_S {
-                    if button(ui, theme, name, third, false).clicked() {
-                        out.push(Command::Act(Action::RampFault { id, severity, over_s }));
-                    }
-                }
-            });
-        }
         small(ui, theme, &format!("Cured by: {}.", info.repair()));
     });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_pattern_is_within_what_a_bench_takes() {
+        for (name, pattern) in patterns() {
+            let Pattern::Recurs(recurs) = pattern else { continue };
+            for (value, unit, least, most) in recurs.numbers() {
+                assert!(
+                    (least..=most).contains(&value),
+                    "{name}: {value} {unit} is not in {least} to {most}"
+                );
+            }
+        }
+    }
 }
