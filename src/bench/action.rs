@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::fault::{FaultId, Group, Recurs};
+use crate::fault::{FaultId, Group, Recurs, RepairId};
 use crate::instrument::Probe;
 
 /// A relay socket a fused jumper lead can bridge (contact 30 to 87).
@@ -111,6 +111,8 @@ pub enum Action {
         /// Which fault.
         id: FaultId,
     },
+    /// Carry out a repair, right or wrong.
+    Repair(RepairId),
     /// Put a tool on a place (it settles with its own lag), replacing the tool of the same kind.
     Place(Probe),
     /// Read a placed tool into the notebook.

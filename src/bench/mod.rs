@@ -9,11 +9,13 @@ mod disturbance;
 mod felt;
 mod plant_inputs;
 mod readout;
+mod repairs;
 mod snapshot;
 
 pub use acting::tool_of;
 pub use action::{Action, Diagnosis, Relay, Standing};
 pub use controls::Controls;
+pub use repairs::RepairDone;
 pub use snapshot::{
     CellState, ChillerState, DriveKind, ExchangerState, Inside, Instruments, MeteringKind, Outside,
     PointState, Snapshot, Topology, VesselState,
@@ -109,6 +111,11 @@ pub struct Bench {
     soaked_offset_kg: f64,
     /// Water it was soaked with [kg].
     soaked_water_kg: f64,
+    /// Refrigerant that repairs put in besides what the faults say [kg].
+    added_kg: f64,
+    /// Oil that repairs put in to make up for what was lost [kg].
+    added_oil_kg: f64,
+    repairs: Vec<RepairDone>,
 }
 
 impl Bench {
@@ -138,7 +145,7 @@ impl Bench {
             faults,
             disturbances,
             circuit: Circuit::new(&rig.circuit),
-            circuit_inputs: CircuitInputs::default(),
+            circuit_inputs: CircuitInputs { setting_k: rig.circuit.setting_k, ..CircuitInputs::default() },
             wired: None,
             effective: FaultSet::default(),
             effects: effects(&FaultSet::default(), &rig),
@@ -157,6 +164,9 @@ impl Bench {
             clutch_moved_tick: None,
             soaked_offset_kg: 0.0,
             soaked_water_kg: 0.0,
+            added_kg: 0.0,
+            added_oil_kg: 0.0,
+            repairs: Vec::new(),
         };
         bench.disturb();
         bench.soak();
@@ -378,6 +388,7 @@ impl Bench {
             notebook: &'a [Reading],
             suspects: &'a [Standing],
             diagnosis: Option<&'a Diagnosis>,
+            repairs: (&'a [RepairDone], f64, f64),
         }
         let committed = Committed {
             tick: self.tick,
@@ -393,6 +404,7 @@ impl Bench {
             notebook: &self.notebook,
             suspects: &self.suspects,
             diagnosis: self.diagnosis.as_ref(),
+            repairs: (&self.repairs, self.added_kg, self.added_oil_kg),
         };
         // Text of the shortest exact decimals, so the hash depends on values, not on memory layout.
         let bytes = serde_json::to_vec(&committed).unwrap_or_default();

@@ -54,6 +54,8 @@ impl Bench {
                     .collect(),
                 notebook: self.notebook.clone(),
                 suspects: Group::ALL.iter().copied().zip(self.suspects).collect::<Vec<(Group, Standing)>>(),
+                repairs: self.repairs.clone(),
+                parts_replaced: self.parts_replaced(),
             },
             inside: inside.then(|| self.inside()),
         }

@@ -2,6 +2,7 @@
 //! who may see it; a learner's window gets the outside alone.
 
 use super::controls::Controls;
+use super::repairs::RepairDone;
 use crate::bench::action::{Relay, Standing};
 use crate::fault::{Fault, Group};
 use crate::instrument::{Probe, Reading};
@@ -165,6 +166,10 @@ pub struct Instruments {
     pub notebook: Vec<Reading>,
     /// Suspect cards.
     pub suspects: Vec<(Group, Standing)>,
+    /// Repairs so far.
+    pub repairs: Vec<RepairDone>,
+    /// Good parts that were replaced.
+    pub parts_replaced: usize,
 }
 
 /// One of the six numbered state points.

@@ -54,6 +54,7 @@ fn words(action: &Action) -> Option<String> {
             format!("instructor: {} growing to {severity} over {over_s:.0} s", id.info().name)
         }
         Action::ClearFault { id } => format!("instructor: {} cleared", id.info().name),
+        Action::Repair(id) => format!("repair: {}", id.info().words),
         Action::Place(_) => return None,
         Action::Read(p) => format!("read {}", probe_words(p)),
         Action::Hint => "took a hint".into(),
