@@ -2,8 +2,13 @@
 
 use crate::bench::Relay;
 use crate::desk::DeskView;
+<<<<<<< HEAD
 use crate::fault::{FaultId, Group};
 use crate::instrument::{PipePlace, Probe, Reading};
+=======
+use crate::fault::Group;
+use crate::instrument::{MeterMode, PipePlace, Probe, Reading, lamp, meter};
+>>>>>>> meter
 use crate::units::{DeltaK, GaugePa, Kelvin, Units};
 
 /// A time as minutes and seconds.
@@ -25,6 +30,9 @@ pub fn place(view: &DeskView, probe: &Probe) -> String {
         Probe::Pipe(place) => pipe(*place).into(),
         Probe::Air(place) => place.name().into(),
         Probe::Volts(id) => volts_place(view, id),
+        Probe::Meter { .. } | Probe::Lamp { .. } | Probe::Clamp(_) | Probe::UnitValue { .. } => {
+            crate::lesson::timeline::probe_words(probe)
+        }
         Probe::SightGlass => "sight glass".into(),
         Probe::Sense(sense) => sense.name().into(),
     }
@@ -51,10 +59,19 @@ pub fn value(units: Units, probe: &Probe, si: f64) -> String {
         Probe::LowGauge | Probe::HighGauge => units.pressure(GaugePa(si)),
         Probe::Pipe(_) | Probe::Air(_) => units.temperature(Kelvin(si)),
         Probe::Volts(_) => format!("{si:.1} V"),
+        Probe::Meter { mode, .. } => meter_value(*mode, si),
+        Probe::Clamp(_) => format!("{si:.2} A"),
+        Probe::Lamp { .. } => lamp::words(si).into(),
+        Probe::UnitValue { .. } => format!("{si:.2}"),
         Probe::SightGlass => glass(si).into(),
         Probe::Sense(sense) => sense.words(si).into(),
     };
     signed(&text)
+}
+
+/// What a multimeter shows.
+fn meter_value(mode: MeterMode, value: f64) -> String {
+    if meter::is_over(value) { "OL".into() } else { format!("{value:.3} {}", mode.unit()) }
 }
 
 /// A reading with its uncertainty and unit.
@@ -75,6 +92,11 @@ pub fn value_with_uncertainty(units: Units, reading: &Reading) -> String {
             format!("{v:.1} ± {u:.1} {}", units.temperature_unit())
         }
         Probe::Volts(_) => format!("{v:.1} ± {u:.1} V"),
+        Probe::Meter { mode, .. } if meter::is_over(v) => meter_value(mode, v),
+        Probe::Meter { mode, .. } => format!("{v:.3} ± {u:.3} {}", mode.unit()),
+        Probe::Clamp(_) => format!("{v:.2} ± {u:.2} A"),
+        Probe::Lamp { .. } => lamp::words(v).into(),
+        Probe::UnitValue { .. } => format!("{v:.2}"),
         Probe::SightGlass => glass(v).into(),
         Probe::Sense(sense) => sense.words(v).into(),
     };
