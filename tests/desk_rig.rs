@@ -126,11 +126,16 @@ fn a_label_says_what_burns_and_what_kills() {
         ("sedan", "Mildly flammable"),
         ("electric_van", "DANGER: traction voltage"),
         ("walk_in_cooler", "DANGER: mains"),
-        ("pickup", "510 g"),
+        ("pickup", "Pickup"),
     ] {
         let mut desk = Desk::new(rig_page::rig_ui, PAGE, world(id, false));
         desk.click("Service label");
         let texts = shapes::texts(desk.harness.output());
         assert!(texts.iter().any(|t| t.contains(words)), "{id}: no “{words}” in {texts:?}");
+        let plant = Rig::load(id).expect("is shipped").plant;
+        for kg in [plant.full_charge_kg, plant.oil.full_kg] {
+            let grams = format!("{:.0} g", kg * 1e3);
+            assert!(texts.contains(&grams), "{id}: no {grams} in {texts:?}");
+        }
     }
 }

@@ -82,6 +82,9 @@ pub struct Debrief {
     pub inside: Vec<String>,
     /// Cautions that were breached, in words.
     pub cautions: Vec<String>,
+    /// Mistakes made with tools, in words.
+    #[serde(default)]
+    pub mistakes: Vec<String>,
     /// The author's words.
     pub scenario_debrief: String,
     /// What each repair came to, in words.

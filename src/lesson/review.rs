@@ -68,7 +68,11 @@ pub fn review(bench: &Bench) -> Result<Option<Debrief>, BenchError> {
                 share: w.share,
             })
             .collect(),
-        cautions: timeline::breaches(bench.journal(), bench.scenario(), bench.tick()),
+        cautions: timeline::unsafe_acts(bench.electrics())
+            .into_iter()
+            .chain(timeline::breaches(bench.journal(), bench.scenario(), bench.tick()))
+            .collect(),
+        mistakes: timeline::mistakes(bench.electrics()),
         scenario_debrief: scenario.debrief.clone(),
         repairs: bench.repairs().iter().map(repair_words).collect(),
         parts_replaced: bench.parts_replaced(),

@@ -61,6 +61,9 @@ fn page(ui: &mut Ui, view: &DeskView, d: &Debrief, draft: &mut Draft, out: &mut 
     } else {
         paragraph(ui, view, "Cautions you passed over", &d.cautions);
     }
+    if !d.mistakes.is_empty() {
+        paragraph(ui, view, "Mistakes with tools", &d.mistakes);
+    }
     if !d.scenario_debrief.is_empty() {
         heading(ui, theme, "From the author");
         body(ui, theme, &d.scenario_debrief);

@@ -49,6 +49,10 @@ pub struct Draft {
     pub confidence: f64,
     /// Why, in the learner's words.
     pub because: String,
+    /// Letters typed to find a cause or a fault.
+    pub find: String,
+    /// How a fault is to come, by its place in the instructor's list.
+    pub pattern: usize,
     /// What the form still lacks, said after the first try.
     pub lacks: Option<&'static str>,
     /// A remark or prediction being typed.
@@ -79,6 +83,8 @@ impl Draft {
             cause: None,
             confidence: 0.6,
             because: String::new(),
+            find: String::new(),
+            pattern: 0,
             lacks: None,
             remark: String::new(),
             by_place: false,

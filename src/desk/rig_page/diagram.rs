@@ -174,7 +174,8 @@ impl Sheet<'_> {
         let ink = if chosen { theme.chosen } else { theme.text };
         let pen = Pen { painter: &self.painter, a, b, ink, fill: theme.panel, half: 8.0 };
         pen.draw(symbol);
-        let across = if a.y == b.y { vec2(0.0, 18.0) } else { vec2(20.0, 0.0) };
+        let boxed = matches!(symbol, Symbol::Box(_));
+        let across = if a.y == b.y { vec2(0.0, 18.0) } else { vec2(if boxed { 32.0 } else { 20.0 }, 0.0) };
         let mut body = Rect::from_two_pos(a, b).expand2(across * 0.5);
         if matches!(symbol, Symbol::Make(by) | Symbol::Break(by) if !by.is_empty()) {
             // The sign of what moves a contact stands above or to the right of it.
@@ -236,7 +237,8 @@ impl Sheet<'_> {
                 Of::Third(_) => continue,
             };
             let (from, to) = (self.at(run.way.nodes[a]), self.at(run.way.nodes[b]));
-            let body = Rect::from_two_pos(from, to).expand(9.0);
+            let wide = if from.x == to.x { 15.0 } else { 9.0 };
+            let body = Rect::from_two_pos(from, to).expand2(vec2(wide, 9.0));
             let amps = amps.map(|a| amps_words(*a));
             let chosen = page.part.as_ref() == Some(&id);
             self.caption(body, &short, amps.as_deref(), chosen);
@@ -296,7 +298,7 @@ impl Sheet<'_> {
         let c = body.center();
         let (x, y) = (body.width() / 2.0, body.height() / 2.0);
         let mut best: Option<(f32, Rect)> = None;
-        for (far, reach) in [(0.0, 1.0), (7.0, 9.0), (16.0, 20.0)] {
+        for (far, reach) in [(0.0, 1.0), (7.0, 9.0), (16.0, 20.0), (30.0, 40.0)] {
             for way in [
                 (0.0, -1.0),
                 (1.0, 0.0),
@@ -309,7 +311,13 @@ impl Sheet<'_> {
             ] {
                 let at = c + vec2(way.0 * (x + w + far), way.1 * (y + h + far - 1.0));
                 let rect = Rect::from_center_size(at, size);
-                let covered = self.taken.iter().filter(|t| t.shrink(1.0).intersects(rect)).count();
+                let covered: f32 = self
+                    .taken
+                    .iter()
+                    .map(|t| t.shrink(1.0).intersect(rect))
+                    .filter(|common| common.is_positive())
+                    .map(|common| 60.0 + common.area())
+                    .sum();
                 let crossed = self.wires.iter().filter(|t| t.intersects(rect)).count();
                 let off = if self.painter.clip_rect().left() > rect.left()
                     || self.painter.clip_rect().right() < rect.right()
@@ -318,7 +326,7 @@ impl Sheet<'_> {
                 } else {
                     0.0
                 };
-                let cost = covered as f32 * 100.0 + crossed as f32 * 3.0 + reach * 0.4 + off;
+                let cost = covered + crossed as f32 * 3.0 + reach * 0.4 + off;
                 if best.is_none_or(|(least, _)| cost < least - 0.01) {
                     best = Some((cost, rect));
                 }

@@ -49,7 +49,7 @@ pub fn rig_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     let mut page: Page = ui.data(|d| d.get_temp(id)).unwrap_or_default();
     tabs(ui, view, &mut page, out);
     match page.tab {
-        Tab::Label => label::label(ui, view),
+        Tab::Label => label::label(ui, view, &mut page),
         Tab::Places => location::location(ui, view, &mut page),
         Tab::Wiring => diagram::wiring(ui, view, &mut page, out),
         Tab::Blocks => blocks::blocks(ui, view),
@@ -60,7 +60,8 @@ pub fn rig_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
 fn tabs(ui: &mut Ui, view: &DeskView, page: &mut Page, out: &mut Vec<Command>) {
     let theme = view.theme;
     let (bar, _) = ui.allocate_exact_size(vec2(ui.available_width(), 30.0), Sense::hover());
-    let title = format!("{}: {}", view.rig.name, view.rig.label_line());
+    let plant = &view.rig.plant;
+    let title = format!("{}: {}, {:.0} g", view.rig.name, plant.refrigerant, plant.full_charge_kg * 1e3);
     let mut left = bar.left();
     let names = [
         (Tab::Label, "Service label"),
