@@ -3,7 +3,7 @@
 
 use super::view::Listed;
 use crate::rig::Rig;
-use crate::scenario::{SHIPPED, Scenario, load};
+use crate::scenario::{SHIPPED, Scenario, Tool, load};
 
 /// More files than this are not listed.
 const MOST_FILES: usize = 200;
@@ -45,7 +45,7 @@ pub fn explore(id: &str) -> Result<Scenario, String> {
     let rig = Rig::load(id).map_err(|bad| bad.to_string())?;
     let healthy = super::demo::scenario();
     if healthy.rig == rig.id {
-        return Ok(healthy);
+        return Ok(Scenario { tools: Tool::ALL.into(), ..healthy });
     }
     Ok(Scenario {
         id: format!("explore_{}", rig.id),
@@ -55,6 +55,7 @@ pub fn explore(id: &str) -> Result<Scenario, String> {
             rig.words.trim_end_matches('.')
         ),
         rig: rig.id,
+        tools: Tool::ALL.into(),
         ..healthy
     })
 }

@@ -89,9 +89,9 @@ fn sheet(ui: &mut Ui, view: &DeskView, page: &mut Page, height: f32, out: &mut V
     let points: Vec<Pos2> = drawing.points.iter().map(|&n| sheet.at(n)).collect();
     sheet.taken.extend(points.iter().map(|&p| Rect::from_center_size(p, vec2(10.0, 10.0))));
     for n in 0..points.len() {
-        point(ui, &mut sheet, n, points[n], out);
+        point(ui, &mut sheet, page, n, points[n], out);
     }
-    sheet.names(ui, page);
+    sheet.names(ui, page, out);
 }
 
 impl Sheet<'_> {
@@ -216,7 +216,7 @@ impl Sheet<'_> {
     }
 
     /// Texts: names of parts in full where they fit, else their designation; numbers of terminals; volts.
-    fn names(&mut self, ui: &mut Ui, page: &mut Page) {
+    fn names(&mut self, ui: &mut Ui, page: &mut Page, out: &mut Vec<Command>) {
         let circuit = &self.view.rig.circuit;
         let theme = self.view.theme;
         for run in &self.drawing.runs {
@@ -250,6 +250,13 @@ impl Sheet<'_> {
                 self.painter.rect_stroke(body, 4.0, stroke, egui::StrokeKind::Outside);
             }
             if response.clicked() {
+                if page.hold == super::tools::Hold::Clamp
+                    && let Of::Part(_) = run.of
+                {
+                    let mut draft = Draft::load(ui.ctx(), self.view);
+                    draft.ask(Action::Place(Probe::Clamp(id.clone())), out);
+                    draft.save(ui.ctx());
+                }
                 page.part = (!chosen).then_some(id);
             }
             response.on_hover_text(words);
@@ -342,7 +349,7 @@ impl Sheet<'_> {
 }
 
 /// A terminal: a ring that takes a lead by click, or by Tab and Enter.
-fn point(ui: &mut Ui, sheet: &mut Sheet, n: usize, at: Pos2, out: &mut Vec<Command>) {
+fn point(ui: &mut Ui, sheet: &mut Sheet, page: &mut Page, n: usize, at: Pos2, out: &mut Vec<Command>) {
     let (view, theme) = (sheet.view, sheet.view.theme);
     let spec = &view.rig.circuit.points[n];
     let rect = Rect::from_center_size(at, vec2(20.0, 20.0));
@@ -375,11 +382,20 @@ fn point(ui: &mut Ui, sheet: &mut Sheet, n: usize, at: Pos2, out: &mut Vec<Comma
         let stroke = Stroke::new(FOCUS_RING, theme.chosen);
         sheet.painter.rect_stroke(rect, 6.0, stroke, egui::StrokeKind::Outside);
     }
-    if response.clicked() && has_meter(view) {
+    for (lead, ink, way) in
+        [(&page.red, theme.high, vec2(7.0, -7.0)), (&page.black, theme.text, vec2(-7.0, -7.0))]
+    {
+        if page.hold.leads() && lead.as_deref() == Some(spec.id.as_str()) {
+            sheet.painter.circle_filled(at, 5.0, ink);
+            sheet.painter.line_segment([at, at + way * 1.6], Stroke::new(4.0, ink));
+            sheet.taken.push(Rect::from_two_pos(at, at + way * 1.6));
+        }
+    }
+    if response.clicked() {
         let mut draft = Draft::load(ui.ctx(), view);
-        draft.ask(Action::Place(Probe::Volts(spec.id.clone())), out);
+        super::tools::touch(view, page, &mut draft, &spec.id, out);
         draft.save(ui.ctx());
     }
-    let hint = if has_meter(view) { format!("{words}. Click to put the red lead here.") } else { words };
+    let hint = if has_meter(view) { format!("{words}. Click to put a lead here.") } else { words };
     response.on_hover_text(hint);
 }

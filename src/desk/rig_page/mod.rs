@@ -9,6 +9,7 @@ mod location;
 mod meter;
 mod route;
 mod symbols;
+mod tools;
 
 use egui::{Align, Id, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, pos2, vec2};
 
@@ -40,6 +41,18 @@ pub struct Page {
     pub part: Option<String>,
     /// Letters typed to find a point.
     pub find: String,
+    /// Tool in hand at the wiring.
+    pub hold: tools::Hold,
+    /// The next point takes the black lead (clip, second end) instead of the red one.
+    pub black_next: bool,
+    /// Point of the red lead, tip or first end.
+    pub red: Option<String>,
+    /// Point of the black lead, clip or second end; the body where nothing else is said.
+    pub black: Option<String>,
+    /// What the dial stands on, by its place.
+    pub mode: usize,
+    /// First relay of a swap.
+    pub relay: Option<String>,
 }
 
 /// The page.
