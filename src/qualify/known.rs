@@ -106,7 +106,7 @@ impl KnownMisses {
             match (*verdict, self.0.contains_key(*id)) {
                 (Verdict::Out, false) => difference.new.push((*id).to_owned()),
                 (Verdict::Within | Verdict::OffMemory | Verdict::Reported, true) => {
-                    difference.met.push((*id).to_owned())
+                    difference.met.push((*id).to_owned());
                 }
                 _ => {}
             }
