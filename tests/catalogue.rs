@@ -32,7 +32,16 @@ fn seen(bench: &Bench) -> String {
 }
 
 /// Faults that nothing shows in this weather and time, each for its reason.
-const QUIET: [(FaultId, &str); 5] = [
+const QUIET: [(FaultId, &str); 11] = [
+    (FaultId::BatteryWeak, "while it is charged a weak battery is as good as any"),
+    (FaultId::DrainBlocked, "the fins hold their water for longer than five minutes"),
+    (FaultId::ClutchContactWelded, "it shows only where the clutch should have let go"),
+    (
+        FaultId::ViscousCouplingWorn,
+        "it shows only where the air off the cores is hot enough for the coupling",
+    ),
+    (FaultId::DefrostClockStuck, "the clock goes round in hours"),
+    (FaultId::FanHighSpeedMissing, "it shows only where the high side calls for it"),
     (
         FaultId::ClutchDiodeOpen,
         "the kick of a coil is over in a millisecond and no part of the circuit's model",

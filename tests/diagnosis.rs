@@ -45,6 +45,10 @@ fn systematic_readings_point_at_the_hidden_cause() {
     for shipped in SHIPPED {
         let scenario = load(shipped.id).unwrap();
         let Some(&cause) = scenario.accepted_causes.first() else { continue };
+        // The round reads the compact car's points; other rigs want other rounds.
+        if scenario.rig != "compact_car" {
+            continue;
+        }
         let mut bench = Bench::new(&scenario, 7).unwrap();
         // Long enough for every onset and stop of the shipped scenarios.
         wait(&mut bench, 800.0);

@@ -5,7 +5,7 @@ use crate::circuit::Load;
 use crate::units::ZERO_C_K;
 
 /// The jumper lead: its resistance with clips [ohm] and its fuse [A].
-const JUMPER: (f64, f64) = (0.02, 15.0);
+pub(super) const JUMPER: (f64, f64) = (0.02, 15.0);
 /// The clutch coil: time constant [s], warmth under the bonnet while the engine runs [K], rise for each watt in it [K/W]
 /// (own estimates: 35 K at the 50 W of a healthy coil).
 const COIL: (f64, f64, f64) = (120.0, 25.0, 0.7);
@@ -40,16 +40,20 @@ impl Bench {
         // Battery coolant runs above the outside air by what its heat needs (own estimate: 100 W/K).
         i.senses.battery_t_k = i.senses.ambient_t_k + c.battery_heat_w / 100.0;
         i.standing_pa = (i.senses.discharge_gauge_pa - i.senses.suction_gauge_pa).max(0.0);
+        // A cold room starts at the temperature that it is set to.
+        if let Some(t_k) = self.plant.spec().cabin.start_t_k {
+            i.setting_k = t_k;
+        }
         // In quarters, so that a steady loop stays steady.
         let load_nm = if rpm > 1.0 { shaft_w / (rpm * core::f64::consts::PI / 30.0) } else { 0.0 };
         i.load_nm = libm::round(load_nm * 4.0) / 4.0;
         i.coil_t_k = self.coil_t_k;
-        if self.wired != self.jumper || self.circuit_inputs.faults != self.effects.circuit {
-            self.wired = self.jumper;
+        if self.circuit_inputs.faults != self.effects.circuit {
             self.circuit_inputs.faults.clone_from(&self.effects.circuit);
-            self.circuit_inputs.loads = self.jumper.map(lead).into_iter().collect();
         }
+        self.hang_tools();
         self.circuit.update(&self.circuit_inputs, TICK_S);
+        self.watch_fuses();
         let drives = self.circuit.drives();
         let (tau_s, bay_k, k_per_w) = COIL;
         let c = &self.controls;
@@ -70,7 +74,7 @@ impl Bench {
 }
 
 /// The jumper lead across contact 30 to 87 of a relay.
-fn lead(relay: Relay) -> Load {
+pub(super) fn lead(relay: Relay) -> Load {
     let (a, b) = match relay {
         Relay::Clutch => ("clutch_relay_30", "clutch_relay_87"),
         Relay::Fan => ("fan_relay_30", "fan_relay_87"),

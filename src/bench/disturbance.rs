@@ -88,8 +88,7 @@ impl Disturbances {
     pub fn ramp(&mut self, id: FaultId, from: Option<f64>, to: f64, tick: u64, over_s: f64) {
         self.stop(id);
         // A fault grows from the healthy end of its range, or from where it stands.
-        let healthy =
-            if id == FaultId::TxvStuckClosed { 0.2 } else { id.info().severity.map_or(to, |s| s.min) };
+        let healthy = id.mildest();
         self.ramps.push(Ramp {
             id,
             from: from.unwrap_or(healthy),
@@ -97,6 +96,11 @@ impl Disturbances {
             start_tick: tick,
             ticks: ticks(over_s),
         });
+    }
+
+    /// Is a fault growing, or does it come and go?
+    pub fn holds(&self, id: FaultId) -> bool {
+        self.ramps.iter().any(|r| r.id == id) || self.recurring.iter().any(|r| r.fault.id == id)
     }
 
     /// Forget a ramp, and what comes and goes.

@@ -6,17 +6,24 @@ mod action;
 mod circuit_inputs;
 mod controls;
 mod disturbance;
+mod electrical_faces;
+mod electrics;
 mod felt;
+pub mod guarding;
 mod plant_inputs;
 mod readout;
+mod repairs;
 mod snapshot;
 
 pub use acting::tool_of;
 pub use action::{Action, Diagnosis, Relay, Standing};
 pub use controls::Controls;
+pub use electrics::{Electrics, Mistake, MistakeKind};
+pub use guarding::{Proof, UnsafeAct, UnsafeKind};
+pub use repairs::RepairDone;
 pub use snapshot::{
-    CellState, ChillerState, DriveKind, ExchangerState, Inside, Instruments, MeteringKind, Outside,
-    PointState, Snapshot, Topology, VesselState,
+    CellState, ChillerState, DriveKind, ElectricalFaces, ExchangerState, Inside, Instruments, MeteringKind,
+    Outside, PointState, ReaderFace, Snapshot, Topology, VesselState,
 };
 
 use std::sync::Arc;
@@ -57,9 +64,18 @@ pub enum Refusal {
         /// Unit.
         unit: &'static str,
     },
+    /// It was not safe: it was stopped and written down as an unsafe act.
+    #[error("{}", stop_words(.0))]
+    Danger(UnsafeKind),
     /// The action makes no sense now.
     #[error("{0}")]
     NotNow(String),
+}
+
+fn stop_words(kind: &UnsafeKind) -> String {
+    let words = guarding::danger(kind.guard())
+        .map_or_else(String::new, |d| format!(" {} {} {}", d.hazard, d.consequence, d.avoidance));
+    format!("DANGER: stopped, {}.{words}", kind.words())
 }
 
 /// Why a bench could not be set up.
@@ -85,8 +101,6 @@ pub struct Bench {
     plant: Plant,
     circuit: Circuit,
     circuit_inputs: CircuitInputs,
-    /// Jumper that the list of `circuit_inputs` stands for.
-    wired: Option<Relay>,
     rig: Arc<Rig>,
     /// Faults that `effects` stands for.
     effective: FaultSet,
@@ -99,6 +113,8 @@ pub struct Bench {
     manifold_low_pct: f64,
     manifold_high_pct: f64,
     jumper: Option<Relay>,
+    jumper_blown: bool,
+    electrics: Electrics,
     notebook: Vec<Reading>,
     suspects: [Standing; Group::ALL.len()],
     diagnosis: Option<Diagnosis>,
@@ -109,6 +125,11 @@ pub struct Bench {
     soaked_offset_kg: f64,
     /// Water it was soaked with [kg].
     soaked_water_kg: f64,
+    /// Refrigerant that repairs put in besides what the faults say [kg].
+    added_kg: f64,
+    /// Oil that repairs put in to make up for what was lost [kg].
+    added_oil_kg: f64,
+    repairs: Vec<RepairDone>,
 }
 
 impl Bench {
@@ -138,8 +159,7 @@ impl Bench {
             faults,
             disturbances,
             circuit: Circuit::new(&rig.circuit),
-            circuit_inputs: CircuitInputs::default(),
-            wired: None,
+            circuit_inputs: CircuitInputs { setting_k: rig.circuit.setting_k, ..CircuitInputs::default() },
             effective: FaultSet::default(),
             effects: effects(&FaultSet::default(), &rig),
             rig: Arc::new(rig),
@@ -150,6 +170,8 @@ impl Bench {
             manifold_low_pct: 0.0,
             manifold_high_pct: 0.0,
             jumper: None,
+            jumper_blown: false,
+            electrics: Electrics::default(),
             notebook: Vec::new(),
             suspects: [Standing::Open; Group::ALL.len()],
             diagnosis: None,
@@ -157,6 +179,9 @@ impl Bench {
             clutch_moved_tick: None,
             soaked_offset_kg: 0.0,
             soaked_water_kg: 0.0,
+            added_kg: 0.0,
+            added_oil_kg: 0.0,
+            repairs: Vec::new(),
         };
         bench.disturb();
         bench.soak();
@@ -195,6 +220,10 @@ impl Bench {
     pub fn faults(&self) -> &FaultSet {
         &self.faults
     }
+    /// What hands have done to the circuit, with mistakes and unsafe acts.
+    pub fn electrics(&self) -> &Electrics {
+        &self.electrics
+    }
     /// Solver counters.
     pub fn counts(&self) -> SolverCounts {
         self.plant.counts()
@@ -219,13 +248,21 @@ impl Bench {
     pub fn expected(&self, probe: &Probe) -> Option<f64> {
         match probe {
             Probe::Sense(sense) => Felt::of(self).value(*sense),
+            Probe::UnitValue { unit, id } => self.unit_value(unit, id),
             tool => self.rack.expected(tool),
         }
+    }
+    /// A value of a control unit, as the reader that is plugged in shows it.
+    fn unit_value(&self, unit: &str, id: &str) -> Option<f64> {
+        if !self.electrics.reader {
+            return None;
+        }
+        self.circuit.values().into_iter().find(|v| v.unit == unit && v.id == id)?.value
     }
     /// What a tool in place shows on this tick, or a person's own senses notice, and the half-width of its 95 % band.
     pub(super) fn shown(&self, probe: &Probe) -> Option<(f64, f64)> {
         match probe {
-            Probe::Sense(_) => {
+            Probe::Sense(_) | Probe::UnitValue { .. } => {
                 let value = self.expected(probe)?;
                 Some((value, crate::instrument::uncertainty(probe, value)))
             }
@@ -236,9 +273,16 @@ impl Bench {
     /// Do something now, on the current tick.
     ///
     /// # Errors
-    /// When the action is out of range or makes no sense; nothing has changed then.
+    /// When the action is out of range or makes no sense; nothing has changed then. When it is not safe it is not done
+    /// either, but written down: the journal holds it as [`Action::Stopped`].
     pub fn apply(&mut self, action: Action) -> Result<(), Refusal> {
         self.check(&action)?;
+        if let Some(kind) = self.unsafe_kind(&action) {
+            let stopped = Action::Stopped(Box::new(action));
+            self.carry_out(&stopped);
+            self.journal.push((self.tick, stopped));
+            return Err(Refusal::Danger(kind));
+        }
         self.carry_out(&action);
         self.journal.push((self.tick, action));
         self.follow_faults();
@@ -270,7 +314,7 @@ impl Bench {
         self.plant.advance_to(then);
         let circuit = &self.circuit;
         let volts = |id: &str| circuit.volts(id);
-        let truth = self.truth(then, &volts);
+        let truth = self.truth(then, &volts, Some(circuit));
         self.rack.advance(TICK_S, &truth);
     }
 
@@ -306,7 +350,12 @@ impl Bench {
     }
 
     /// What is true at the places of the instruments.
-    fn truth<'a>(&self, now: f64, volts: &'a dyn Fn(&str) -> Option<f64>) -> Truth<'a> {
+    fn truth<'a>(
+        &self,
+        now: f64,
+        volts: &'a dyn Fn(&str) -> Option<f64>,
+        circuit: Option<&'a Circuit>,
+    ) -> Truth<'a> {
         let l = self.plant.layout();
         let ambient_pa = self.controls.ambient_pa();
         let gauge = |hose: usize| self.plant.look(hose, now).p_pa - ambient_pa;
@@ -336,6 +385,7 @@ impl Bench {
             surroundings_t_k,
             sight_glass_bubbles: if glass.quality > 0.0 { glass.void } else { 0.0 },
             volts,
+            circuit,
         }
     }
 
@@ -378,6 +428,9 @@ impl Bench {
             notebook: &'a [Reading],
             suspects: &'a [Standing],
             diagnosis: Option<&'a Diagnosis>,
+            repairs: (&'a [RepairDone], f64, f64),
+            #[serde(skip_serializing_if = "Electrics::is_untouched")]
+            electrics: &'a Electrics,
         }
         let committed = Committed {
             tick: self.tick,
@@ -393,6 +446,8 @@ impl Bench {
             notebook: &self.notebook,
             suspects: &self.suspects,
             diagnosis: self.diagnosis.as_ref(),
+            repairs: (&self.repairs, self.added_kg, self.added_oil_kg),
+            electrics: &self.electrics,
         };
         // Text of the shortest exact decimals, so the hash depends on values, not on memory layout.
         let bytes = serde_json::to_vec(&committed).unwrap_or_default();

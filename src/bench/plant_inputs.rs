@@ -88,14 +88,19 @@ impl Bench {
         self.faults_into(&mut inputs, now);
         // Charge and air move towards what the faults ask for, set anew once a second.
         if self.tick.is_multiple_of(20) {
-            let due = self.charge_offset_kg() - self.soaked_offset_kg - self.plant.at(now, |s| s.serviced_kg);
+            let due = self.charge_offset_kg() + self.added_kg
+                - self.soaked_offset_kg
+                - self.plant.at(now, |s| s.serviced_kg);
             inputs.charge_kg_s = if due.abs() < 1e-7 { 0.0 } else { due.clamp(-0.01, 0.01) };
             let ambient = self.plant.refrigerant();
             let u = libm::log(ambient.saturation_p_pa(inputs.ambient_t_k));
             inputs.charge_h_j_kg = ambient.saturation(u).h_l;
             let air = self.air_target_kg() - self.plant.at(now, |s| s.air_kg.iter().sum());
-            inputs.air_kg_s = if air.abs() < 1e-9 { 0.0 } else { air.clamp(-2e-4, 2e-4) };
-            let oil = self.oil_target_kg() - self.plant.at(now, |s| s.oil.total_kg() + s.oil.lost_kg);
+            // What a hole lets in or out is no service.
+            inputs.air_kg_s =
+                if air.abs() < 1e-9 || inputs.open_m2 > 0.0 { 0.0 } else { air.clamp(-2e-4, 2e-4) };
+            let oil = self.oil_target_kg() + self.added_oil_kg
+                - self.plant.at(now, |s| s.oil.total_kg() + s.oil.lost_kg);
             inputs.oil_kg_s = if oil.abs() < 1e-6 { 0.0 } else { oil.clamp(-5e-3, 5e-3) };
             let water = self.water_target_kg() - self.soaked_water_kg - self.plant.at(now, |s| s.water.in_kg);
             inputs.water_kg_s = if water.abs() < 1e-7 { 0.0 } else { water.clamp(-2e-4, 2e-4) };

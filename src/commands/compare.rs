@@ -170,6 +170,9 @@ fn name(rig: &Rig, probe: &Probe) -> String {
             let label = rig.circuit.points.iter().find(|p| p.id == *id).map(|p| p.label.as_str());
             format!("volts, {}", label.unwrap_or(id))
         }
+        Probe::Meter { .. } | Probe::Lamp { .. } | Probe::Clamp(_) | Probe::UnitValue { .. } => {
+            crate::lesson::timeline::probe_words(probe)
+        }
         Probe::SightGlass => "sight glass, bubbles".into(),
         Probe::Sense(sense) => format!("{}: {}", sense.organ().name().to_lowercase(), sense.name()),
     }
@@ -180,6 +183,10 @@ fn value(probe: &Probe, value: f64) -> String {
         Probe::LowGauge | Probe::HighGauge => format!("{:.2} bar", Units::Bar.pressure_value(value)),
         Probe::Pipe(_) | Probe::Air(_) => format!("{:.1} °C", Kelvin(value).c()),
         Probe::Volts(_) => format!("{value:.2} V"),
+        Probe::Meter { mode, .. } => format!("{value:.2} {}", mode.unit()),
+        Probe::Clamp(_) => format!("{value:.2} A"),
+        Probe::Lamp { .. } => format!("{:.0} % of full light", 100.0 * value),
+        Probe::UnitValue { .. } => format!("{value:.2}"),
         Probe::SightGlass => format!("{:.0} %", 100.0 * value),
         Probe::Sense(sense) => sense.words(value).to_owned(),
     }

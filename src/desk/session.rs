@@ -244,6 +244,10 @@ impl Session {
                 Ok(scenario) => self.open(&scenario),
                 Err(reason) => self.say(&reason),
             },
+            Command::ExploreRig(id) => match shelf::explore(&id) {
+                Ok(scenario) => self.open(&scenario),
+                Err(reason) => self.say(&reason),
+            },
             Command::ShowStart => self.ui_state.screen = Screen::Start,
             Command::ShowDebrief => self.ui_state.screen = Screen::Debrief,
             Command::ToggleRig => {
@@ -392,6 +396,12 @@ fn mark(action: &Action) -> Option<String> {
         Action::Hoses(on) => switch("hoses", *on),
         Action::Jumper(Some(relay)) => format!("jumper on {} relay", format!("{relay:?}").to_lowercase()),
         Action::Jumper(None) => "jumper off".into(),
+        Action::JumperBetween(Some(_)) => "jumper on".into(),
+        Action::JumperBetween(None) => "jumper off".into(),
+        Action::Unplug(_, out) => if *out { "unplugged" } else { "plugged in" }.into(),
+        Action::SwapRelays(..) => "relays swapped".into(),
+        Action::RenewFuse(_) => "new fuse".into(),
+        Action::Isolate(_, open) => if *open { "isolated" } else { "switched on" }.into(),
         Action::ImposeFault { .. } | Action::RampFault { .. } => "fault set".into(),
         Action::ClearFault { .. } => "fault cleared".into(),
         _ => return None,

@@ -2,7 +2,7 @@
 
 use super::shadow::{Prediction, Story};
 use crate::fault::FaultId;
-use crate::instrument::{Probe, Reading, sigma};
+use crate::instrument::{MeterMode, Probe, Reading, sigma};
 
 /// Prior of nothing being wrong; the faults share the rest by their base rates.
 const HEALTHY_PRIOR: f64 = 0.05;
@@ -28,7 +28,11 @@ pub fn spread(probe: &Probe, value: f64, predicted: f64) -> f64 {
         Probe::HighGauge => 0.4e5,
         Probe::Pipe(_) | Probe::Air(_) => 1.0,
         Probe::Volts(_) => 0.15,
-        Probe::SightGlass => 0.1,
+        Probe::Meter { mode: MeterMode::VoltsDc, .. } => 0.15,
+        // Ohms and amperes: a twentieth, and the drift of leads and zero.
+        Probe::Meter { .. } | Probe::Clamp(_) => 0.05 * predicted.abs() + 0.3,
+        Probe::UnitValue { .. } => 0.02 * predicted.abs() + 0.1,
+        Probe::SightGlass | Probe::Lamp { .. } => 0.1,
         Probe::Sense(sense) => 0.5 * sense.limit(),
     };
     let steepness = 0.03

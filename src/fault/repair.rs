@@ -157,6 +157,10 @@ impl RepairId {
     pub fn by_key(key: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|id| id.info().key == key)
     }
+    /// Is it done to gauges and thermometers, not to the rig?
+    pub fn is_on_tools(self) -> bool {
+        matches!(self, Self::ZeroGauges | Self::OpenHoseValve | Self::SeatClamp)
+    }
     /// Faults that it cures, in catalogue order.
     pub fn cures(self) -> impl Iterator<Item = FaultId> {
         FaultId::ALL.into_iter().filter(move |id| id.info().cures.contains(&self))

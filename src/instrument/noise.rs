@@ -20,6 +20,12 @@ pub enum Source {
     Voltmeter = 5,
     /// The eye at the sight glass.
     Eye = 6,
+    /// Multimeter.
+    Meter = 7,
+    /// Leads of the multimeter.
+    Leads = 8,
+    /// Clamp ammeter.
+    Clamp = 9,
 }
 
 const TWO_POW_53: f64 = 9_007_199_254_740_992.0;

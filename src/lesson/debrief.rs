@@ -82,8 +82,17 @@ pub struct Debrief {
     pub inside: Vec<String>,
     /// Cautions that were breached, in words.
     pub cautions: Vec<String>,
+    /// Mistakes made with tools, in words.
+    #[serde(default)]
+    pub mistakes: Vec<String>,
     /// The author's words.
     pub scenario_debrief: String,
+    /// What each repair came to, in words.
+    #[serde(default)]
+    pub repairs: Vec<String>,
+    /// Good parts that were replaced.
+    #[serde(default)]
+    pub parts_replaced: usize,
     /// What was done and when [s].
     pub timeline: Vec<(f64, String)>,
 }

@@ -2,7 +2,7 @@
 
 use super::debrief::{Belief, Debrief, DebriefLine, Hypothesis};
 use super::timeline;
-use crate::bench::{Bench, BenchError, Inside};
+use crate::bench::{Bench, BenchError, Inside, RepairDone};
 use crate::diagnosis::{self, Prediction, Story};
 use crate::fault::{Fault, FaultId};
 use crate::units::{DeltaK, GaugePa, Kelvin, Units};
@@ -68,8 +68,14 @@ pub fn review(bench: &Bench) -> Result<Option<Debrief>, BenchError> {
                 share: w.share,
             })
             .collect(),
-        cautions: timeline::breaches(bench.journal(), bench.scenario(), bench.tick()),
+        cautions: timeline::unsafe_acts(bench.electrics())
+            .into_iter()
+            .chain(timeline::breaches(bench.journal(), bench.scenario(), bench.tick()))
+            .collect(),
+        mistakes: timeline::mistakes(bench.electrics()),
         scenario_debrief: scenario.debrief.clone(),
+        repairs: bench.repairs().iter().map(repair_words).collect(),
+        parts_replaced: bench.parts_replaced(),
         timeline: timeline::timeline(bench.journal()),
     }))
 }
@@ -121,6 +127,20 @@ fn remark(line: &DebriefLine, cause: Option<FaultId>) -> String {
     } else {
         "within doubt".into()
     }
+}
+
+/// What a repair came to: what it cured, or why it did not.
+fn repair_words(done: &RepairDone) -> String {
+    let info = done.repair.info();
+    let what = match done.cured.as_slice() {
+        [] => "cured nothing".to_owned(),
+        cured => {
+            let names: Vec<String> = cured.iter().map(|id| id.info().name.to_lowercase()).collect();
+            format!("cured {}", names.join(", "))
+        }
+    };
+    let good = if done.good_part { "; the part taken out was good" } else { "" };
+    format!("{}: {what}{good} ({:.0} min)", info.words, info.minutes)
 }
 
 /// What the inside looked like, a line each, beside the healthy loop at the same moment.

@@ -31,7 +31,14 @@ pub fn validate(scenario: &Scenario) -> Vec<Finding> {
     found.start(&scenario.start);
     found.range("comes_on_after_s", scenario.comes_on_after_s, "s", 0.0, LONGEST_S);
     found.moments(scenario);
+    let rig = Rig::load(&scenario.rig).ok();
     for (index, fault) in scenario.faults.iter().enumerate() {
+        if rig.as_ref().is_some_and(|rig| !fault.id.info().applies_to(rig)) {
+            let reason =
+                format!("the rig `{}` cannot have the fault `{}`", scenario.rig, fault.id.info().key);
+            let help = format!("`pintle faults --rig {}` lists those that it can have", scenario.rig);
+            found.add(&format!("faults[{index}].id"), reason, Some(help));
+        }
         let earlier = &scenario.faults[..index];
         found.fault(&format!("faults[{index}]"), fault, earlier.iter().any(|other| other.id == fault.id));
     }
@@ -151,6 +158,10 @@ impl Findings {
             let path = format!("{path}.comes_and_goes");
             for (value, unit, min, max) in recurs.numbers() {
                 self.range(&path, value, unit, min, max);
+            }
+            if fault.id.is_contents() {
+                let reason = format!("what is in the loop does not come and go: {}", fault.id.info().name);
+                self.add(&path, reason, None);
             }
             if fault.grows_over_s > 0.0 {
                 self.add(&path, "a fault that grows cannot come and go as well", None);

@@ -127,19 +127,31 @@ pub enum Tool {
     Jumper,
     /// A look into the sight glass.
     SightGlass,
+    /// Digital multimeter with two leads.
+    Meter,
+    /// Test lamp.
+    TestLamp,
+    /// Clamp ammeter.
+    ClampAmmeter,
+    /// Reader of the control units' values and codes.
+    Reader,
     /// Ear, hand, eye and nose; always there, whether or not a scenario lists them.
     Senses,
 }
 
 impl Tool {
     /// All tools in the order they lie on the bench. Senses are not among them: they cannot be left out.
-    pub const ALL: [Self; 6] = [
+    pub const ALL: [Self; 10] = [
         Self::GaugeSet,
         Self::PipeThermometer,
         Self::AirThermometer,
         Self::Voltmeter,
         Self::Jumper,
         Self::SightGlass,
+        Self::Meter,
+        Self::TestLamp,
+        Self::ClampAmmeter,
+        Self::Reader,
     ];
     /// Plain name.
     pub fn name(self) -> &'static str {
@@ -150,6 +162,10 @@ impl Tool {
             Self::Voltmeter => "Voltmeter",
             Self::Jumper => "Jumper lead, fused",
             Self::SightGlass => "Sight glass",
+            Self::Meter => "Multimeter",
+            Self::TestLamp => "Test lamp",
+            Self::ClampAmmeter => "Clamp ammeter",
+            Self::Reader => "Control unit reader",
             Self::Senses => "Your own senses",
         }
     }

@@ -35,6 +35,10 @@ shipped![
     "drops_out_on_the_hill",
     "now_and_then",
     "warm_under_load",
+    "no_bite_after_the_gravel",
+    "never_really_cold",
+    "silent_after_the_wash",
+    "hums_and_clicks",
 ];
 
 /// The embedded scenario with this id.

@@ -202,6 +202,7 @@ fn debrief(notebook: &[Reading]) -> Debrief {
         ],
         inside: vec!["The fan stood still although the engine computer asked for high speed.".into()],
         cautions: vec!["The relay was bridged without hands clear.".into()],
+        mistakes: Vec::new(),
         scenario_debrief: "A dead fan is felt in town, not on the road: the wind does its work.".into(),
         timeline: vec![(12.0, "Hoses fitted".into()), (130.0, "Low gauge read".into())],
     }

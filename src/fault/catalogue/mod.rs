@@ -238,6 +238,29 @@ impl FaultId {
     pub fn default_severity(self) -> f64 {
         self.info().severity.map_or(1.0, |s| s.default)
     }
+    /// Is it a mass in the loop, or a drier used up? Such a thing grows, but does not come and go.
+    pub fn is_contents(self) -> bool {
+        matches!(
+            self,
+            Self::Undercharge
+                | Self::Overcharge
+                | Self::AirInLoop
+                | Self::Moisture
+                | Self::DesiccantSaturated
+                | Self::PoorEvacuation
+                | Self::LowOil
+                | Self::ExcessOil
+        )
+    }
+    /// The healthy end of its range; 1 for faults that are present or not.
+    pub fn mildest(self) -> f64 {
+        match (self, self.info().severity) {
+            // Counted by what is left.
+            (Self::TxvStuckClosed | Self::ClutchCoilShorted, Some(s)) => s.max,
+            (_, Some(s)) => s.min.max(0.0),
+            (_, None) => 1.0,
+        }
+    }
     /// Is this severity within the stated range? NaN is not.
     pub fn accepts(self, severity: f64) -> bool {
         match self.info().severity {
