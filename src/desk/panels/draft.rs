@@ -5,7 +5,7 @@ use egui::Context;
 
 use crate::bench::Action;
 use crate::desk::{Command, DeskView};
-use crate::fault::{FaultId, RepairId};
+use crate::fault::FaultId;
 use crate::lesson::{Hypothesis, cautions};
 
 /// Which page of the right panel is open in Explore.
@@ -49,11 +49,7 @@ pub struct Draft {
     pub confidence: f64,
     /// Why, in the learner's words.
     pub because: String,
-    /// The list of repairs is open.
-    pub repairs_open: bool,
-    /// Repair whose card is open.
-    pub repair: Option<RepairId>,
-    /// Letters typed to find a cause, a fault or a repair.
+    /// Letters typed to find a cause or a fault.
     pub find: String,
     /// How a fault is to come, by its place in the instructor's list.
     pub pattern: usize,
@@ -87,8 +83,6 @@ impl Draft {
             cause: None,
             confidence: 0.6,
             because: String::new(),
-            repairs_open: false,
-            repair: None,
             find: String::new(),
             pattern: 0,
             lacks: None,

@@ -9,7 +9,6 @@ use super::diagnose::diagnose;
 use super::instructor::faults;
 use super::notebook::notebook;
 use super::parts::{BODY, SMALL, button, focus_ring, heading, prepare, small, write};
-use super::repairs::repairs;
 use super::suspects::{height, suspects};
 use super::truth::values;
 use super::{Draft, Tab};
@@ -42,8 +41,6 @@ pub fn work_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     order(ui, view);
     if view.scenario.mode == Mode::Explore {
         explore(ui, view, &mut draft, out);
-    } else if draft.repairs_open {
-        repairs(ui, view, &mut draft, out);
     } else if draft.form_open {
         diagnose(ui, view, &mut draft, out);
     } else {
@@ -97,17 +94,13 @@ fn foot(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>)
     ui.add_space(4.0);
     ui.horizontal(|ui| {
         let handed_in = step(view) >= REPAIR;
-        let room = ui.available_width() - if handed_in { 12.0 } else { 6.0 };
-        let (debrief, cause) = if handed_in { (room * 0.28, room * 0.43) } else { (0.0, room * 0.7) };
-        if handed_in && button(ui, view.theme, "Debrief", debrief, true).clicked() {
+        let width = if handed_in { (ui.available_width() - 6.0) / 2.0 } else { ui.available_width() };
+        if handed_in && button(ui, view.theme, "Debrief", width, true).clicked() {
             out.push(Command::ShowDebrief);
         }
-        if button(ui, view.theme, "Name the cause", cause, !handed_in).clicked() {
+        if button(ui, view.theme, "Name the cause", width, !handed_in).clicked() {
             draft.form_open = true;
             draft.lacks = None;
-        }
-        if button(ui, view.theme, "Repair", room - debrief - cause, false).clicked() {
-            draft.repairs_open = true;
         }
     });
 }
