@@ -2,14 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
-<<<<<<< HEAD
-use crate::fault::{FaultId, Group, Recurs, RepairId};
-use crate::instrument::Probe;
-=======
 use crate::circuit::Guard;
-use crate::fault::{FaultId, Group};
+use crate::fault::{FaultId, Group, Recurs, RepairId};
 use crate::instrument::{MeterRange, Probe};
->>>>>>> meter
 
 /// A relay socket a fused jumper lead can bridge (contact 30 to 87).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]

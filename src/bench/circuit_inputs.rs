@@ -48,16 +48,8 @@ impl Bench {
         let load_nm = if rpm > 1.0 { shaft_w / (rpm * core::f64::consts::PI / 30.0) } else { 0.0 };
         i.load_nm = libm::round(load_nm * 4.0) / 4.0;
         i.coil_t_k = self.coil_t_k;
-<<<<<<< HEAD
-        if self.wired != self.jumper || self.circuit_inputs.faults != self.effects.circuit {
-            self.wired = self.jumper;
+        if self.circuit_inputs.faults != self.effects.circuit {
             self.circuit_inputs.faults.clone_from(&self.effects.circuit);
-            self.circuit_inputs.loads = self.jumper.map(lead).into_iter().collect();
-=======
-        if self.wired != self.faults {
-            self.wired = self.faults.clone();
-            self.circuit_inputs.faults = self.part_faults();
->>>>>>> meter
         }
         self.hang_tools();
         self.circuit.update(&self.circuit_inputs, TICK_S);

@@ -18,12 +18,9 @@ mod snapshot;
 pub use acting::tool_of;
 pub use action::{Action, Diagnosis, Relay, Standing};
 pub use controls::Controls;
-<<<<<<< HEAD
-pub use repairs::RepairDone;
-=======
 pub use electrics::{Electrics, Mistake, MistakeKind};
 pub use guarding::{Proof, UnsafeAct, UnsafeKind};
->>>>>>> meter
+pub use repairs::RepairDone;
 pub use snapshot::{
     CellState, ChillerState, DriveKind, ElectricalFaces, ExchangerState, Inside, Instruments, MeteringKind,
     Outside, PointState, ReaderFace, Snapshot, Topology, VesselState,
@@ -104,18 +101,11 @@ pub struct Bench {
     plant: Plant,
     circuit: Circuit,
     circuit_inputs: CircuitInputs,
-<<<<<<< HEAD
-    /// Jumper that the list of `circuit_inputs` stands for.
-    wired: Option<Relay>,
     rig: Arc<Rig>,
     /// Faults that `effects` stands for.
     effective: FaultSet,
     /// What the faults change.
     effects: Effects,
-=======
-    /// Faults that the list of `circuit_inputs` stands for.
-    wired: FaultSet,
->>>>>>> meter
     drives: Drives,
     rack: InstrumentRack,
     coil_t_k: f64,
@@ -169,16 +159,10 @@ impl Bench {
             faults,
             disturbances,
             circuit: Circuit::new(&rig.circuit),
-<<<<<<< HEAD
             circuit_inputs: CircuitInputs { setting_k: rig.circuit.setting_k, ..CircuitInputs::default() },
-            wired: None,
             effective: FaultSet::default(),
             effects: effects(&FaultSet::default(), &rig),
             rig: Arc::new(rig),
-=======
-            circuit_inputs: CircuitInputs::default(),
-            wired: FaultSet::default(),
->>>>>>> meter
             drives: Drives::REST,
             rack: InstrumentRack::new(seed),
             coil_t_k: controls.ambient_c + ZERO_C_K,
@@ -444,12 +428,9 @@ impl Bench {
             notebook: &'a [Reading],
             suspects: &'a [Standing],
             diagnosis: Option<&'a Diagnosis>,
-<<<<<<< HEAD
             repairs: (&'a [RepairDone], f64, f64),
-=======
             #[serde(skip_serializing_if = "Electrics::is_untouched")]
             electrics: &'a Electrics,
->>>>>>> meter
         }
         let committed = Committed {
             tick: self.tick,
@@ -465,11 +446,8 @@ impl Bench {
             notebook: &self.notebook,
             suspects: &self.suspects,
             diagnosis: self.diagnosis.as_ref(),
-<<<<<<< HEAD
             repairs: (&self.repairs, self.added_kg, self.added_oil_kg),
-=======
             electrics: &self.electrics,
->>>>>>> meter
         };
         // Text of the shortest exact decimals, so the hash depends on values, not on memory layout.
         let bytes = serde_json::to_vec(&committed).unwrap_or_default();

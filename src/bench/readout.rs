@@ -55,12 +55,9 @@ impl Bench {
                     .collect(),
                 notebook: self.notebook.clone(),
                 suspects: Group::ALL.iter().copied().zip(self.suspects).collect::<Vec<(Group, Standing)>>(),
-<<<<<<< HEAD
                 repairs: self.repairs.clone(),
                 parts_replaced: self.parts_replaced(),
-=======
                 electrical: self.electrical_faces(),
->>>>>>> meter
             },
             inside: inside.then(|| self.inside()),
         }

@@ -168,12 +168,10 @@ pub struct Instruments {
     pub notebook: Vec<Reading>,
     /// Suspect cards.
     pub suspects: Vec<(Group, Standing)>,
-<<<<<<< HEAD
     /// Repairs so far.
     pub repairs: Vec<RepairDone>,
     /// Good parts that were replaced.
     pub parts_replaced: usize,
-=======
     /// Electrical tools, and what hands have done to the circuit.
     pub electrical: ElectricalFaces,
 }
@@ -216,7 +214,6 @@ pub struct ReaderFace {
     pub values: Vec<(String, String, String, Option<f64>, String)>,
     /// Control unit id, what the code says, whether it is present now.
     pub codes: Vec<(String, String, bool)>,
->>>>>>> meter
 }
 
 /// One of the six numbered state points.

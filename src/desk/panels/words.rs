@@ -2,13 +2,8 @@
 
 use crate::bench::Relay;
 use crate::desk::DeskView;
-<<<<<<< HEAD
 use crate::fault::{FaultId, Group};
-use crate::instrument::{PipePlace, Probe, Reading};
-=======
-use crate::fault::Group;
 use crate::instrument::{MeterMode, PipePlace, Probe, Reading, lamp, meter};
->>>>>>> meter
 use crate::units::{DeltaK, GaugePa, Kelvin, Units};
 
 /// A time as minutes and seconds.
