@@ -109,7 +109,7 @@ fn rigs(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     heading(ui, theme, "Explore a rig without a fault");
     let cards = rig_cards();
     let gap = 8.0;
-    let (bar, _) = ui.allocate_exact_size(vec2(ui.available_width(), 84.0), Sense::hover());
+    let (bar, _) = ui.allocate_exact_size(vec2(ui.available_width(), 62.0), Sense::hover());
     let width = (bar.width() - gap * (cards.len().max(1) - 1) as f32) / cards.len().max(1) as f32;
     for (n, (id, name, line)) in cards.iter().enumerate() {
         let left = bar.left() + n as f32 * (width + gap);
@@ -119,6 +119,12 @@ fn rigs(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
         }
     }
     ui.add_space(4.0);
+}
+
+/// Name of a rig for people.
+pub fn rig_name(id: &str) -> String {
+    let known = rig_cards().iter().find(|(rig, ..)| rig == id);
+    known.map_or_else(|| super::words::rig(id), |(_, name, _)| name.clone())
 }
 
 /// Id, name and a line of the service label of every rig; read once.
@@ -171,7 +177,7 @@ fn entry(ui: &mut Ui, view: &DeskView, scenario: &Scenario) -> egui::Response {
     let upper = Rect::from_min_max(inner.min, pos2(inner.right(), inner.center().y));
     let lower = Rect::from_min_max(pos2(inner.left(), inner.center().y), inner.max);
     let mode = if scenario.mode == Mode::Explore { "explore" } else { "practise" };
-    let mode = format!("{} · {mode}", super::words::rig(&scenario.rig));
+    let mode = format!("{} · {mode}", rig_name(&scenario.rig));
     let mode = write(ui, upper, Align::Max, &mode, SMALL, theme.muted);
     let title = Rect::from_min_max(upper.min, pos2(mode.left() - 8.0, upper.bottom()));
     write(ui, title, Align::Min, &scenario.title, BODY, theme.text);

@@ -11,7 +11,7 @@ use super::notebook::notebook;
 use super::parts::{BODY, SMALL, button, focus_ring, heading, prepare, small, write};
 use super::suspects::{height, suspects};
 use super::truth::values;
-use super::{Draft, Tab, words};
+use super::{Draft, Tab};
 use crate::bench::{Action, Standing};
 use crate::desk::{Command, DeskView};
 use crate::scenario::Mode;
@@ -69,7 +69,7 @@ fn order(ui: &mut Ui, view: &DeskView) {
     let air = view.units.temperature_value(Kelvin::from_c(c.ambient_c));
     let text = format!(
         "{} · {air:.0} {}, {:.0} % humidity",
-        words::rig(&view.scenario.rig),
+        super::start::rig_name(&view.scenario.rig),
         view.units.temperature_unit(),
         c.relative_humidity_pct
     );

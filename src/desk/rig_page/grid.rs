@@ -184,7 +184,7 @@ impl Grid {
                 if let (Some((extra, _)), Some(index)) = (self.pass(to, here, axis), self.index(to)) {
                     let shared = self.shares(to, here, axis) && self.shares(node, here, axis);
                     // Symbols like to stand near where they are fed from.
-                    let plain = if phase == 0 && symbol { STEP[axis] * 3 / 2 } else { STEP[axis] };
+                    let plain = if phase == 0 && symbol { STEP[axis] * 11 / 10 } else { STEP[axis] };
                     let step_cost = if shared { STEP[axis] / 5 } else { plain };
                     offer(code(index, next_way, phase), cost + turn + extra + step_cost, false);
                 }
