@@ -202,7 +202,9 @@ fn debrief(notebook: &[Reading]) -> Debrief {
         ],
         inside: vec!["The fan stood still although the engine computer asked for high speed.".into()],
         cautions: vec!["The relay was bridged without hands clear.".into()],
-        mistakes: Vec::new(),
+        mistakes: vec!["0:40: too much current through the jumper lead: its fuse blew".into()],
+        repairs: vec!["replace the condenser, evacuate, charge by weight: cured nothing; the part taken out was good (150 min)".into()],
+        parts_replaced: 1,
         scenario_debrief: "A dead fan is felt in town, not on the road: the wind does its work.".into(),
         timeline: vec![(12.0, "Hoses fitted".into()), (130.0, "Low gauge read".into())],
     }

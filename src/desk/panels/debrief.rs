@@ -64,6 +64,10 @@ fn page(ui: &mut Ui, view: &DeskView, d: &Debrief, draft: &mut Draft, out: &mut 
     if !d.mistakes.is_empty() {
         paragraph(ui, view, "Mistakes with tools", &d.mistakes);
     }
+    paragraph(ui, view, "What each repair came to", &d.repairs);
+    if d.parts_replaced > 0 {
+        body(ui, theme, &format!("Good parts replaced: {}.", d.parts_replaced));
+    }
     if !d.scenario_debrief.is_empty() {
         heading(ui, theme, "From the author");
         body(ui, theme, &d.scenario_debrief);

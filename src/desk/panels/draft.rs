@@ -5,7 +5,7 @@ use egui::Context;
 
 use crate::bench::Action;
 use crate::desk::{Command, DeskView};
-use crate::fault::FaultId;
+use crate::fault::{FaultId, RepairId};
 use crate::lesson::{Hypothesis, cautions};
 
 /// Which page of the right panel is open in Explore.
@@ -43,6 +43,10 @@ pub struct Draft {
     pub evidence: Vec<usize>,
     /// The diagnosis form is open.
     pub form_open: bool,
+    /// The list of repairs is open.
+    pub repairing: bool,
+    /// Repair whose time, cost and caution are read.
+    pub repair: Option<RepairId>,
     /// Cause chosen in the form.
     pub cause: Option<Hypothesis>,
     /// How sure, 0 to 1.
@@ -80,6 +84,8 @@ impl Draft {
             bring_up: false,
             evidence: Vec::new(),
             form_open: false,
+            repairing: false,
+            repair: None,
             cause: None,
             confidence: 0.6,
             because: String::new(),
