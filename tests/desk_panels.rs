@@ -437,8 +437,10 @@ fn out_of_sight(desk: &Desk, window: egui::Vec2) -> Vec<String> {
     let world = &desk.harness.state().world;
     let hints = &world.scenario.hints;
     let taken = world.journal.iter().filter(|(_, a)| *a == Action::Hint).count();
-    // The shipped orders quote the customer themselves and are shown as written.
-    let order = world.scenario.work_order.trim().to_owned();
+    // An order that is one quotation is shown in proper marks, any other as written.
+    let written = world.scenario.work_order.trim();
+    let inner = written.strip_prefix('"').and_then(|w| w.strip_suffix('"')).filter(|w| !w.contains('"'));
+    let order = inner.map_or_else(|| written.to_owned(), |w| format!("“{w}”"));
     let mut wanted = vec!["Work order".to_owned(), order, "Notebook".into(), "Name the cause".into()];
     let groups: std::collections::BTreeSet<Group> =
         FaultId::on(&world.rig).map(|id| id.info().group).collect();

@@ -264,7 +264,10 @@ pub fn busy_bench(id: &str) -> Bench {
     let mut probes = vec![Probe::LowGauge, Probe::HighGauge, Probe::SightGlass];
     probes.extend(PipePlace::ALL.map(Probe::Pipe));
     probes.extend(AirPlace::ALL.into_iter().take(2).map(Probe::Air));
-    probes.push(Probe::Volts("high_relay_85".into()));
+    // The point with the longest name that a lead may touch without isolating; mains have none.
+    let free = bench.circuit().points().iter().filter(|p| p.guard == pintle::circuit::Guard::None);
+    let longest = free.max_by_key(|p| p.label.len()).map(|p| Probe::Volts(p.id.clone()));
+    probes.push(longest.unwrap_or(Probe::Air(AirPlace::ALL[2])));
     for probe in probes {
         if !matches!(probe, Probe::LowGauge | Probe::HighGauge) {
             apply(&mut bench, Action::Place(probe.clone()));
@@ -287,6 +290,7 @@ pub fn world_of(bench: &Bench) -> World {
     let mut world = World::explore();
     world.snapshot = bench.snapshot(false);
     world.scenario = bench.scenario().clone();
+    world.rig = Rig::load(&bench.scenario().rig).expect("is shipped");
     world.journal = bench.journal().to_vec();
     world.points = points_of(bench);
     world.ui_state.show_inside = false;
