@@ -401,22 +401,6 @@ fn the_list_holds_the_faults_that_the_rig_can_have() {
 }
 
 #[test]
-fn a_repair_is_found_and_carried_out_under_its_caution() {
-    let mut desk = Desk::new(panels::work_ui, RIGHT, practice());
-    desk.click("Repair");
-    desk.harness.get_by_label("Find a repair").focus();
-    desk.harness.run_steps(2);
-    desk.harness.get_by_label("Find a repair").type_text("clutch fuse");
-    desk.harness.run_steps(2);
-    let info = pintle::fault::RepairId::ReplaceClutchFuse.info();
-    desk.click(info.words);
-    assert!(desk.harness.query_by_label_contains(info.caution).is_some());
-    assert!(desk.taken().is_empty());
-    desk.click("Carry it out");
-    assert_eq!(desk.taken(), [Command::Act(Action::Repair(info.id))]);
-}
-
-#[test]
 fn a_kept_session_is_offered_and_taken_up() {
     let mut desk = Desk::new(panels::start_ui, PAGE, practice());
     desk.click("Take up the last kept session");
@@ -453,8 +437,10 @@ fn out_of_sight(desk: &Desk, window: egui::Vec2) -> Vec<String> {
     let world = &desk.harness.state().world;
     let hints = &world.scenario.hints;
     let taken = world.journal.iter().filter(|(_, a)| *a == Action::Hint).count();
-    // The shipped orders quote the customer themselves and are shown as written.
-    let order = world.scenario.work_order.trim().to_owned();
+    // An order that is one quotation is shown in proper marks, any other as written.
+    let written = world.scenario.work_order.trim();
+    let inner = written.strip_prefix('"').and_then(|w| w.strip_suffix('"')).filter(|w| !w.contains('"'));
+    let order = inner.map_or_else(|| written.to_owned(), |w| format!("“{w}”"));
     let mut wanted = vec!["Work order".to_owned(), order, "Notebook".into(), "Name the cause".into()];
     let groups: std::collections::BTreeSet<Group> =
         FaultId::on(&world.rig).map(|id| id.info().group).collect();

@@ -202,8 +202,8 @@ fn debrief(notebook: &[Reading]) -> Debrief {
         ],
         inside: vec!["The fan stood still although the engine computer asked for high speed.".into()],
         cautions: vec!["The relay was bridged without hands clear.".into()],
-        mistakes: Vec::new(),
-        repairs: vec!["Replaced the fan relay: it was the cause.".into()],
+        mistakes: vec!["0:40: too much current through the jumper lead: its fuse blew".into()],
+        repairs: vec!["replace the condenser, evacuate, charge by weight: cured nothing; the part taken out was good (150 min)".into()],
         parts_replaced: 1,
         scenario_debrief: "A dead fan is felt in town, not on the road: the wind does its work.".into(),
         timeline: vec![(12.0, "Hoses fitted".into()), (130.0, "Low gauge read".into())],
@@ -264,7 +264,10 @@ pub fn busy_bench(id: &str) -> Bench {
     let mut probes = vec![Probe::LowGauge, Probe::HighGauge, Probe::SightGlass];
     probes.extend(PipePlace::ALL.map(Probe::Pipe));
     probes.extend(AirPlace::ALL.into_iter().take(2).map(Probe::Air));
-    probes.push(Probe::Volts("high_relay_85".into()));
+    // The point with the longest name that a lead may touch without isolating; mains have none.
+    let free = bench.circuit().points().iter().filter(|p| p.guard == pintle::circuit::Guard::None);
+    let longest = free.max_by_key(|p| p.label.len()).map(|p| Probe::Volts(p.id.clone()));
+    probes.push(longest.unwrap_or(Probe::Air(AirPlace::ALL[2])));
     for probe in probes {
         if !matches!(probe, Probe::LowGauge | Probe::HighGauge) {
             apply(&mut bench, Action::Place(probe.clone()));
@@ -287,6 +290,7 @@ pub fn world_of(bench: &Bench) -> World {
     let mut world = World::explore();
     world.snapshot = bench.snapshot(false);
     world.scenario = bench.scenario().clone();
+    world.rig = Rig::load(&bench.scenario().rig).expect("is shipped");
     world.journal = bench.journal().to_vec();
     world.points = points_of(bench);
     world.ui_state.show_inside = false;

@@ -33,7 +33,7 @@ fn vehicle(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     draft.save(ui.ctx());
 
     if drive == DriveKind::Hermetic {
-        let text = format!("{:.0} % of the time", c.doors_open_pct);
+        let text = format!("{:.0} %", c.doors_open_pct);
         if let Some(v) = slider(ui, theme, "Door open", &text, c.doors_open_pct, 0.0..=100.0, 5.0) {
             out.push(Command::Act(Action::DoorsOpenPct(v)));
         }

@@ -43,17 +43,17 @@ pub struct Draft {
     pub evidence: Vec<usize>,
     /// The diagnosis form is open.
     pub form_open: bool,
+    /// The list of repairs is open.
+    pub repairing: bool,
+    /// Repair whose time, cost and caution are read.
+    pub repair: Option<RepairId>,
     /// Cause chosen in the form.
     pub cause: Option<Hypothesis>,
     /// How sure, 0 to 1.
     pub confidence: f64,
     /// Why, in the learner's words.
     pub because: String,
-    /// The list of repairs is open.
-    pub repairs_open: bool,
-    /// Repair whose card is open.
-    pub repair: Option<RepairId>,
-    /// Letters typed to find a cause, a fault or a repair.
+    /// Letters typed to find a cause or a fault.
     pub find: String,
     /// How a fault is to come, by its place in the instructor's list.
     pub pattern: usize,
@@ -84,11 +84,11 @@ impl Draft {
             bring_up: false,
             evidence: Vec::new(),
             form_open: false,
+            repairing: false,
+            repair: None,
             cause: None,
             confidence: 0.6,
             because: String::new(),
-            repairs_open: false,
-            repair: None,
             find: String::new(),
             pattern: 0,
             lacks: None,

@@ -23,7 +23,7 @@ const STEPS: [(&str, &str); 5] = [
     ("describe", "Say what is wrong and when. Write it as a remark."),
     ("suspect", "Which groups could cause that? Move their cards."),
     ("test", "Say what you expect, then read. Clear what does not fit."),
-    ("repair", "The cause is named. The debrief says what cures it."),
+    ("repair", "The cause is named. Carry out what cures it."),
     ("confirm", "Run it again and compare with before."),
 ];
 
@@ -42,10 +42,10 @@ pub fn work_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     order(ui, view);
     if view.scenario.mode == Mode::Explore {
         explore(ui, view, &mut draft, out);
-    } else if draft.repairs_open {
-        repairs(ui, view, &mut draft, out);
     } else if draft.form_open {
         diagnose(ui, view, &mut draft, out);
+    } else if draft.repairing {
+        repairs(ui, view, &mut draft, out);
     } else {
         // The way to the diagnosis keeps its place at the foot, however much is written above it.
         let room = ui.available_height() - FOOT;
@@ -92,22 +92,24 @@ fn practise(ui: &mut Ui, view: &DeskView, draft: &mut Draft, room: f32, out: &mu
     suspects(ui, view, out);
 }
 
-/// The way to the diagnosis, and to the debrief once it is handed in.
+/// The way to the diagnosis, to the repairs, and to the debrief once a cause is handed in.
 fn foot(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
     ui.add_space(4.0);
     ui.horizontal(|ui| {
         let handed_in = step(view) >= REPAIR;
-        let room = ui.available_width() - if handed_in { 12.0 } else { 6.0 };
-        let (debrief, cause) = if handed_in { (room * 0.28, room * 0.43) } else { (0.0, room * 0.7) };
-        if handed_in && button(ui, view.theme, "Debrief", debrief, true).clicked() {
+        let gap = ui.spacing().item_spacing.x;
+        let side = 78.0;
+        if handed_in && button(ui, view.theme, "Debrief", side, true).clicked() {
             out.push(Command::ShowDebrief);
         }
-        if button(ui, view.theme, "Name the cause", cause, !handed_in).clicked() {
+        let width = ui.available_width() - side - gap;
+        if button(ui, view.theme, "Name the cause", width, !handed_in).clicked() {
             draft.form_open = true;
             draft.lacks = None;
         }
-        if button(ui, view.theme, "Repair", room - debrief - cause, false).clicked() {
-            draft.repairs_open = true;
+        if button(ui, view.theme, "Repair", side, false).clicked() {
+            draft.repairing = true;
+            draft.find.clear();
         }
     });
 }
@@ -131,7 +133,7 @@ fn hints(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
 pub(super) fn step(view: &DeskView) -> usize {
     let done = |wanted: fn(&Action) -> bool| view.journal.iter().any(|(_, action)| wanted(action));
     if done(|a| matches!(a, Action::Diagnose(_))) {
-        let cured = done(|a| matches!(a, Action::ClearFault { .. }));
+        let cured = done(|a| matches!(a, Action::ClearFault { .. } | Action::Repair(_)));
         return if cured { REPAIR + 1 } else { REPAIR };
     }
     if view.snapshot.instruments.suspects.iter().any(|(_, s)| *s != Standing::Open) {

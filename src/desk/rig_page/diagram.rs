@@ -341,7 +341,7 @@ impl Sheet<'_> {
         }
         let Some((_, rect)) = best else { return };
         if self.wires.iter().any(|t| t.intersects(rect)) {
-            self.painter.rect_filled(rect, 2.0, self.view.theme.ground.gamma_multiply(0.85));
+            self.painter.rect_filled(rect, 2.0, self.view.theme.ground);
         }
         self.taken.push(rect);
         self.painter.galley(rect.min, galley, ink);

@@ -203,7 +203,9 @@ impl Grid {
                     if let (true, true, Some((0, false)), Some(index)) =
                         (clear, own, self.pass(end, to_net, axis), self.index(end))
                     {
-                        let cost = cost + turn + crowded * 30 + STEP[axis] * length as u32;
+                        // Lying symbols read better in a ladder than standing ones.
+                        let standing = if axis == 1 { 60 } else { 0 };
+                        let cost = cost + turn + crowded * 30 + standing + STEP[axis] * length as u32;
                         offer(code(index, next_way, 1), cost, true);
                     }
                 }
