@@ -75,6 +75,8 @@ fn draw(ui: &mut egui::Ui, scene: &mut Scene) {
         shelf: &[],
         kept: false,
         circuit_points: &[],
+        rig: &pintle::rig::Rig::load("compact_car").expect("is shipped"),
+        amps: &[],
         debrief: None,
         ui_state: &scene.ui_state,
     };

@@ -321,7 +321,7 @@ fn a_diagnosis_needs_a_cause_and_evidence() {
     desk.click("Name the cause");
     desk.click("Hand it in");
     let diagnosis = Diagnosis {
-        cause: FaultId::CondenserFanRelayOpen,
+        cause: Some(FaultId::CondenserFanRelayOpen),
         evidence: vec![0],
         confidence: 0.6,
         because: String::new(),
@@ -469,7 +469,7 @@ fn the_way_to_the_diagnosis_stays_in_sight_under_the_longest_work_order() {
 fn a_lucky_guess_is_told_from_a_reasoned_answer() {
     let mut world = practice();
     let debrief = world.debrief.as_mut().expect("is worked out");
-    debrief.named = FaultId::CondenserFanRelayOpen;
+    debrief.named = Hypothesis::Fault(FaultId::CondenserFanRelayOpen);
     debrief.verdict_right = true;
     let lucky = debrief.reasoning();
     assert!(lucky.contains("62 %") && lucky.contains("luck"), "{lucky}");
@@ -555,8 +555,12 @@ fn every_control_has_a_name_and_the_keyboard_reaches_it() {
 #[test]
 fn after_the_diagnosis_the_debrief_stays_at_hand() {
     let mut world = practice();
-    let diagnosis =
-        Diagnosis { cause: FaultId::Overcharge, evidence: vec![0], confidence: 0.5, because: String::new() };
+    let diagnosis = Diagnosis {
+        cause: Some(FaultId::Overcharge),
+        evidence: vec![0],
+        confidence: 0.5,
+        because: String::new(),
+    };
     world.journal.push((16_000, Action::Diagnose(diagnosis)));
     let mut desk = Desk::new(panels::work_ui, RIGHT, world);
     assert!(desk.harness.query_by_label("Step 4 of 5: repair").is_some());

@@ -464,7 +464,7 @@ fn no_rig_takes_harm_from_any_control() {
                 8 => (i.passages.liquid, i.passages.suction) = (chance(), chance()),
                 _ => {
                     (i.passages.drier, i.passages.exchanger, i.passages.condenser) =
-                        (chance(), chance(), chance())
+                        (chance(), chance(), chance());
                 }
             }
             b.plant.set_inputs(b.time_s, i);

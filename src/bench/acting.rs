@@ -13,6 +13,9 @@ impl Bench {
             in_range(what, value, min, max, unit)
         };
         let severity = |id: FaultId, value: f64| {
+            if !id.info().applies_to(&self.rig) {
+                return Err(Refusal::NotNow(format!("{}: this rig has no such part", id.info().name)));
+            }
             if id.accepts(value) {
                 return Ok(());
             }
@@ -45,6 +48,15 @@ impl Bench {
             Action::RampFault { id, severity: s, over_s } => {
                 severity(*id, *s)?;
                 in_range("over_s", *over_s, 0.0, 36_000.0, "s")
+            }
+            Action::Repair(id) => self.check_repair(*id),
+            Action::ImposeIntermittent { id, severity: s, recurs } => {
+                severity(*id, *s)?;
+                if id.is_contents() {
+                    return Err(Refusal::NotNow("what is in the loop does not come and go".into()));
+                }
+                let mut numbers = recurs.numbers().into_iter();
+                numbers.try_for_each(|(value, unit, min, max)| in_range("recurs", value, min, max, unit))
             }
             Action::Place(Probe::Sense(_)) => {
                 Err(Refusal::NotNow("your own senses are not put anywhere: just read".into()))
@@ -134,6 +146,11 @@ impl Bench {
                 self.disturbances.stop(*id);
                 self.faults.impose(Fault { id: *id, severity: *severity });
             }
+            Action::ImposeIntermittent { id, severity, recurs } => {
+                self.faults.clear(*id);
+                self.disturbances.recur(Fault { id: *id, severity: *severity }, *recurs);
+                self.disturb();
+            }
             Action::RampFault { id, severity, over_s } => {
                 let from = self.faults.severity(*id);
                 self.disturbances.ramp(*id, from, *severity, self.tick, *over_s);
@@ -142,6 +159,7 @@ impl Bench {
                 self.disturbances.stop(*id);
                 self.faults.clear(*id);
             }
+            Action::Repair(id) => self.repair(*id),
             Action::Place(probe) => {
                 let circuit = &self.circuit;
                 let volts = |id: &str| circuit.volts(id);

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::circuit::Guard;
-use crate::fault::{FaultId, Group};
+use crate::fault::{FaultId, Group, Recurs, RepairId};
 use crate::instrument::{MeterRange, Probe};
 
 /// A relay socket a fused jumper lead can bridge (contact 30 to 87).
@@ -32,8 +32,8 @@ pub enum Standing {
 /// A learner's answer.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Diagnosis {
-    /// The cause named.
-    pub cause: FaultId,
+    /// The cause named; `None`: nothing is wrong.
+    pub cause: Option<FaultId>,
     /// Indices of notebook readings given as evidence.
     pub evidence: Vec<usize>,
     /// How sure, 0 to 1.
@@ -118,6 +118,15 @@ pub enum Action {
         /// How bad.
         severity: f64,
     },
+    /// Impose a fault that comes and goes.
+    ImposeIntermittent {
+        /// Which fault.
+        id: FaultId,
+        /// How bad while it is there.
+        severity: f64,
+        /// What makes it come and go.
+        recurs: Recurs,
+    },
     /// Move a fault to a severity over some seconds.
     RampFault {
         /// Which fault.
@@ -132,6 +141,8 @@ pub enum Action {
         /// Which fault.
         id: FaultId,
     },
+    /// Carry out a repair, right or wrong.
+    Repair(RepairId),
     /// Put a tool on a place (it settles with its own lag), replacing the tool of the same kind.
     Place(Probe),
     /// Read a placed tool into the notebook.

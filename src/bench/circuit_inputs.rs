@@ -1,8 +1,7 @@
 //! What the circuit is told each tick, and what it does to the clutch coil.
 
 use super::{Bench, Relay, TICK_S};
-use crate::circuit::{Change, Load, PartFault};
-use crate::fault::FaultId;
+use crate::circuit::Load;
 use crate::units::ZERO_C_K;
 
 /// The jumper lead: its resistance with clips [ohm] and its fuse [A].
@@ -36,18 +35,21 @@ impl Bench {
         i.senses.fin_t_k = self.plant.at(now, |s| s.fin_t_k);
         i.senses.box_t_k = self.plant.at(now, |s| s.cabin.t_k);
         i.senses.coolant_t_k = self.plant.at(now, |s| s.bay.engine_t_k);
-        i.seized = self.plant.at(now, |s| s.shell.wear) >= 1.0;
+        i.seized = self.effects.plant.seized || self.plant.at(now, |s| s.shell.wear) >= 1.0;
         i.senses.evaporator_out_t_k = self.plant.look(l.evaporator.end - 1, now).t_k;
         // Battery coolant runs above the outside air by what its heat needs (own estimate: 100 W/K).
         i.senses.battery_t_k = i.senses.ambient_t_k + c.battery_heat_w / 100.0;
         i.standing_pa = (i.senses.discharge_gauge_pa - i.senses.suction_gauge_pa).max(0.0);
+        // A cold room starts at the temperature that it is set to.
+        if let Some(t_k) = self.plant.spec().cabin.start_t_k {
+            i.setting_k = t_k;
+        }
         // In quarters, so that a steady loop stays steady.
         let load_nm = if rpm > 1.0 { shaft_w / (rpm * core::f64::consts::PI / 30.0) } else { 0.0 };
         i.load_nm = libm::round(load_nm * 4.0) / 4.0;
         i.coil_t_k = self.coil_t_k;
-        if self.wired != self.faults {
-            self.wired = self.faults.clone();
-            self.circuit_inputs.faults = self.part_faults();
+        if self.circuit_inputs.faults != self.effects.circuit {
+            self.circuit_inputs.faults.clone_from(&self.effects.circuit);
         }
         self.hang_tools();
         self.circuit.update(&self.circuit_inputs, TICK_S);
@@ -68,21 +70,6 @@ impl Bench {
         let goal = c.ambient_c + ZERO_C_K + warm + k_per_w * (drives.clutch_coil_w + slip_w);
         self.coil_t_k += TICK_S / tau_s * (goal - self.coil_t_k);
         self.drives = drives;
-    }
-
-    /// What the faults of the bench do to parts.
-    fn part_faults(&self) -> Vec<PartFault> {
-        let open = |id: FaultId, part: &str| {
-            self.faults.has(id).then(|| PartFault { part: part.into(), change: Change::Open })
-        };
-        [
-            open(FaultId::CondenserFanMotorOpen, "fan_motor"),
-            open(FaultId::CondenserFanRelayOpen, "fan_relay_coil"),
-            open(FaultId::ClutchCoilOpen, "clutch_coil"),
-        ]
-        .into_iter()
-        .flatten()
-        .collect()
     }
 }
 

@@ -12,6 +12,7 @@ mod felt;
 pub mod guarding;
 mod plant_inputs;
 mod readout;
+mod repairs;
 mod snapshot;
 
 pub use acting::tool_of;
@@ -19,15 +20,18 @@ pub use action::{Action, Diagnosis, Relay, Standing};
 pub use controls::Controls;
 pub use electrics::{Electrics, Mistake, MistakeKind};
 pub use guarding::{Proof, UnsafeAct, UnsafeKind};
+pub use repairs::RepairDone;
 pub use snapshot::{
     CellState, ChillerState, DriveKind, ElectricalFaces, ExchangerState, Inside, Instruments, MeteringKind,
     Outside, PointState, ReaderFace, Snapshot, Topology, VesselState,
 };
 
+use std::sync::Arc;
+
 use serde::Serialize;
 
 use crate::circuit::{Circuit, CircuitInputs, Drives};
-use crate::fault::{FaultSet, Group};
+use crate::fault::{Conditions, Effects, FaultSet, Group, effects};
 use crate::instrument::{AirPlace, InstrumentRack, PipePlace, Probe, Reading, Truth};
 use crate::perceive::Felt;
 use crate::plant::{Plant, SolverCounts};
@@ -40,6 +44,8 @@ use plant_inputs::still_inputs;
 
 /// Length of a tick [s].
 pub const TICK_S: f64 = 0.05;
+/// Ticks of a minute.
+const MINUTE_TICKS: u64 = 1200;
 
 /// Why an action was refused; it changed nothing.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -95,8 +101,11 @@ pub struct Bench {
     plant: Plant,
     circuit: Circuit,
     circuit_inputs: CircuitInputs,
-    /// Faults that the list of `circuit_inputs` stands for.
-    wired: FaultSet,
+    rig: Arc<Rig>,
+    /// Faults that `effects` stands for.
+    effective: FaultSet,
+    /// What the faults change.
+    effects: Effects,
     drives: Drives,
     rack: InstrumentRack,
     coil_t_k: f64,
@@ -116,6 +125,11 @@ pub struct Bench {
     soaked_offset_kg: f64,
     /// Water it was soaked with [kg].
     soaked_water_kg: f64,
+    /// Refrigerant that repairs put in besides what the faults say [kg].
+    added_kg: f64,
+    /// Oil that repairs put in to make up for what was lost [kg].
+    added_oil_kg: f64,
+    repairs: Vec<RepairDone>,
 }
 
 impl Bench {
@@ -145,8 +159,10 @@ impl Bench {
             faults,
             disturbances,
             circuit: Circuit::new(&rig.circuit),
-            circuit_inputs: CircuitInputs::default(),
-            wired: FaultSet::default(),
+            circuit_inputs: CircuitInputs { setting_k: rig.circuit.setting_k, ..CircuitInputs::default() },
+            effective: FaultSet::default(),
+            effects: effects(&FaultSet::default(), &rig),
+            rig: Arc::new(rig),
             drives: Drives::REST,
             rack: InstrumentRack::new(seed),
             coil_t_k: controls.ambient_c + ZERO_C_K,
@@ -163,6 +179,9 @@ impl Bench {
             clutch_moved_tick: None,
             soaked_offset_kg: 0.0,
             soaked_water_kg: 0.0,
+            added_kg: 0.0,
+            added_oil_kg: 0.0,
+            repairs: Vec::new(),
         };
         bench.disturb();
         bench.soak();
@@ -217,6 +236,10 @@ impl Bench {
     pub fn plant(&self) -> &Plant {
         &self.plant
     }
+    /// The rig on the bench.
+    pub fn rig(&self) -> &Rig {
+        &self.rig
+    }
     /// The circuit, to name its points.
     pub fn circuit(&self) -> &Circuit {
         &self.circuit
@@ -262,6 +285,7 @@ impl Bench {
         }
         self.carry_out(&action);
         self.journal.push((self.tick, action));
+        self.follow_faults();
         if self.tick == 0 {
             self.soak();
         }
@@ -298,6 +322,31 @@ impl Bench {
     fn disturb(&mut self) {
         let discharge_c = self.plant.look(self.plant.layout().discharge, self.time_s()).t_k - ZERO_C_K;
         self.disturbances.run(self.tick, &self.scenario, discharge_c, &mut self.controls, &mut self.faults);
+        // Taken out for a moment, because its conditions look at the whole bench.
+        let (mut disturbances, mut faults) =
+            (core::mem::take(&mut self.disturbances), core::mem::take(&mut self.faults));
+        let now = self.time_s();
+        let c = &self.controls;
+        let discharge_pa = self.plant.look(self.plant.layout().discharge, now).p_pa;
+        let felt = Conditions {
+            pipe_c: &|place| self.pipe_t_k(place, now) - ZERO_C_K,
+            engine_rpm: if c.engine_on { c.engine_rpm } else { 0.0 },
+            road_kmh: c.road_speed_kmh,
+            high_bar: (discharge_pa - c.ambient_pa()) / 1e5,
+            seed: self.seed,
+            minute: self.tick / MINUTE_TICKS,
+        };
+        disturbances.come_and_go(self.tick, &felt, &mut faults);
+        (self.disturbances, self.faults) = (disturbances, faults);
+        self.follow_faults();
+    }
+
+    /// Work out anew what the faults change, when they are others than before.
+    fn follow_faults(&mut self) {
+        if self.effective != self.faults {
+            self.effective.clone_from(&self.faults);
+            self.effects = effects(&self.faults, &self.rig);
+        }
     }
 
     /// What is true at the places of the instruments.
@@ -311,10 +360,16 @@ impl Bench {
         let ambient_pa = self.controls.ambient_pa();
         let gauge = |hose: usize| self.plant.look(hose, now).p_pa - ambient_pa;
         let surroundings_t_k = self.controls.ambient_c + ZERO_C_K;
+        let wrong = &self.effects.instruments;
+        // A needle off its zero is off with the hoses on and off; a shut coupler leaves outside air in the hose.
+        let on = |pa: f64, open: bool| if self.hoses_fitted && open { pa } else { 0.0 };
         let (mut pipe_t_k, mut air_t_k) = ([surroundings_t_k; 6], [surroundings_t_k; 4]);
         for probe in self.rack.placed() {
             match probe {
-                Probe::Pipe(place) => pipe_t_k[place as usize] = self.pipe_t_k(place, now),
+                Probe::Pipe(place) => {
+                    let pipe_k = self.pipe_t_k(place, now);
+                    pipe_t_k[place as usize] = pipe_k + wrong.clamp_loose * (surroundings_t_k - pipe_k);
+                }
                 Probe::Air(place) => air_t_k[place as usize] = self.air_t_k(place, now),
                 _ => {}
             }
@@ -322,8 +377,8 @@ impl Bench {
         let glass = self.plant.look(l.liquid, now);
         Truth {
             hoses_fitted: self.hoses_fitted,
-            low_gauge_pa: if self.hoses_fitted { gauge(l.low_hose) } else { 0.0 },
-            high_gauge_pa: if self.hoses_fitted { gauge(l.high_hose) } else { 0.0 },
+            low_gauge_pa: on(gauge(l.low_hose), true) + wrong.low_gauge_pa,
+            high_gauge_pa: on(gauge(l.high_hose), !wrong.high_hose_shut) + wrong.high_gauge_pa,
             compressor_running: self.plant.inputs().compressor_rpm > 0.0,
             pipe_t_k,
             air_t_k,
@@ -375,6 +430,7 @@ impl Bench {
             diagnosis: Option<&'a Diagnosis>,
             #[serde(skip_serializing_if = "Electrics::is_untouched")]
             electrics: &'a Electrics,
+            repairs: (&'a [RepairDone], f64, f64),
         }
         let committed = Committed {
             tick: self.tick,
@@ -391,6 +447,7 @@ impl Bench {
             suspects: &self.suspects,
             diagnosis: self.diagnosis.as_ref(),
             electrics: &self.electrics,
+            repairs: (&self.repairs, self.added_kg, self.added_oil_kg),
         };
         // Text of the shortest exact decimals, so the hash depends on values, not on memory layout.
         let bytes = serde_json::to_vec(&committed).unwrap_or_default();

@@ -56,6 +56,8 @@ impl Bench {
                 notebook: self.notebook.clone(),
                 suspects: Group::ALL.iter().copied().zip(self.suspects).collect::<Vec<(Group, Standing)>>(),
                 electrical: self.electrical_faces(),
+                repairs: self.repairs.clone(),
+                parts_replaced: self.parts_replaced(),
             },
             inside: inside.then(|| self.inside()),
         }

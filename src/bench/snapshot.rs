@@ -2,6 +2,7 @@
 //! who may see it; a learner's window gets the outside alone.
 
 use super::controls::Controls;
+use super::repairs::RepairDone;
 use crate::bench::action::{Relay, Standing};
 use crate::bench::electrics::Electrics;
 use crate::circuit::Guard;
@@ -169,6 +170,10 @@ pub struct Instruments {
     pub suspects: Vec<(Group, Standing)>,
     /// Electrical tools, and what hands have done to the circuit.
     pub electrical: ElectricalFaces,
+    /// Repairs so far.
+    pub repairs: Vec<RepairDone>,
+    /// Good parts that were replaced.
+    pub parts_replaced: usize,
 }
 
 /// Faces of the electrical tools. What meter, lamp and clamp show stands in [`Instruments::placed`] as well.

@@ -185,7 +185,7 @@ impl Circuit {
             drives.clutch_coil_w = amps * amps * ohm;
             if let Kind::ClutchCoil { ohm: cold, torque_nm, .. } = self.spec.parts[n].kind {
                 let share = amps * cold / 12.0;
-                let holds = torque_nm * share * share;
+                let holds = torque_nm * share * share * (1.0 - self.alter[n].weak);
                 drives.clutch_grip = match (self.told.seized, self.told.load_nm <= holds) {
                     (true, _) => 0.0,
                     (_, true) => 1.0,

@@ -27,7 +27,7 @@ impl Branch {
 
     fn new(ends: [(End, f64); 3], ohm: f64, source_v: f64) -> Self {
         let siemens = if ohm.is_nan() { 0.0 } else { (1.0 / ohm.max(0.0)).min(MOST_S) };
-        if siemens == 0.0 || !source_v.is_finite() {
+        if siemens == 0.0 || !source_v.is_finite() || ends.iter().any(|(_, w)| !w.is_finite()) {
             return Self { siemens: 0.0, source_v: 0.0, ends };
         }
         Self { ends, siemens, source_v }

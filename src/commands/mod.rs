@@ -56,8 +56,8 @@ enum Command {
     Scenarios(ListArgs),
     /// List the rigs
     Rigs(ListArgs),
-    /// List the faults
-    Faults(ListArgs),
+    /// List the faults with everything that is known of them, or the repairs
+    Faults(faults::FaultsArgs),
     /// Do anything at random to a loop, check it after each operation, and time the slowest ten seconds
     Ordeal(ordeal::OrdealArgs),
     /// Read pressure and enthalpy pairs, write the properties of the refrigerant
@@ -132,7 +132,7 @@ fn dispatch(cli: Cli, out: &mut dyn Write) -> Result<ExitCode, Failure> {
         Some(Command::Replay(args)) => replay::run(&args, out)?,
         Some(Command::Scenarios(args)) => scenarios::run(args, out)?,
         Some(Command::Rigs(args)) => rigs::run(args, out)?,
-        Some(Command::Faults(args)) => faults::run(args, out)?,
+        Some(Command::Faults(args)) => faults::run(&args, out)?,
         Some(Command::Ordeal(args)) => return Ok(ExitCode::from(u8::from(!ordeal::run(&args, out)?))),
         Some(Command::Properties(args)) => properties::run(&args.refrigerant, &args.pairs, out)?,
         Some(Command::Qualify(args)) => qualify::run(&args, out)?,

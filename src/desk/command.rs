@@ -30,6 +30,8 @@ pub enum Command {
     ShowStart,
     /// Show the debrief.
     ShowDebrief,
+    /// Show the page of the rig, or go back from it.
+    ToggleRig,
     /// Back to the bench.
     ShowBench,
     /// Go on where the newest kept session was left.

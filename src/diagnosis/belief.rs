@@ -47,12 +47,18 @@ pub fn spread(probe: &Probe, value: f64, predicted: f64) -> f64 {
 pub fn weigh(notebook: &[Reading], predictions: &[Prediction]) -> Vec<Weighed> {
     let count =
         |id: FaultId| predictions.iter().filter(|p| p.story.fault().is_some_and(|f| f.id == id)).count();
+    // The faults told of are those of the rig; their weights become shares.
+    let mut told: Vec<FaultId> = predictions.iter().filter_map(|p| p.story.fault()).map(|f| f.id).collect();
+    told.dedup();
+    let total: f64 = told.iter().map(|id| id.info().base_rate.weight).sum();
     let scores: Vec<(Story, f64)> = predictions
         .iter()
         .map(|p| {
             let prior = match p.story.fault() {
                 None => HEALTHY_PRIOR,
-                Some(f) => (1.0 - HEALTHY_PRIOR) * f.id.info().base_rate / count(f.id).max(1) as f64,
+                Some(f) => {
+                    (1.0 - HEALTHY_PRIOR) * f.id.info().base_rate.weight / total / count(f.id).max(1) as f64
+                }
             };
             let mut log = libm::log(prior);
             for (reading, expected) in notebook.iter().zip(&p.expected) {

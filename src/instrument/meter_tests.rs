@@ -97,7 +97,8 @@ fn a_bad_contact_shows_under_load_only() {
     assert!((bad - good - 0.025 * amps).abs() < 0.03, "{bad} after {good} at {amps} A");
     assert!(bad > good + 0.2 && amps > 8.0, "{bad} after {good}");
     // The same at rest, with a joint that an ohmmeter can reach: it lies within two digits.
-    let ohms = |inputs| Stand::new("compact_car", inputs).meter(MeterMode::Ohm, "battery_plus", "fan_fuse_out");
+    let ohms =
+        |inputs| Stand::new("compact_car", inputs).meter(MeterMode::Ohm, "battery_plus", "fan_fuse_out");
     let off = CircuitInputs::default();
     let (good, bad) = (ohms(off.clone()), ohms(with("fan_fuse", Change::AddedOhm(0.025), off)));
     assert!((bad - good).abs() <= limit(MeterMode::Ohm, MeterRange::Auto, good), "{bad} {good}");

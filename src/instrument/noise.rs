@@ -61,6 +61,12 @@ pub fn wandering(seed: u64, source: Source, tick: u64, period: u64) -> f64 {
     (here * (1.0 - w) + next * w) / (w * w + (1.0 - w) * (1.0 - w)).sqrt()
 }
 
+/// An even number in (0, 1] for a seed, a stream of its own and a place in it, for chance that is no instrument's.
+pub fn even(seed: u64, stream: u64, place: u64) -> f64 {
+    // The upper half of all streams; instruments use the lowest ones.
+    uniform_pair(seed, stream | 1 << 63, place).0
+}
+
 /// The fixed error a source has for a whole session: even between minus and plus `most`.
 pub fn fixed_error(seed: u64, source: Source, most: f64) -> f64 {
     let (a, _) = uniform_pair(seed, source as u64 + (1 << 32), 0);

@@ -91,10 +91,14 @@ fn words(action: &Action) -> Option<String> {
             format!("STOPPED: {}", what.unwrap_or_else(|| "an unsafe act".into()))
         }
         Action::ImposeFault { id, severity } => format!("instructor: {} at {severity}", id.info().name),
+        Action::ImposeIntermittent { id, severity, recurs } => {
+            format!("instructor: {} at {severity} comes and goes: {}", id.info().name, recurs.words())
+        }
         Action::RampFault { id, severity, over_s } => {
             format!("instructor: {} growing to {severity} over {over_s:.0} s", id.info().name)
         }
         Action::ClearFault { id } => format!("instructor: {} cleared", id.info().name),
+        Action::Repair(id) => format!("repair: {}", id.info().words),
         Action::Place(_) => return None,
         Action::Read(p) => format!("read {}", probe_words(p)),
         Action::Hint => "took a hint".into(),
@@ -104,7 +108,9 @@ fn words(action: &Action) -> Option<String> {
             Standing::Suspected => format!("suspects {}", group.name()),
             Standing::Cleared => format!("clears {}", group.name()),
         },
-        Action::Diagnose(d) => format!("names the cause: {}", d.cause.info().name),
+        Action::Diagnose(d) => {
+            format!("names the cause: {}", d.cause.map_or("nothing is wrong", |id| id.info().name))
+        }
     })
 }
 

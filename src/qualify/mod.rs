@@ -26,6 +26,7 @@ mod row;
 pub mod saturation_data;
 mod section;
 mod short_tube;
+mod signs;
 mod steady;
 mod swap;
 mod transients;
@@ -152,6 +153,7 @@ fn part(section: Section) -> Result<Part, QualifyError> {
         Section::Limits => limits::part(),
         Section::Transients => transients::part(),
         Section::Balances => balances::part(),
+        Section::Signs => signs::part(),
     }
 }
 

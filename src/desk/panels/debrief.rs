@@ -96,7 +96,7 @@ fn verdict(ui: &mut Ui, view: &DeskView, d: &Debrief) {
         ui.label(egui::RichText::new(word).font(crate::desk::fonts::bold(20.0)).color(edge));
         let share = d.confidence;
         let sure = format!("{}, {:.0} %", words::confidence(share), share * 100.0);
-        body(ui, theme, &format!("You named: {} ({sure}).", d.named.info().name));
+        body(ui, theme, &format!("You named: {} ({sure}).", d.named.name()));
         body(ui, theme, &d.reasoning());
         if !d.because.is_empty() {
             small(ui, theme, &format!("Because: “{}”", d.because));
@@ -106,7 +106,7 @@ fn verdict(ui: &mut Ui, view: &DeskView, d: &Debrief) {
         }
         for fault in &d.truth {
             body(ui, theme, &cause(fault));
-            small(ui, theme, &format!("{} Cure: {}.", fault.id.info().changes, fault.id.info().repair));
+            small(ui, theme, &format!("{} Cure: {}.", fault.id.info().changes, fault.id.info().repair()));
         }
     });
 }

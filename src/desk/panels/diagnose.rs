@@ -7,6 +7,7 @@ use super::{Draft, words};
 use crate::bench::{Action, Diagnosis, TICK_S};
 use crate::desk::{Command, DeskView};
 use crate::fault::{FaultId, Group};
+use crate::lesson::Hypothesis;
 
 /// Cause, evidence, confidence, reason, and the button that hands it in.
 pub fn diagnose(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
@@ -15,11 +16,16 @@ pub fn diagnose(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<C
     heading(ui, theme, "Name the cause");
     let height = (ui.available_height() - footer).max(120.0);
     ScrollArea::vertical().id_salt("causes").max_height(height).auto_shrink([false, false]).show(ui, |ui| {
+        let well = Hypothesis::Healthy;
+        if choice(ui, theme, well.name(), "", draft.cause == Some(well)).clicked() {
+            draft.cause = Some(well);
+        }
         for group in Group::ALL {
             small(ui, theme, group.name());
             for id in FaultId::ALL.into_iter().filter(|id| id.info().group == group) {
-                if choice(ui, theme, id.info().name, "", draft.cause == Some(id)).clicked() {
-                    draft.cause = Some(id);
+                if choice(ui, theme, id.info().name, "", draft.cause == Some(Hypothesis::Fault(id))).clicked()
+                {
+                    draft.cause = Some(Hypothesis::Fault(id));
                 }
             }
         }
@@ -81,7 +87,10 @@ fn hand_in(draft: &mut Draft, view: &DeskView, out: &mut Vec<Command>) {
     evidence.sort_unstable();
     draft.form_open = false;
     out.push(Command::Act(Action::Diagnose(Diagnosis {
-        cause,
+        cause: match cause {
+            Hypothesis::Healthy => None,
+            Hypothesis::Fault(id) => Some(id),
+        },
         evidence,
         confidence: draft.confidence,
         because: draft.because.trim().to_owned(),

@@ -6,7 +6,7 @@ use egui::Context;
 use crate::bench::Action;
 use crate::desk::{Command, DeskView};
 use crate::fault::FaultId;
-use crate::lesson::cautions;
+use crate::lesson::{Hypothesis, cautions};
 
 /// Which page of the right panel is open in Explore.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -44,7 +44,7 @@ pub struct Draft {
     /// The diagnosis form is open.
     pub form_open: bool,
     /// Cause chosen in the form.
-    pub cause: Option<FaultId>,
+    pub cause: Option<Hypothesis>,
     /// How sure, 0 to 1.
     pub confidence: f64,
     /// Why, in the learner's words.
