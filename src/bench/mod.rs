@@ -428,9 +428,9 @@ impl Bench {
             notebook: &'a [Reading],
             suspects: &'a [Standing],
             diagnosis: Option<&'a Diagnosis>,
+            repairs: (&'a [RepairDone], f64, f64),
             #[serde(skip_serializing_if = "Electrics::is_untouched")]
             electrics: &'a Electrics,
-            repairs: (&'a [RepairDone], f64, f64),
         }
         let committed = Committed {
             tick: self.tick,
@@ -446,8 +446,8 @@ impl Bench {
             notebook: &self.notebook,
             suspects: &self.suspects,
             diagnosis: self.diagnosis.as_ref(),
-            electrics: &self.electrics,
             repairs: (&self.repairs, self.added_kg, self.added_oil_kg),
+            electrics: &self.electrics,
         };
         // Text of the shortest exact decimals, so the hash depends on values, not on memory layout.
         let bytes = serde_json::to_vec(&committed).unwrap_or_default();

@@ -55,9 +55,9 @@ impl Bench {
                     .collect(),
                 notebook: self.notebook.clone(),
                 suspects: Group::ALL.iter().copied().zip(self.suspects).collect::<Vec<(Group, Standing)>>(),
-                electrical: self.electrical_faces(),
                 repairs: self.repairs.clone(),
                 parts_replaced: self.parts_replaced(),
+                electrical: self.electrical_faces(),
             },
             inside: inside.then(|| self.inside()),
         }

@@ -168,12 +168,12 @@ pub struct Instruments {
     pub notebook: Vec<Reading>,
     /// Suspect cards.
     pub suspects: Vec<(Group, Standing)>,
-    /// Electrical tools, and what hands have done to the circuit.
-    pub electrical: ElectricalFaces,
     /// Repairs so far.
     pub repairs: Vec<RepairDone>,
     /// Good parts that were replaced.
     pub parts_replaced: usize,
+    /// Electrical tools, and what hands have done to the circuit.
+    pub electrical: ElectricalFaces,
 }
 
 /// Faces of the electrical tools. What meter, lamp and clamp show stands in [`Instruments::placed`] as well.

@@ -169,8 +169,9 @@ impl Factored {
         }
         for k in 0..n {
             if x[k] != 0.0 {
-                for j in k + 1..n {
-                    x[j] -= self.m[k * n + j] * x[k];
+                let (done, rest) = x.split_at_mut(k + 1);
+                for (y, m) in rest.iter_mut().zip(&self.m[k * n + k + 1..(k + 1) * n]) {
+                    *y -= m * done[k];
                 }
             }
         }

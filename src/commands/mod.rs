@@ -4,6 +4,7 @@
 //! and something is wrong, 2 bad input.
 
 mod columns;
+mod compare;
 mod desk;
 mod failure;
 mod faults;
@@ -65,6 +66,8 @@ enum Command {
     Properties(PropertiesArgs),
     /// Compare the model with published data, row by row
     Qualify(qualify::QualifyArgs),
+    /// Show which instruments tell two faults apart, and by how many standard deviations
+    Compare(compare::CompareArgs),
     /// Make the property tables of a refrigerant from its equation of state
     #[cfg(feature = "tables")]
     Tables(TablesArgs),
@@ -136,6 +139,7 @@ fn dispatch(cli: Cli, out: &mut dyn Write) -> Result<ExitCode, Failure> {
         Some(Command::Faults(args)) => faults::run(&args, out)?,
         Some(Command::Ordeal(args)) => return Ok(ExitCode::from(u8::from(!ordeal::run(&args, out)?))),
         Some(Command::Properties(args)) => properties::run(&args.refrigerant, &args.pairs, out)?,
+        Some(Command::Compare(args)) => compare::run(&args, out)?,
         Some(Command::Qualify(args)) => qualify::run(&args, out)?,
         #[cfg(feature = "tables")]
         Some(Command::Tables(args)) => tables::run(&args.refrigerant, &args.folder, out)?,

@@ -26,6 +26,8 @@ pub enum Command {
     ToggleTheme,
     /// Open an embedded scenario by id, or a file by path.
     OpenScenario(String),
+    /// Explore a rig without a fault, by its id.
+    ExploreRig(String),
     /// Show the list of scenarios.
     ShowStart,
     /// Show the debrief.

@@ -244,6 +244,10 @@ impl Session {
                 Ok(scenario) => self.open(&scenario),
                 Err(reason) => self.say(&reason),
             },
+            Command::ExploreRig(id) => match shelf::explore(&id) {
+                Ok(scenario) => self.open(&scenario),
+                Err(reason) => self.say(&reason),
+            },
             Command::ShowStart => self.ui_state.screen = Screen::Start,
             Command::ShowDebrief => self.ui_state.screen = Screen::Debrief,
             Command::ToggleRig => {

@@ -27,7 +27,7 @@ impl Story {
 }
 
 /// Severities at which a fault is tried; a coarse net over its range.
-fn severities(id: FaultId) -> Vec<f64> {
+pub(super) fn severities(id: FaultId) -> Vec<f64> {
     let own: &[f64] = match id {
         FaultId::CondenserFinsBlocked => &[0.3, 0.5, 0.7, 0.85],
         FaultId::TxvStuckOpen => &[0.7, 1.0, 1.6, 2.5],

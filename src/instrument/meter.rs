@@ -109,7 +109,7 @@ fn digit(mode: MeterMode, range: MeterRange, value: f64) -> Option<f64> {
 
 /// The letters OL.
 pub fn is_over(value: f64) -> bool {
-    !(value.abs() < OVER)
+    value.is_nan() || value.abs() >= OVER
 }
 
 /// Error limit at a shown value, same unit; none of it for OL.

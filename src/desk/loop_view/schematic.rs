@@ -107,7 +107,10 @@ impl Sheet<'_> {
                     self.painter.add(egui::Shape::line(line, stroke));
                 }
             }
-            self.block(pos2(46.0, 538.0), Align2::LEFT_BOTTOM, &[self.quiet("to high gauge")]);
+            // The chiller's valve stands where the words would.
+            if !self.plan.parts.chiller {
+                self.block(pos2(46.0, 538.0), Align2::LEFT_BOTTOM, &[self.quiet("to high gauge")]);
+            }
             let (x, align) = if self.plan.parts.chiller {
                 (low.x + 10.0, Align2::LEFT_BOTTOM)
             } else {
@@ -262,11 +265,11 @@ impl Sheet<'_> {
         let line = curve.flatten(Some(0.5));
         let tie = Stroke::new(1.4 * s, theme.muted);
         self.painter.extend(egui::Shape::dashed_line(&line, tie, 2.0 * s, 4.0 * s));
-        let mut lines = vec![self.quiet("internal heat exchanger: one part, both pipes touch")];
+        let mut lines = vec![self.quiet("internal heat"), self.quiet("exchanger")];
         if let Some(exchanger) = self.view.snapshot.inside.as_ref().and_then(|i| i.exchanger.as_ref()) {
-            lines.push(self.value(format!("{:.0} W from liquid to suction", exchanger.heat_w)));
+            lines.push(self.value(format!("{:.0} W", exchanger.heat_w)));
         }
-        self.block(pos2(270.0, 272.0), Align2::LEFT_TOP, &lines);
+        self.block(pos2(214.0, 208.0), Align2::LEFT_TOP, &lines);
     }
 
     fn accumulator(&self) {
@@ -274,11 +277,11 @@ impl Sheet<'_> {
         let level = self.view.snapshot.inside.as_ref().and_then(|i| i.accumulator).map(|vessel| vessel.level);
         let rect = self.plan.on(boxes::ACCUMULATOR);
         symbols::accumulator(&self.painter, rect, s, level.map(|l| l as f32), theme);
-        let mut text = "Accumulator".to_owned();
+        let mut lines = vec![self.name("Accumulator")];
         if let Some(level) = level {
-            text = format!("Accumulator {:.0} % full", level * 100.0);
+            lines.push(self.value(format!("{:.0} % full", level * 100.0)));
         }
-        self.block(pos2(740.0, 394.0), Align2::RIGHT_BOTTOM, &[self.name(&text)]);
+        self.block(pos2(736.0, 394.0), Align2::RIGHT_BOTTOM, &lines);
     }
 
     fn chiller(&self) {
@@ -389,7 +392,7 @@ impl Sheet<'_> {
         self.block(pos2(128.0, 318.0), Align2::CENTER_BOTTOM, &lines(p4));
         let subcooling = format!("subcooling {}", units.difference(DeltaK(inside.subcooling_k)));
         // The exchanger's sleeve and tie take the place beside the pipe.
-        let at = if self.plan.parts.exchanger { pos2(150.0, 288.0) } else { pos2(116.0, 256.0) };
+        let at = if self.plan.parts.exchanger { pos2(116.0, 277.0) } else { pos2(116.0, 256.0) };
         self.block(at, Align2::LEFT_CENTER, &[self.value(subcooling)]);
         let mut after = lines(p5);
         if let Some((mass, volume)) = words::wetness(p5) {

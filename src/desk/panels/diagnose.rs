@@ -6,7 +6,7 @@ use super::parts::{body, button, choice, entry, heading, slider, small};
 use super::{Draft, words};
 use crate::bench::{Action, Diagnosis, TICK_S};
 use crate::desk::{Command, DeskView};
-use crate::fault::{FaultId, Group};
+use crate::fault::FaultId;
 use crate::lesson::Hypothesis;
 
 /// Cause, evidence, confidence, reason, and the button that hands it in.
@@ -14,18 +14,26 @@ pub fn diagnose(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<C
     let theme = view.theme;
     let footer = 172.0;
     heading(ui, theme, "Name the cause");
+    let width = ui.available_width();
+    entry(ui, theme, "Find a cause", "Find: letters of a name or group", &mut draft.find, width);
     let height = (ui.available_height() - footer).max(120.0);
     ScrollArea::vertical().id_salt("causes").max_height(height).auto_shrink([false, false]).show(ui, |ui| {
         let well = Hypothesis::Healthy;
         if choice(ui, theme, well.name(), "", draft.cause == Some(well)).clicked() {
             draft.cause = Some(well);
         }
-        for group in Group::ALL {
+        for group in words::groups(view) {
+            let here: Vec<FaultId> = FaultId::on(view.rig)
+                .filter(|&id| id.info().group == group && words::found(id, &draft.find))
+                .collect();
+            if here.is_empty() {
+                continue;
+            }
             small(ui, theme, group.name());
-            for id in FaultId::ALL.into_iter().filter(|id| id.info().group == group) {
-                if choice(ui, theme, id.info().name, "", draft.cause == Some(Hypothesis::Fault(id))).clicked()
-                {
-                    draft.cause = Some(Hypothesis::Fault(id));
+            for id in here {
+                let cause = Hypothesis::Fault(id);
+                if choice(ui, theme, id.info().name, "", draft.cause == Some(cause)).clicked() {
+                    draft.cause = Some(cause);
                 }
             }
         }

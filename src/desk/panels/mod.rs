@@ -13,6 +13,7 @@ mod instructor;
 mod notebook;
 pub(super) mod parts;
 mod perceived;
+mod repairs;
 mod start;
 mod strips;
 mod suspects;

@@ -58,7 +58,12 @@ fn in_use(ui: &mut Ui, view: &DeskView, tool: Tool, draft: &mut Draft, out: &mut
             view.circuit_points.iter().map(|(id, label)| (Probe::Volts(id.clone()), label.clone())).collect()
         }
         // Their panel is one of its own.
-        Tool::Meter | Tool::TestLamp | Tool::ClampAmmeter | Tool::Reader => Vec::new(),
+        Tool::Meter | Tool::TestLamp | Tool::ClampAmmeter | Tool::Reader => {
+            if button(ui, view.theme, "To the wiring (G)", ui.available_width(), true).clicked() {
+                out.push(Command::ToggleRig);
+            }
+            return;
+        }
         Tool::SightGlass => vec![(Probe::SightGlass, "look into the glass".to_owned())],
         Tool::Senses => Vec::new(),
     };

@@ -2,7 +2,7 @@
 
 use crate::bench::Relay;
 use crate::desk::DeskView;
-use crate::fault::Group;
+use crate::fault::{FaultId, Group};
 use crate::instrument::{MeterMode, PipePlace, Probe, Reading, lamp, meter};
 use crate::units::{DeltaK, GaugePa, Kelvin, Units};
 
@@ -124,12 +124,33 @@ pub fn relay(relay: Relay) -> &'static str {
 pub fn parts_of(group: Group) -> &'static str {
     match group {
         Group::Charge => "too little, too much refrigerant",
-        Group::Contamination => "air where refrigerant should be",
+        Group::Contamination => "air, water, wrong oil",
         Group::CondenserAirflow => "fan motor, fan relay, dirty fins",
-        Group::Metering => "valve stuck open, stuck closed",
-        Group::Compressor => "leaking inside",
-        Group::Electrical => "clutch coil, supply, switches",
+        Group::Metering => "valve or orifice too open, too shut",
+        Group::Compressor => "leaking inside, worn, seized",
+        Group::Electrical => "supply, fuses, relays, grounds",
+        Group::Restriction => "lines, drier, coils narrowed",
+        Group::Drive => "belt, clutch plate, gap",
+        Group::Controls => "switches, sensors, thermostat",
+        Group::CabinAirflow => "blower, filter, ice on the coil",
+        Group::AirDoors => "mixing, recirculation, drain",
+        Group::MotorSupply => "capacitors, contactor, overload",
+        Group::Instruments => "zero error, shut hose, bad clamp",
     }
+}
+
+/// Groups that hold a fault which this rig can have, in display order.
+pub fn groups(view: &DeskView) -> Vec<Group> {
+    let here: std::collections::BTreeSet<Group> = FaultId::on(view.rig).map(|id| id.info().group).collect();
+    Group::ALL.into_iter().filter(|group| here.contains(group)).collect()
+}
+
+/// Does a search find this fault? Letters of its name, its group or what it changes; nothing typed finds all.
+pub fn found(id: FaultId, typed: &str) -> bool {
+    let typed = typed.trim().to_lowercase();
+    let info = id.info();
+    let near = |text: &str| text.to_lowercase().contains(&typed);
+    typed.is_empty() || near(info.name) || near(info.group.name()) || near(info.changes)
 }
 
 /// How sure a share sounds.

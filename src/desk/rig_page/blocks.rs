@@ -13,7 +13,7 @@ use crate::desk::panels::parts::{BODY, small};
 use crate::desk::theme::Theme;
 
 /// Height of a block [pt].
-const HEIGHT: f32 = 38.0;
+const HEIGHT: f32 = 48.0;
 
 /// The view.
 pub fn blocks(ui: &mut Ui, view: &DeskView) {
@@ -49,7 +49,7 @@ pub fn blocks(ui: &mut Ui, view: &DeskView) {
     });
     let area = ui.available_rect_before_wrap();
     ui.allocate_rect(area, Sense::hover());
-    let places = places(&graph, area);
+    let (places, knees) = places(&graph, area);
     let hovered = graph.blocks.iter().enumerate().find_map(|(n, block)| {
         let response = ui.interact(places[n], ui.id().with(("block", n)), Sense::click());
         let works_on: Vec<&str> =
@@ -63,10 +63,10 @@ pub fn blocks(ui: &mut Ui, view: &DeskView) {
         (response.hovered() || response.has_focus()).then_some((n, response.has_focus()))
     });
     let lit = hovered.map(|(n, _)| n);
-    for &(from, to) in &graph.arrows {
+    for (&(from, to), knees) in graph.arrows.iter().zip(&knees) {
         let on = lit.is_some_and(|n| from == n || to == n);
         let ink = if on { theme.chosen } else { Theme::mix(theme.line, theme.muted, 0.75) };
-        arrow(ui, places[from], places[to], &places, ink, if on { 2.2 } else { 1.4 });
+        arrow(ui, places[from], places[to], knees, ink, if on { 2.2 } else { 1.4 });
     }
     for (n, block) in graph.blocks.iter().enumerate() {
         let near =
@@ -80,31 +80,49 @@ pub fn blocks(ui: &mut Ui, view: &DeskView) {
     }
 }
 
-/// Columns by layer; in a column the order that keeps arrows short (mean height of neighbours, a few rounds).
-fn places(graph: &Graph, area: Rect) -> Vec<Rect> {
+/// Columns by layer; in a column the order that keeps arrows short (mean height of neighbours, a few rounds). An arrow
+/// past a column keeps a place of its own in it; those places come back for each arrow.
+fn places(graph: &Graph, area: Rect) -> (Vec<Rect>, Vec<Vec<Pos2>>) {
     let layers = graph.blocks.iter().map(|b| b.layer).max().unwrap_or(0) + 1;
-    let mut columns: Vec<Vec<usize>> = vec![Vec::new(); layers];
-    for (n, block) in graph.blocks.iter().enumerate() {
-        columns[block.layer].push(n);
+    let count = graph.blocks.len();
+    // Blocks first, then the knees of long arrows.
+    let mut layer: Vec<usize> = graph.blocks.iter().map(|b| b.layer).collect();
+    let mut links: Vec<(usize, usize)> = Vec::new();
+    let mut knees: Vec<Vec<usize>> = Vec::new();
+    for &(from, to) in &graph.arrows {
+        let mut before = from;
+        let mut own = Vec::new();
+        for between in graph.blocks[from].layer + 1..graph.blocks[to].layer {
+            layer.push(between);
+            links.push((before, layer.len() - 1));
+            before = layer.len() - 1;
+            own.push(before);
+        }
+        links.push((before, to));
+        knees.push(own);
     }
-    let mut height = vec![0.5_f32; graph.blocks.len()];
-    let spread = |columns: &[Vec<usize>], height: &mut [f32]| {
-        for column in columns {
-            for (i, &n) in column.iter().enumerate() {
-                height[n] = (i as f32 + 0.5) / column.len() as f32;
-            }
+    let mut columns: Vec<Vec<usize>> = vec![Vec::new(); layers];
+    for (n, &at) in layer.iter().enumerate() {
+        columns[at].push(n);
+    }
+    let mut height = vec![0.5_f32; layer.len()];
+    let settle = |column: &[usize], height: &mut [f32]| {
+        for (i, &n) in column.iter().enumerate() {
+            height[n] = (i as f32 + 0.5) / column.len() as f32;
         }
     };
-    spread(&columns, &mut height);
-    for round in 0..12 {
+    for column in &columns {
+        settle(column, &mut height);
+    }
+    for round in 0..16 {
         let forward = round % 2 == 0;
         let order: Vec<usize> = if forward { (0..layers).collect() } else { (0..layers).rev().collect() };
-        for layer in order {
+        for at in order {
             let mean = |n: usize| {
-                let near = graph.arrows.iter().filter_map(|&(a, b)| {
-                    if a == n {
+                let near = links.iter().filter_map(|&(a, b)| {
+                    if a == n && !forward {
                         Some(height[b])
-                    } else if b == n {
+                    } else if b == n && forward {
                         Some(height[a])
                     } else {
                         None
@@ -113,44 +131,52 @@ fn places(graph: &Graph, area: Rect) -> Vec<Rect> {
                 let (sum, count) = near.fold((0.0, 0), |(s, c), h| (s + h, c + 1));
                 if count > 0 { sum / count as f32 } else { height[n] }
             };
-            let mut keyed: Vec<(f32, usize)> = columns[layer].iter().map(|&n| (mean(n), n)).collect();
+            let mut keyed: Vec<(f32, usize)> = columns[at].iter().map(|&n| (mean(n), n)).collect();
             keyed.sort_by(|a, b| a.0.total_cmp(&b.0));
-            columns[layer] = keyed.into_iter().map(|(_, n)| n).collect();
-            for (i, &n) in columns[layer].iter().enumerate() {
-                height[n] = (i as f32 + 0.5) / columns[layer].len() as f32;
-            }
+            columns[at] = keyed.into_iter().map(|(_, n)| n).collect();
+            settle(&columns[at], &mut height);
         }
     }
     let pitch = area.width() / layers as f32;
     let width = (pitch - 34.0).clamp(70.0, 190.0);
-    let mut rects = vec![Rect::NOTHING; graph.blocks.len()];
-    for (layer, column) in columns.iter().enumerate() {
-        let x = area.left() + pitch * (layer as f32 + 0.5);
-        // Blocks of neighbouring columns are staggered, so that arrows past a column find gaps.
-        let step = (area.height() / column.len().max(1) as f32).min(96.0);
+    let mut rects = vec![Rect::NOTHING; layer.len()];
+    for (at, column) in columns.iter().enumerate() {
+        let x = area.left() + pitch * (at as f32 + 0.5);
+        let step = (area.height() / column.len().max(1) as f32).min(120.0);
         let top = area.center().y - step * column.len() as f32 / 2.0;
         for (i, &n) in column.iter().enumerate() {
             let y = top + step * (i as f32 + 0.5);
-            rects[n] = Rect::from_center_size(pos2(x, y), vec2(width, HEIGHT.min(step - 6.0).max(30.0)));
+            rects[n] = Rect::from_center_size(pos2(x, y), vec2(width, (step - 6.0).clamp(30.0, HEIGHT)));
         }
     }
-    rects
+    let points = knees.iter().map(|own| own.iter().map(|&n| rects[n].center()).collect()).collect();
+    rects.truncate(count);
+    (rects, points)
 }
 
-/// From the right side of a block to the left side of another, in a smooth line.
-fn arrow(ui: &Ui, from: Rect, to: Rect, _all: &[Rect], ink: Color32, width: f32) {
-    let (a, b) = (from.right_center(), to.left_center() - vec2(2.0, 0.0));
-    let reach = ((b.x - a.x).abs() * 0.5).clamp(14.0, 90.0);
+/// From the right side of a block over its knees to the left side of another, in smooth pieces.
+fn arrow(ui: &Ui, from: Rect, to: Rect, knees: &[Pos2], ink: Color32, width: f32) {
     let stroke = Stroke::new(width, ink);
-    let curve = egui::epaint::CubicBezierShape::from_points_stroke(
-        [a, a + vec2(reach, 0.0), b - vec2(reach, 0.0), b],
-        false,
-        Color32::TRANSPARENT,
-        stroke,
-    );
-    ui.painter().add(curve);
-    let wing = |side: f32| b + vec2(-7.0, 4.0 * side);
-    ui.painter().add(Shape::convex_polygon(vec![b, wing(1.0), wing(-1.0)], ink, Stroke::NONE));
+    let end = to.left_center() - vec2(2.0, 0.0);
+    let half = from.width() / 2.0;
+    let mut here = from.right_center();
+    let piece = |a: Pos2, b: Pos2| {
+        let reach = vec2(((b.x - a.x).abs() * 0.5).clamp(8.0, 90.0), 0.0);
+        let way = [a, a + reach, b - reach, b];
+        let curve =
+            egui::epaint::CubicBezierShape::from_points_stroke(way, false, Color32::TRANSPARENT, stroke);
+        ui.painter().add(curve);
+    };
+    for &knee in knees {
+        // Level through the column, bent between columns.
+        let (inward, outward) = (knee - vec2(half, 0.0), knee + vec2(half, 0.0));
+        piece(here, inward);
+        ui.painter().line_segment([inward, outward], stroke);
+        here = outward;
+    }
+    piece(here, end);
+    let wing = |side: f32| end + vec2(-7.0, 4.0 * side);
+    ui.painter().add(Shape::convex_polygon(vec![end, wing(1.0), wing(-1.0)], ink, Stroke::NONE));
 }
 
 fn shape(ui: &Ui, rect: Rect, role: Role, theme: &Theme, edge: Color32, width: f32) {
@@ -183,7 +209,7 @@ fn draw(ui: &Ui, rect: Rect, role: Role, name: &str, theme: &Theme, edge: Color3
             rect.width() - 14.0,
         );
         job.halign = egui::Align::Center;
-        job.wrap.max_rows = 2;
+        job.wrap.max_rows = 3;
         ui.painter().layout_job(job)
     };
     let galley = lines(BODY);

@@ -89,9 +89,9 @@ fn sheet(ui: &mut Ui, view: &DeskView, page: &mut Page, height: f32, out: &mut V
     let points: Vec<Pos2> = drawing.points.iter().map(|&n| sheet.at(n)).collect();
     sheet.taken.extend(points.iter().map(|&p| Rect::from_center_size(p, vec2(10.0, 10.0))));
     for n in 0..points.len() {
-        point(ui, &mut sheet, n, points[n], out);
+        point(ui, &mut sheet, page, n, points[n], out);
     }
-    sheet.names(ui, page);
+    sheet.names(ui, page, out);
 }
 
 impl Sheet<'_> {
@@ -174,7 +174,8 @@ impl Sheet<'_> {
         let ink = if chosen { theme.chosen } else { theme.text };
         let pen = Pen { painter: &self.painter, a, b, ink, fill: theme.panel, half: 8.0 };
         pen.draw(symbol);
-        let across = if a.y == b.y { vec2(0.0, 18.0) } else { vec2(20.0, 0.0) };
+        let boxed = matches!(symbol, Symbol::Box(_));
+        let across = if a.y == b.y { vec2(0.0, 18.0) } else { vec2(if boxed { 32.0 } else { 20.0 }, 0.0) };
         let mut body = Rect::from_two_pos(a, b).expand2(across * 0.5);
         if matches!(symbol, Symbol::Make(by) | Symbol::Break(by) if !by.is_empty()) {
             // The sign of what moves a contact stands above or to the right of it.
@@ -215,7 +216,7 @@ impl Sheet<'_> {
     }
 
     /// Texts: names of parts in full where they fit, else their designation; numbers of terminals; volts.
-    fn names(&mut self, ui: &mut Ui, page: &mut Page) {
+    fn names(&mut self, ui: &mut Ui, page: &mut Page, out: &mut Vec<Command>) {
         let circuit = &self.view.rig.circuit;
         let theme = self.view.theme;
         for run in &self.drawing.runs {
@@ -236,7 +237,8 @@ impl Sheet<'_> {
                 Of::Third(_) => continue,
             };
             let (from, to) = (self.at(run.way.nodes[a]), self.at(run.way.nodes[b]));
-            let body = Rect::from_two_pos(from, to).expand(9.0);
+            let wide = if from.x == to.x { 15.0 } else { 9.0 };
+            let body = Rect::from_two_pos(from, to).expand2(vec2(wide, 9.0));
             let amps = amps.map(|a| amps_words(*a));
             let chosen = page.part.as_ref() == Some(&id);
             self.caption(body, &short, amps.as_deref(), chosen);
@@ -248,6 +250,13 @@ impl Sheet<'_> {
                 self.painter.rect_stroke(body, 4.0, stroke, egui::StrokeKind::Outside);
             }
             if response.clicked() {
+                if page.hold == super::tools::Hold::Clamp
+                    && let Of::Part(_) = run.of
+                {
+                    let mut draft = Draft::load(ui.ctx(), self.view);
+                    draft.ask(Action::Place(Probe::Clamp(id.clone())), out);
+                    draft.save(ui.ctx());
+                }
                 page.part = (!chosen).then_some(id);
             }
             response.on_hover_text(words);
@@ -296,7 +305,7 @@ impl Sheet<'_> {
         let c = body.center();
         let (x, y) = (body.width() / 2.0, body.height() / 2.0);
         let mut best: Option<(f32, Rect)> = None;
-        for (far, reach) in [(0.0, 1.0), (7.0, 9.0), (16.0, 20.0)] {
+        for (far, reach) in [(0.0, 1.0), (7.0, 9.0), (16.0, 20.0), (30.0, 40.0)] {
             for way in [
                 (0.0, -1.0),
                 (1.0, 0.0),
@@ -309,7 +318,13 @@ impl Sheet<'_> {
             ] {
                 let at = c + vec2(way.0 * (x + w + far), way.1 * (y + h + far - 1.0));
                 let rect = Rect::from_center_size(at, size);
-                let covered = self.taken.iter().filter(|t| t.shrink(1.0).intersects(rect)).count();
+                let covered: f32 = self
+                    .taken
+                    .iter()
+                    .map(|t| t.shrink(1.0).intersect(rect))
+                    .filter(|common| common.is_positive())
+                    .map(|common| 60.0 + common.area())
+                    .sum();
                 let crossed = self.wires.iter().filter(|t| t.intersects(rect)).count();
                 let off = if self.painter.clip_rect().left() > rect.left()
                     || self.painter.clip_rect().right() < rect.right()
@@ -318,7 +333,7 @@ impl Sheet<'_> {
                 } else {
                     0.0
                 };
-                let cost = covered as f32 * 100.0 + crossed as f32 * 3.0 + reach * 0.4 + off;
+                let cost = covered + crossed as f32 * 3.0 + reach * 0.4 + off;
                 if best.is_none_or(|(least, _)| cost < least - 0.01) {
                     best = Some((cost, rect));
                 }
@@ -334,7 +349,7 @@ impl Sheet<'_> {
 }
 
 /// A terminal: a ring that takes a lead by click, or by Tab and Enter.
-fn point(ui: &mut Ui, sheet: &mut Sheet, n: usize, at: Pos2, out: &mut Vec<Command>) {
+fn point(ui: &mut Ui, sheet: &mut Sheet, page: &mut Page, n: usize, at: Pos2, out: &mut Vec<Command>) {
     let (view, theme) = (sheet.view, sheet.view.theme);
     let spec = &view.rig.circuit.points[n];
     let rect = Rect::from_center_size(at, vec2(20.0, 20.0));
@@ -367,11 +382,20 @@ fn point(ui: &mut Ui, sheet: &mut Sheet, n: usize, at: Pos2, out: &mut Vec<Comma
         let stroke = Stroke::new(FOCUS_RING, theme.chosen);
         sheet.painter.rect_stroke(rect, 6.0, stroke, egui::StrokeKind::Outside);
     }
-    if response.clicked() && has_meter(view) {
+    for (lead, ink, way) in
+        [(&page.red, theme.high, vec2(7.0, -7.0)), (&page.black, theme.text, vec2(-7.0, -7.0))]
+    {
+        if page.hold.leads() && lead.as_deref() == Some(spec.id.as_str()) {
+            sheet.painter.circle_filled(at, 5.0, ink);
+            sheet.painter.line_segment([at, at + way * 1.6], Stroke::new(4.0, ink));
+            sheet.taken.push(Rect::from_two_pos(at, at + way * 1.6));
+        }
+    }
+    if response.clicked() {
         let mut draft = Draft::load(ui.ctx(), view);
-        draft.ask(Action::Place(Probe::Volts(spec.id.clone())), out);
+        super::tools::touch(view, page, &mut draft, &spec.id, out);
         draft.save(ui.ctx());
     }
-    let hint = if has_meter(view) { format!("{words}. Click to put the red lead here.") } else { words };
+    let hint = if has_meter(view) { format!("{words}. Click to put a lead here.") } else { words };
     response.on_hover_text(hint);
 }

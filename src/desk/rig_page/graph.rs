@@ -83,6 +83,8 @@ impl Graph {
     }
 
     fn block(&mut self, name: &str, role: Role) -> usize {
+        // What stands in brackets in a name explains; it does not name.
+        let name = name.split(" (").next().unwrap_or(name);
         if let Some(n) = self.blocks.iter().position(|b| b.name == name) {
             return n;
         }

@@ -183,7 +183,9 @@ impl Grid {
                 let to = (node.0 + step.0, node.1 + step.1);
                 if let (Some((extra, _)), Some(index)) = (self.pass(to, here, axis), self.index(to)) {
                     let shared = self.shares(to, here, axis) && self.shares(node, here, axis);
-                    let step_cost = if shared { STEP[axis] / 5 } else { STEP[axis] };
+                    // Symbols like to stand near where they are fed from.
+                    let plain = if phase == 0 && symbol { STEP[axis] * 11 / 10 } else { STEP[axis] };
+                    let step_cost = if shared { STEP[axis] / 5 } else { plain };
                     offer(code(index, next_way, phase), cost + turn + extra + step_cost, false);
                 }
                 if phase == 0 && symbol && !crossing {

@@ -2,6 +2,7 @@
 
 use egui::{RichText, Ui, vec2};
 
+use super::Page;
 use crate::desk::DeskView;
 use crate::desk::fonts;
 use crate::desk::panels::parts::{body, card, heading, row, small};
@@ -11,7 +12,7 @@ use crate::units::Units;
 const WIDTH: f32 = 620.0;
 
 /// The label.
-pub fn label(ui: &mut Ui, view: &DeskView) {
+pub fn label(ui: &mut Ui, view: &DeskView, page: &mut Page) {
     let theme = view.theme;
     let (plant, words) = (&view.rig.plant, &view.rig.pictures.label);
     let grams = |kg: f64| match view.units {
@@ -63,6 +64,9 @@ pub fn label(ui: &mut Ui, view: &DeskView) {
             );
             ui.add_space(4.0);
             small(ui, theme, crate::lesson::cautions::DISCLAIMER);
+            ui.add_space(10.0);
+            let area = ui.available_rect_before_wrap();
+            super::location::sheet(ui, view, page, area);
         });
     });
 }

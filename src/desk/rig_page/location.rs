@@ -50,7 +50,8 @@ fn parts_at(view: &DeskView, place: &str) -> String {
     if names.is_empty() { "No electrical part here.".into() } else { format!("Here: {}.", names.join(", ")) }
 }
 
-fn sheet(ui: &mut Ui, view: &DeskView, page: &mut Page, rect: Rect) {
+/// The picture in a rectangle.
+pub fn sheet(ui: &mut Ui, view: &DeskView, page: &mut Page, rect: Rect) {
     let theme = view.theme;
     let room = Rect::from_min_max(rect.min + vec2(0.0, 24.0), rect.max);
     let s = (room.width() / SHEET.0).min(room.height() / SHEET.1);

@@ -1,22 +1,20 @@
 //! Beside the wiring: the meter with its leads, what is chosen, the knobs that matter here, and all points as a list for
 //! the keyboard.
 
-use egui::{Align, RichText, ScrollArea, Sense, Ui, vec2};
+use egui::{ScrollArea, Ui};
 
-use super::Page;
+use super::{Page, tools};
 use crate::bench::Action;
 use crate::circuit::Guard;
-use crate::circuit::spec::Kind;
+use crate::circuit::spec::{GROUND, Kind};
 use crate::desk::panels::Draft;
 use crate::desk::panels::gate::gate;
-use crate::desk::panels::parts::{
-    BODY, SMALL, body, button, card, choice, entry, heading, small, toggle, write,
-};
-use crate::desk::{Command, DeskView, fonts};
+use crate::desk::panels::parts::{body, choice, entry, heading, small, toggle};
+use crate::desk::{Command, DeskView};
 use crate::instrument::Probe;
 use crate::scenario::Tool;
 
-/// Where the red lead is now, and what the meter shows [V].
+/// Where the lead of a voltmeter is now, and what it shows [V].
 pub fn red_lead<'a>(view: &DeskView<'a>) -> Option<(&'a str, f64)> {
     view.snapshot.instruments.placed.iter().find_map(|(probe, value)| match probe {
         Probe::Volts(point) => Some((point.as_str(), *value)),
@@ -24,56 +22,27 @@ pub fn red_lead<'a>(view: &DeskView<'a>) -> Option<(&'a str, f64)> {
     })
 }
 
-/// May a meter be used here at all?
+/// Can a lead be put on a point at all?
 pub fn has_meter(view: &DeskView) -> bool {
-    view.scenario.tools.contains(&Tool::Voltmeter)
+    let leads = [Tool::Voltmeter, Tool::Meter, Tool::TestLamp, Tool::Jumper];
+    leads.iter().any(|tool| view.scenario.tools.contains(tool))
 }
 
 /// The column.
 pub fn column(ui: &mut Ui, view: &DeskView, page: &mut Page, out: &mut Vec<Command>) {
-    let theme = view.theme;
     let mut draft = Draft::load(ui.ctx(), view);
-    heading(ui, theme, "Voltmeter");
-    if has_meter(view) {
-        face(ui, view, out);
-    } else {
-        small(ui, theme, "This scenario has no meter on the bench.");
-    }
-    let waiting = draft.pending.clone().filter(|a| matches!(a, Action::Place(Probe::Volts(_))));
-    if let Some(action) = waiting {
-        gate(ui, theme, &mut draft, &action, "Place the lead", out);
-    }
-    chosen(ui, view, page);
-    knobs(ui, view, &mut draft, out);
+    let height = ui.available_height();
+    ScrollArea::vertical().id_salt("tools").max_height(height * 0.62).auto_shrink([false, true]).show(
+        ui,
+        |ui| {
+            ui.set_width(ui.available_width() - 2.0);
+            tools::tools(ui, view, page, &mut draft, out);
+            chosen(ui, view, page);
+            knobs(ui, view, &mut draft, out);
+        },
+    );
     points(ui, view, page, &mut draft, out);
     draft.save(ui.ctx());
-}
-
-fn face(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
-    let theme = view.theme;
-    let placed = red_lead(view);
-    let label = |id: &str| {
-        let point = view.rig.circuit.points.iter().find(|p| p.id == id);
-        point.map_or_else(|| id.to_owned(), |p| p.label.clone())
-    };
-    card(ui, theme, theme.line, |ui| {
-        let text = placed.map_or_else(|| "– – –".to_owned(), |(_, v)| format!("{v:.2} V"));
-        let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), 34.0), Sense::hover());
-        response.widget_info(|| {
-            egui::WidgetInfo::labeled(egui::WidgetType::Label, true, format!("Meter shows {text}"))
-        });
-        let font = fonts::bold(24.0);
-        ui.painter().text(rect.right_center(), egui::Align2::RIGHT_CENTER, &text, font, theme.text);
-        write(ui, rect, Align::Min, "volts", SMALL, theme.muted);
-        let at = placed.map_or_else(|| "on nothing".to_owned(), |(id, _)| label(id));
-        ui.label(RichText::new(format!("Red lead: {at}")).size(BODY).color(theme.high));
-        ui.label(RichText::new("Black lead: battery minus, the body").size(BODY).color(theme.text));
-    });
-    if let Some((id, _)) = placed
-        && button(ui, theme, "Write it down", ui.available_width(), true).clicked()
-    {
-        out.push(Command::Act(Action::Read(Probe::Volts(id.to_owned()))));
-    }
 }
 
 /// What was clicked in the drawing, in words.
@@ -173,21 +142,30 @@ fn knobs(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>
 
 fn points(ui: &mut Ui, view: &DeskView, page: &mut Page, draft: &mut Draft, out: &mut Vec<Command>) {
     let theme = view.theme;
-    heading(ui, theme, "Points for the red lead");
+    heading(ui, theme, tools::next_words(page));
     let width = ui.available_width();
     entry(ui, theme, "Find a point", "Find: letters of a name or number", &mut page.find, width);
     let wanted = page.find.to_lowercase();
     let now = red_lead(view).map(|(id, _)| id);
     ScrollArea::vertical().id_salt("points").auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
+        let ground = "Body: battery minus, earth";
+        if ground.to_lowercase().contains(&wanted) && page.hold != tools::Hold::Voltmeter {
+            let here = page.red.as_deref() == Some(GROUND) || page.black.as_deref() == Some(GROUND);
+            if choice(ui, theme, ground, "", here).clicked() {
+                tools::touch(view, page, draft, GROUND, out);
+            }
+        }
         for point in &view.rig.circuit.points {
             if !point.label.to_lowercase().contains(&wanted) && !point.terminal.contains(wanted.as_str()) {
                 continue;
             }
             let guarded = if point.guard == Guard::None { "" } else { "danger" };
-            let here = now == Some(point.id.as_str());
-            if choice(ui, theme, &point.label, guarded, here).clicked() && has_meter(view) {
-                draft.ask(Action::Place(Probe::Volts(point.id.clone())), out);
+            let here = now == Some(point.id.as_str())
+                || page.red.as_deref() == Some(point.id.as_str())
+                || page.black.as_deref() == Some(point.id.as_str());
+            if choice(ui, theme, &point.label, guarded, here).clicked() {
+                tools::touch(view, page, draft, &point.id, out);
             }
         }
     });

@@ -9,6 +9,7 @@ mod location;
 mod meter;
 mod route;
 mod symbols;
+mod tools;
 
 use egui::{Align, Id, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, pos2, vec2};
 
@@ -40,6 +41,18 @@ pub struct Page {
     pub part: Option<String>,
     /// Letters typed to find a point.
     pub find: String,
+    /// Tool in hand at the wiring.
+    pub hold: tools::Hold,
+    /// The next point takes the black lead (clip, second end) instead of the red one.
+    pub black_next: bool,
+    /// Point of the red lead, tip or first end.
+    pub red: Option<String>,
+    /// Point of the black lead, clip or second end; the body where nothing else is said.
+    pub black: Option<String>,
+    /// What the dial stands on, by its place.
+    pub mode: usize,
+    /// First relay of a swap.
+    pub relay: Option<String>,
 }
 
 /// The page.
@@ -49,7 +62,7 @@ pub fn rig_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     let mut page: Page = ui.data(|d| d.get_temp(id)).unwrap_or_default();
     tabs(ui, view, &mut page, out);
     match page.tab {
-        Tab::Label => label::label(ui, view),
+        Tab::Label => label::label(ui, view, &mut page),
         Tab::Places => location::location(ui, view, &mut page),
         Tab::Wiring => diagram::wiring(ui, view, &mut page, out),
         Tab::Blocks => blocks::blocks(ui, view),
@@ -60,7 +73,8 @@ pub fn rig_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
 fn tabs(ui: &mut Ui, view: &DeskView, page: &mut Page, out: &mut Vec<Command>) {
     let theme = view.theme;
     let (bar, _) = ui.allocate_exact_size(vec2(ui.available_width(), 30.0), Sense::hover());
-    let title = format!("{}: {}", view.rig.name, view.rig.label_line());
+    let plant = &view.rig.plant;
+    let title = format!("{}: {}, {:.0} g", view.rig.name, plant.refrigerant, plant.full_charge_kg * 1e3);
     let mut left = bar.left();
     let names = [
         (Tab::Label, "Service label"),

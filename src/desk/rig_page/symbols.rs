@@ -222,7 +222,7 @@ impl Pen<'_> {
             }
             Symbol::Box(letters) => {
                 self.leads(w);
-                let tall = h.max(9.0);
+                let tall = if self.a.x == self.b.x { 15.0 } else { h.max(9.0) };
                 self.body(&[(-w, -tall), (w, -tall), (w, tall), (-w, tall)]);
                 self.letters(letters);
             }

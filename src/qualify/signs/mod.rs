@@ -6,11 +6,13 @@
 //! temperatures, 0.5 K for superheat and subcooling, 0.05 bar, 1 % of power. "No change" means within 1 K for
 //! temperatures, 2 K for superheat (shared/reference/faults.md 7, item 3) and subcooling.
 //!
-//! Signs that sources contest are rows from memory: told, and they cannot fail.
+//! Signs that sources contest are told, not judged.
 
+mod electrical;
 mod expansion_valve;
 mod gauges;
 mod magnitudes;
+mod more;
 mod orifice;
 mod stand;
 mod table;
@@ -20,7 +22,15 @@ use super::{Part, QualifyError};
 /// All signs.
 pub fn part() -> Result<Part, QualifyError> {
     let mut part = Part::default();
-    for rows in [orifice::rows()?, expansion_valve::rows()?, gauges::rows()?, magnitudes::rows()?] {
+    let parts = [
+        orifice::rows()?,
+        expansion_valve::rows()?,
+        gauges::rows()?,
+        magnitudes::rows()?,
+        electrical::rows()?,
+        more::rows()?,
+    ];
+    for rows in parts {
         part.extend(rows.into());
     }
     Ok(part)

@@ -100,8 +100,7 @@ impl Quantity {
             Sign::Same => Expected::Value { value: 0.0, tolerance: self.same },
             Sign::NotDown => Expected::AtLeast(-self.neutral),
             Sign::NotUp => Expected::AtMost(self.neutral),
-            // Any number will do.
-            Sign::Open => Expected::AtMost(f64::MAX),
+            Sign::Open => Expected::Nothing,
         }
     }
 }
@@ -135,7 +134,7 @@ pub fn rows(
                 let faulty = stand.with(change);
                 for (quantity, sign) in fault.signs {
                     let standing =
-                        if *sign == Sign::Open { Standing::FromMemory } else { Standing::Published };
+                        if *sign == Sign::Open { Standing::Contested } else { Standing::Published };
                     let case =
                         Case::new(Section::Signs, format!("{table}: {}", fault.name), source, standing);
                     let at = format!("{how_far}, outside {c:.0} °C");
