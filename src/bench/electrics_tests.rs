@@ -2,7 +2,7 @@
 
 use super::super::*;
 use super::*;
-use crate::fault::FaultId;
+use crate::fault::{FaultId, RepairId};
 use crate::instrument::{MeterMode, meter};
 use crate::record::{Record, journal::replay};
 use crate::scenario::{Scenario, load};
@@ -190,18 +190,22 @@ fn mains_are_locked_out_and_proven_dead() {
     assert_eq!(danger(&mut b, Action::Place(windings.clone())), UnsafeKind::NotIsolated(Guard::Mains));
     let plug = Action::Unplug("compressor_plug".into(), true);
     assert_eq!(danger(&mut b, plug.clone()), UnsafeKind::NotIsolated(Guard::Mains));
+    let contactor = Action::Repair(RepairId::ReplaceContactor);
+    b.apply(Action::EngineOn(false)).unwrap();
+    assert_eq!(danger(&mut b, contactor.clone()), UnsafeKind::NotIsolated(Guard::Mains));
     b.apply(Action::Isolate(Guard::Mains, true)).unwrap();
     b.apply(Action::ProveMeter).unwrap();
     wait(&mut b, 5.0);
     b.apply(Action::ProveDead(Guard::Mains)).unwrap();
     assert!(b.electrics().proof.unwrap().dead, "{:?}", b.electrics().proof);
+    b.apply(contactor).unwrap();
     b.apply(plug).unwrap();
     let ohm = read(&mut b, &windings);
     assert!((2.0..2.8).contains(&ohm), "a run winding of 2.2 ohm and the leads: {ohm}");
     assert!(kinds(&b).is_empty() && !meter::is_over(ohm));
     let feed = Action::Place(at(MeterMode::VoltsDc, "mains_l", "ground"));
     assert_eq!(danger(&mut b, feed), UnsafeKind::Terminal(Guard::Mains));
-    assert_eq!(b.electrics().unsafe_acts.len(), 3);
+    assert_eq!(b.electrics().unsafe_acts.len(), 4);
 }
 
 /// The reader shows what a control unit believes, in plain words; codes that still hold come back.

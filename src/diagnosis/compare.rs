@@ -112,7 +112,11 @@ fn kind(probe: &Probe) -> usize {
         Probe::HighGauge => 1,
         Probe::Pipe(_) => 2,
         Probe::Air(_) => 3,
-        Probe::Volts(_) | Probe::Meter { .. } | Probe::Lamp { .. } | Probe::Clamp(_) | Probe::UnitValue { .. } => 4,
+        Probe::Volts(_)
+        | Probe::Meter { .. }
+        | Probe::Lamp { .. }
+        | Probe::Clamp(_)
+        | Probe::UnitValue { .. } => 4,
         Probe::SightGlass => 5,
         Probe::Sense(_) => 6,
     }
