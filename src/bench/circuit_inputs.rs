@@ -28,7 +28,8 @@ impl Bench {
         i.blower_pct = c.blower_pct;
         // Its switch cannot be open for a share of the time: it counts as open from half of it up.
         i.door_open = c.doors_open_pct >= 50.0;
-        i.senses.suction_gauge_pa = gauge(l.suction);
+        // A switch on the low side sits on the accumulator where there is one.
+        i.senses.suction_gauge_pa = gauge(l.accumulator.unwrap_or(l.suction));
         i.senses.liquid_gauge_pa = gauge(l.liquid);
         i.senses.discharge_gauge_pa = gauge(l.discharge);
         i.senses.ambient_t_k = c.ambient_c + ZERO_C_K;

@@ -176,11 +176,9 @@ impl Factored {
             }
         }
         for k in (0..n).rev() {
-            let mut sum = x[k] / self.m[k * n + k];
-            for j in k + 1..n {
-                sum -= self.m[k * n + j] * x[j];
-            }
-            x[k] = sum;
+            let row = &self.m[k * n + k + 1..(k + 1) * n];
+            let known: f64 = row.iter().zip(&x[k + 1..]).map(|(m, y)| m * y).sum();
+            x[k] = x[k] / self.m[k * n + k] - known;
         }
         volts.clear();
         volts.extend(self.row.iter().map(|&r| if x[r].is_finite() { x[r] } else { 0.0 }));

@@ -203,6 +203,8 @@ fn debrief(notebook: &[Reading]) -> Debrief {
         inside: vec!["The fan stood still although the engine computer asked for high speed.".into()],
         cautions: vec!["The relay was bridged without hands clear.".into()],
         mistakes: Vec::new(),
+        repairs: vec!["Replaced the fan relay: it was the cause.".into()],
+        parts_replaced: 1,
         scenario_debrief: "A dead fan is felt in town, not on the road: the wind does its work.".into(),
         timeline: vec![(12.0, "Hoses fitted".into()), (130.0, "Low gauge read".into())],
     }
