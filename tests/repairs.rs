@@ -1,6 +1,5 @@
 //! Repairs, right and wrong, and what the model makes of them.
 
-#[allow(dead_code, reason = "each test file uses a part of these helpers")]
 mod common;
 
 use common::{Car, IDLE};

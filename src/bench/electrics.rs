@@ -322,3 +322,7 @@ impl Bench {
         }
     }
 }
+
+#[cfg(test)]
+#[path = "electrics_tests.rs"]
+mod tests;

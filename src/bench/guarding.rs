@@ -143,6 +143,13 @@ impl Bench {
             | Action::JumperBetween(Some((a, b))) => vec![a.clone(), b.clone()],
             Action::Unplug(plug, _) => of_parts(&|p| !plug.is_empty() && p.connector == *plug),
             Action::RenewFuse(part) => of_parts(&|p| p.id == *part),
+            // A repair on guarded voltage puts hands into all of it.
+            Action::Repair(id) if id.info().is_live() => {
+                let points = self.circuit.points().iter().map(|p| p.id.clone());
+                points
+                    .filter(|p| self.circuit.guarded(p) != Guard::None && !self.circuit.is_terminal(p))
+                    .collect()
+            }
             Action::SwapRelays(a, b) => of_parts(
                 &|p| matches!(&p.kind, Kind::Coil { relay, .. } | Kind::Contact { relay, .. } if relay == a || relay == b),
             ),

@@ -114,7 +114,7 @@ impl Standing<'_> {
             Kind::Inverter { farad, bleed_ohm, locked_a, .. } => {
                 let state = if let Memory::Inverter(state) = memory { *state } else { Default::default() };
                 let (siemens, source) =
-                    state.across(*farad, *bleed_ohm, *locked_a, self.at(from) - self.at(to));
+                    state.across(*farad, *bleed_ohm, *locked_a, self.at(from) - self.at(to), self.at(third));
                 let ohm = alter.ohm(1.0 / siemens);
                 Branch::against(from, to, ohm, if alter.shorted { 0.0 } else { source })
             }

@@ -337,18 +337,26 @@ impl InverterState {
         let shaft_w = met.inputs.load_nm.max(0.0) * self.rpm * core::f64::consts::PI / 30.0;
         self.watts = libm::round(shaft_w / efficiency.max(0.1) / 20.0) * 20.0;
         self.since_s += met.dt_s;
-        let charging = (volts - self.capacitor_v).abs() > CAPACITOR_V && self.since_s >= CAPACITOR_S;
+        // Ten ticks of 0.05 s are a hair less than half a second.
+        let charging = (volts - self.capacitor_v).abs() > CAPACITOR_V && self.since_s >= CAPACITOR_S - 1e-9;
         if charging {
-            self.capacitor_v = volts;
+            // The motor takes it down no lower than the volts at which it stops.
+            let floor = if before.0 > 0.0 { self.capacitor_v.min(INVERTER_V.1) } else { 0.0 };
+            self.capacitor_v = volts.max(floor);
             self.since_s = 0.0;
         }
         charging || before != (self.watts, self.locked)
     }
     /// The three things across its terminals as one: conductance [S] and source [V].
-    pub fn across(&self, farad: f64, bleed_ohm: f64, locked_a: f64, volts: f64) -> (f64, f64) {
+    /// Without its own 12 V supply the motor draws nothing from this very moment.
+    pub fn across(&self, farad: f64, bleed_ohm: f64, locked_a: f64, volts: f64, own_v: f64) -> (f64, f64) {
         let capacitor = farad / CAPACITOR_S;
         let at = volts.abs().max(50.0);
-        let load = if self.locked { locked_a / at } else { self.watts / (at * at) };
+        let load = match (own_v < INVERTER_V.0, self.locked) {
+            (true, _) => 0.0,
+            (_, true) => locked_a / at,
+            _ => self.watts / (at * at),
+        };
         let all = capacitor + 1.0 / bleed_ohm.max(1.0) + load;
         (all, self.capacitor_v * capacitor / all)
     }

@@ -22,6 +22,7 @@ mod senses;
 mod spec;
 #[cfg(feature = "tables")]
 pub mod tables;
+mod tools;
 
 use std::ffi::OsString;
 use std::io::Write;

@@ -3,6 +3,7 @@
 use super::failure::Failure;
 use super::run::RunArgs;
 use super::spec::Setting;
+use super::tools::ReadSpec;
 use crate::bench::{Action, TICK_S};
 use crate::scenario::{Scenario, load};
 
@@ -46,6 +47,12 @@ impl Plan {
         for spec in &args.fault {
             let action = Action::ImposeFault { id: spec.id, severity: spec.severity };
             actions.push((tick_of(spec.at_s), action));
+        }
+        for spec in &args.act {
+            actions.push((tick_of(spec.at_s), spec.action.clone()));
+        }
+        for (at_s, action) in args.read.iter().flat_map(ReadSpec::actions) {
+            actions.push((tick_of(at_s), action));
         }
         actions.sort_by_key(|(tick, _)| *tick);
         if let Some((tick, _)) = actions.last().filter(|(tick, _)| *tick > ticks) {

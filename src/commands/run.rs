@@ -13,6 +13,7 @@ use super::progress::Progress;
 use super::readings;
 use super::senses;
 use super::spec::{ClearSpec, FaultSpec, SetSpec, number};
+use super::tools::{self, ActSpec, ReadSpec};
 use crate::bench::{Action, Bench};
 use crate::record::journal::{advance_to, hash_text};
 use crate::record::new_file::Replace;
@@ -47,6 +48,12 @@ pub struct RunArgs {
     /// Turn a knob (may be repeated)
     #[arg(long, value_name = "KEY=VALUE[@SECONDS]", long_help = SET_HELP)]
     pub set: Vec<SetSpec>,
+    /// Read an electrical tool (may be repeated)
+    #[arg(long, value_name = "PROBE[@SECONDS]", long_help = tools::READ_HELP)]
+    pub read: Vec<ReadSpec>,
+    /// Do something to the circuit (may be repeated)
+    #[arg(long = "do", value_name = "ACT[@SECONDS]", long_help = tools::DO_HELP)]
+    pub act: Vec<ActSpec>,
     /// Seed of the instrument noise
     #[arg(long, value_name = "N", default_value = "1")]
     pub seed: u64,
@@ -85,6 +92,8 @@ struct Outcome<'a> {
     troubles: &'a [String],
     #[serde(skip_serializing_if = "Option::is_none")]
     perceived: Option<senses::Words>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    readings: tools::Found,
 }
 
 /// Run it.
@@ -121,11 +130,19 @@ pub fn run(args: &RunArgs, out: &mut dyn Write) -> Result<(), Failure> {
     if args.json {
         let (scenario, seed) = (plan.scenario.id.as_str(), args.seed);
         let perceived = args.perceive.then(|| senses::words(&bench.snapshot(false).perceived));
-        let outcome =
-            Outcome { row: &row, scenario, seed, state_hash: &hash, troubles: &troubles, perceived };
+        let outcome = Outcome {
+            row: &row,
+            scenario,
+            seed,
+            state_hash: &hash,
+            troubles: &troubles,
+            perceived,
+            readings: tools::found(&bench),
+        };
         writeln!(out, "{}", serde_json::to_string_pretty(&outcome).map_err(std::io::Error::from)?)?;
     } else {
         readings::print(out, &plan.scenario, &bench.snapshot(true))?;
+        tools::print(out, &bench)?;
         if args.perceive {
             senses::print(out, &bench.snapshot(false).perceived)?;
         }

@@ -73,7 +73,7 @@ pub fn number(text: &str, what: &str, unit: &str, min: f64, max: f64) -> Result<
 }
 
 /// The part before `@`, and the seconds after it if there is one.
-fn split_time(text: &str) -> Result<(&str, Option<f64>), String> {
+pub(super) fn split_time(text: &str) -> Result<(&str, Option<f64>), String> {
     match text.rsplit_once('@') {
         Some((head, time)) => Ok((head, Some(number(time, "time", "s", 0.0, 600_000.0)?))),
         None => Ok((text, None)),

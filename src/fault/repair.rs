@@ -54,6 +54,13 @@ pub struct RepairInfo {
     pub caution: &'static str,
 }
 
+impl RepairInfo {
+    /// Hands go into guarded voltage for it.
+    pub fn is_live(&self) -> bool {
+        self.caution == LIVE
+    }
+}
+
 const LOOP: &str =
     "refrigerant is recovered, never let out; goggles and gloves; oil of the kind on the label";
 const LIVE: &str = "guarded voltage: isolate, lock, wait, prove dead before a hand goes in";

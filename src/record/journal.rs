@@ -178,8 +178,9 @@ pub fn advance_to(bench: &mut Bench, tick: u64) {
 mod tests {
     use super::*;
     use crate::bench::{Diagnosis, Relay, Standing};
+    use crate::circuit::Guard;
     use crate::fault::{FaultId, Group, Recurs};
-    use crate::instrument::{AirPlace, PipePlace, Probe};
+    use crate::instrument::{AirPlace, MeterMode, MeterRange, PipePlace, Probe};
     use crate::scenario::load;
 
     /// One action of every shape, with numbers and texts that are easy to lose on the way.
@@ -202,6 +203,19 @@ mod tests {
             Action::Place(Probe::Pipe(PipePlace::ValveInlet)),
             Action::Place(Probe::Volts("clutch \"coil\" \\ +".into())),
             Action::Read(Probe::Air(AirPlace::Vent)),
+            Action::JumperBetween(Some(("ground".into(), "a:b".into()))),
+            Action::Place(Probe::Meter {
+                mode: MeterMode::Continuity,
+                red: "clutch_coil_plus".into(),
+                black: String::new(),
+            }),
+            Action::Remove(Probe::Lamp { tip: "a".into(), clip: "b".into() }),
+            Action::Read(Probe::UnitValue { unit: "thermal".into(), id: "high".into() }),
+            Action::MeterRange(MeterRange::SixHundred),
+            Action::Unplug("clutch_plug".into(), true),
+            Action::SwapRelays("fan_relay".into(), "clutch_relay".into()),
+            Action::Isolate(Guard::Mains, false),
+            Action::Stopped(Box::new(Action::Stopped(Box::new(Action::ProveDead(Guard::Traction))))),
             Action::Hint,
             Action::Note("two\nlines, \t \u{0}, \u{1F321} and \"#\"##".into()),
             Action::Suspect { group: Group::CondenserAirflow, standing: Standing::Cleared },

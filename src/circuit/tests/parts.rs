@@ -110,7 +110,6 @@ fn a_lost_sensor_is_named_by_its_volts() {
 
 /// Isolate, wait, prove dead: the inverter's capacitor empties through its bleed resistor with R C = 60 s.
 #[test]
-#[ignore = "the time constant is off; not yet found why"]
 fn traction_voltage_takes_its_time_to_go() {
     let mut c = run("electric_van", &hot_day());
     let out = CircuitInputs { isolated: vec!["service_plug".into()], engine_on: false, ..hot_day() };
