@@ -15,6 +15,7 @@ pub mod instrument;
 pub mod lesson;
 pub mod moist_air;
 pub mod ordeal;
+pub mod perceive;
 pub mod plant;
 pub mod qualify;
 pub mod record;

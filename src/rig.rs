@@ -1,7 +1,9 @@
-//! Rigs: what stands on the bench, each a folder of strict RON files embedded in the program. `loop.ron` is the loop.
+//! Rigs: what stands on the bench, each a folder of strict RON files embedded in the program: `loop.ron`
+//! is the loop, `circuit.ron` the electrical side.
 
 use serde::{Deserialize, Serialize};
 
+use crate::circuit::CircuitSpec;
 use crate::plant::PlantSpec;
 
 /// A rig file.
@@ -16,6 +18,9 @@ pub struct Rig {
     pub words: String,
     /// Its loop.
     pub plant: PlantSpec,
+    /// Its circuit, from `circuit.ron`.
+    #[serde(skip)]
+    pub circuit: CircuitSpec,
 }
 
 /// A rig that does not exist, or whose file is broken.
@@ -47,9 +52,18 @@ mod embedded {
 use embedded::FILES;
 
 impl Rig {
-    /// Names of all rigs.
+    /// Names of all rigs: the folders that hold a loop.
     pub fn ids() -> impl Iterator<Item = &'static str> {
-        FILES.iter().map(|(id, _)| *id)
+        let whole = |files: &[(&str, &str)]| files.iter().any(|(name, _)| *name == "loop.ron");
+        FILES.iter().filter(move |(_, files)| whole(files)).map(|(id, _)| *id)
+    }
+    /// Circuits of all folders, also of those that hold no loop yet.
+    #[cfg(test)]
+    pub(crate) fn circuits() -> impl Iterator<Item = (&'static str, CircuitSpec)> {
+        let read = |&(id, files): &(&'static str, &'static [(&'static str, &'static str)])| {
+            read(id, files, "circuit.ron").ok().map(|spec| (id, spec))
+        };
+        FILES.iter().filter_map(read)
     }
     /// Load an embedded rig.
     pub fn load(id: &str) -> Result<Self, RigError> {
@@ -59,7 +73,13 @@ impl Rig {
                 known: Self::ids().collect::<Vec<_>>().join(", "),
             });
         };
-        read(id, files, "loop.ron")
+        let mut rig: Self = read(id, files, "loop.ron")?;
+        rig.circuit = read(id, files, "circuit.ron")?;
+        let problems = rig.circuit.problems();
+        if !problems.is_empty() {
+            return Err(RigError::Broken { id, file: "circuit.ron", reason: problems.join("; ") });
+        }
+        Ok(rig)
     }
 }
 

@@ -297,3 +297,30 @@ fn without_a_window_the_desk_says_so() {
     }
     fs::remove_dir_all(dir).unwrap();
 }
+
+#[test]
+fn perceive_tells_what_is_noticed_and_changes_nothing() {
+    let dir = place("perceive");
+    let run = |fault: &[&str], more: &[&str]| {
+        fine(&dir, &[&["run", "healthy", "--minutes", "4"], fault, more].concat())
+    };
+    let (plain, told) = (run(&[], &[]), run(&[], &["--perceive"]));
+    assert_eq!(hash_of(&plain), hash_of(&told));
+    assert!(!plain.contains("rush of air"));
+    for words in
+        ["Listen", "soft rush of air", "too hot to touch", "CAUTION", "wet with dew", "A/C lamp", " dB "]
+    {
+        assert!(told.contains(words), "{words} in {told}");
+    }
+    assert_eq!(told.matches("CAUTION").count(), 1, "a caution is told once");
+    let dead = run(&["--fault", "condenser_fan_motor_open"], &["--perceive", "--json"]);
+    let dead: Value = serde_json::from_str(&dead).unwrap();
+    let words = |name: &str| {
+        let list = dead["perceived"].as_array().unwrap();
+        list.iter().find(|row| row[0] == name).map(|row| row[1].as_str().unwrap().to_owned())
+    };
+    assert_eq!(words("Listen: condenser fan").as_deref(), Some("silent"));
+    assert_eq!(words("Look: condenser fan").as_deref(), Some("stands still"));
+    let without = json(&dir, &["run", "healthy", "--minutes", "1", "--json"]);
+    assert!(without.get("perceived").is_none());
+}

@@ -25,11 +25,13 @@ fn left(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
         panels::controls_ui(ui, view, out);
         ui.add_space(6.0);
         panels::tools_ui(ui, view, out);
+        ui.add_space(6.0);
+        panels::perceived_ui(ui, view, out);
     });
 }
 
 const LEFT: egui::Vec2 = egui::vec2(172.0, 524.0);
-const TALL: egui::Vec2 = egui::vec2(172.0, 1400.0);
+const TALL: egui::Vec2 = egui::vec2(172.0, 1700.0);
 const RIGHT: egui::Vec2 = egui::vec2(296.0, 704.0);
 const GAUGES: egui::Vec2 = egui::vec2(476.0, 164.0);
 const STRIPS: egui::Vec2 = egui::vec2(326.0, 164.0);

@@ -2,7 +2,7 @@
 
 use super::{Action, Bench, Controls, Refusal};
 use crate::fault::{Fault, FaultId, Group};
-use crate::instrument::Probe;
+use crate::instrument::{Probe, Reading};
 use crate::scenario::Tool;
 
 impl Bench {
@@ -46,6 +46,9 @@ impl Bench {
                 severity(*id, *s)?;
                 in_range("over_s", *over_s, 0.0, 36_000.0, "s")
             }
+            Action::Place(Probe::Sense(_)) => {
+                Err(Refusal::NotNow("your own senses are not put anywhere: just read".into()))
+            }
             Action::Place(probe) => {
                 needs(tool_of(probe))?;
                 match probe {
@@ -55,6 +58,10 @@ impl Bench {
                     _ => Ok(()),
                 }
             }
+            Action::Read(probe @ Probe::Sense(sense)) => match self.shown(probe) {
+                Some(_) => Ok(()),
+                None => Err(Refusal::NotNow(format!("there is no {} here", sense.name()))),
+            },
             Action::Read(probe) => {
                 if matches!(probe, Probe::LowGauge | Probe::HighGauge) && !self.hoses_fitted {
                     return Err(Refusal::NotNow("fit the hoses before reading a gauge".into()));
@@ -124,8 +131,8 @@ impl Bench {
                 self.rack.place(probe, &truth);
             }
             Action::Read(probe) => {
-                if let Some(reading) = self.rack.read(probe, self.tick) {
-                    self.notebook.push(reading);
+                if let Some((value, uncertainty)) = self.shown(probe) {
+                    self.notebook.push(Reading { tick: self.tick, probe: probe.clone(), value, uncertainty });
                 }
             }
             Action::Note(_) | Action::Hint => {}
@@ -147,6 +154,7 @@ pub fn tool_of(probe: &Probe) -> Tool {
         Probe::Air(_) => Tool::AirThermometer,
         Probe::Volts(_) => Tool::Voltmeter,
         Probe::SightGlass => Tool::SightGlass,
+        Probe::Sense(_) => Tool::Senses,
     }
 }
 

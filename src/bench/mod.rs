@@ -3,8 +3,10 @@
 
 mod acting;
 mod action;
+mod circuit_inputs;
 mod controls;
 mod disturbance;
+mod felt;
 mod plant_inputs;
 mod readout;
 mod snapshot;
@@ -19,9 +21,10 @@ pub use snapshot::{
 
 use serde::Serialize;
 
-use crate::circuit::{Circuit, CircuitInputs};
-use crate::fault::{FaultId, FaultSet, Group};
+use crate::circuit::{Circuit, CircuitInputs, Drives};
+use crate::fault::{FaultSet, Group};
 use crate::instrument::{AirPlace, InstrumentRack, PipePlace, Probe, Reading, Truth};
+use crate::perceive::Felt;
 use crate::plant::{Plant, SolverCounts};
 use crate::refrigerant::Refrigerant;
 use crate::rig::{Rig, RigError};
@@ -77,6 +80,10 @@ pub struct Bench {
     disturbances: Disturbances,
     plant: Plant,
     circuit: Circuit,
+    circuit_inputs: CircuitInputs,
+    /// Faults and jumper that the lists of `circuit_inputs` stand for.
+    wired: (FaultSet, Option<Relay>),
+    drives: Drives,
     rack: InstrumentRack,
     coil_t_k: f64,
     hoses_fitted: bool,
@@ -87,6 +94,8 @@ pub struct Bench {
     suspects: [Standing; Group::ALL.len()],
     diagnosis: Option<Diagnosis>,
     journal: Vec<(u64, Action)>,
+    /// Tick on which the clutch plate last pulled in or let go.
+    clutch_moved_tick: Option<u64>,
     /// Charge offset the loop was soaked with [kg].
     soaked_offset_kg: f64,
     /// Water it was soaked with [kg].
@@ -119,7 +128,10 @@ impl Bench {
             controls,
             faults,
             disturbances,
-            circuit: Circuit::compact_car(),
+            circuit: Circuit::new(&rig.circuit),
+            circuit_inputs: CircuitInputs::default(),
+            wired: (FaultSet::default(), None),
+            drives: Drives::REST,
             rack: InstrumentRack::new(seed),
             coil_t_k: controls.ambient_c + ZERO_C_K,
             hoses_fitted: scenario.hoses_fitted,
@@ -130,6 +142,7 @@ impl Bench {
             suspects: [Standing::Open; Group::ALL.len()],
             diagnosis: None,
             journal: Vec::new(),
+            clutch_moved_tick: None,
             soaked_offset_kg: 0.0,
             soaked_water_kg: 0.0,
         };
@@ -188,7 +201,20 @@ impl Bench {
     }
     /// What a probe would show without noise and zero error; for the diagnosis engine's shadow benches.
     pub fn expected(&self, probe: &Probe) -> Option<f64> {
-        self.rack.expected(probe)
+        match probe {
+            Probe::Sense(sense) => Felt::of(self).value(*sense),
+            tool => self.rack.expected(tool),
+        }
+    }
+    /// What a tool in place shows on this tick, or a person's own senses notice, and the half-width of its 95 % band.
+    pub(super) fn shown(&self, probe: &Probe) -> Option<(f64, f64)> {
+        match probe {
+            Probe::Sense(_) => {
+                let value = self.expected(probe)?;
+                Some((value, crate::instrument::uncertainty(probe, value)))
+            }
+            tool => self.rack.shown(tool, self.tick),
+        }
     }
 
     /// Do something now, on the current tick.
@@ -215,26 +241,11 @@ impl Bench {
     fn one_tick(&mut self) {
         let now = self.time_s();
         self.disturb();
-        let liquid_pa = self.plant.look(self.plant.layout().liquid, now).p_pa - self.controls.ambient_pa();
-        let warm = if self.controls.engine_on { 25.0 } else { 0.0 };
-        let work = if self.circuit.clutch_engaged() { 35.0 } else { 0.0 };
-        let coil_target = self.controls.ambient_c + ZERO_C_K + warm + work;
-        self.coil_t_k += TICK_S / 120.0 * (coil_target - self.coil_t_k);
-        self.circuit.update(
-            &CircuitInputs {
-                engine_on: self.controls.engine_on,
-                ac_request: self.controls.ac_request,
-                blower_pct: self.controls.blower_pct,
-                liquid_line_gauge_pa: liquid_pa,
-                evaporator_fin_t_k: self.plant.at(now, |s| s.fin_t_k),
-                coil_t_k: self.coil_t_k,
-                jumper: self.jumper,
-                fan_motor_open: self.faults.has(FaultId::CondenserFanMotorOpen),
-                fan_relay_open: self.faults.has(FaultId::CondenserFanRelayOpen),
-                clutch_coil_open: self.faults.has(FaultId::ClutchCoilOpen),
-            },
-            TICK_S,
-        );
+        let clutch_was_in = self.drives.clutch_engaged;
+        self.run_circuit(now);
+        if self.drives.clutch_engaged != clutch_was_in {
+            self.clutch_moved_tick = Some(self.tick);
+        }
         let inputs = self.inputs(now);
         self.plant.set_inputs(now, inputs);
         self.tick += 1;

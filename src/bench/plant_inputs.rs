@@ -3,7 +3,7 @@
 use super::{Bench, Controls};
 use crate::fault::FaultId;
 use crate::moist_air;
-use crate::plant::{Contents, Inputs, Plant};
+use crate::plant::{Contents, Drive, Inputs, Plant};
 use crate::units::ZERO_C_K;
 
 impl Bench {
@@ -49,18 +49,43 @@ impl Bench {
         self.faults.severity(FaultId::DesiccantSaturated).unwrap_or(0.0)
     }
 
+    /// What the circuit turns and opens. It moves over seconds; the plant is told in steps.
+    fn drive(&self, inputs: &mut Inputs) {
+        let d = &self.drives;
+        let belt = self.plant.spec().compressor.drive.pulley_ratio();
+        inputs.compressor_rpm = match belt {
+            Some(ratio) if d.clutch_engaged && self.controls.engine_on => {
+                self.controls.engine_rpm * ratio * stepped(d.clutch_grip, 50.0)
+            }
+            Some(_) => 0.0,
+            None => libm::round(d.electric_rpm.or(d.hermetic_rpm).unwrap_or(0.0) / 50.0) * 50.0,
+        };
+        inputs.fan_share = stepped(d.fan_share, 50.0);
+        if let Some(fan) = &self.plant.spec().condenser_air.viscous_fan {
+            let rpm = if self.controls.engine_on { self.controls.engine_rpm } else { 0.0 };
+            let goal = fan.share(rpm, self.plant.condenser_air().2, 1.0);
+            let old = self.plant.inputs().fan_share;
+            // It creeps all the time; the plant is told when it has moved.
+            inputs.fan_share =
+                if (goal - old).abs() < 0.03 && (goal > 0.0) == (old > 0.0) { old } else { goal };
+        }
+        inputs.blower_pct = 100.0 * stepped(d.blower_share, 100.0);
+        let least = match self.plant.spec().compressor.drive {
+            Drive::VariableBelt { least_stroke, .. } => least_stroke,
+            _ => 0.0,
+        };
+        inputs.stroke = stepped(least + (1.0 - least) * d.stroke, 100.0);
+        inputs.expansion_opening = stepped(d.expansion_opening.unwrap_or(0.0), 200.0);
+        inputs.chiller_opening = stepped(d.chiller_opening.unwrap_or(0.0), 200.0);
+    }
+
     /// Inputs of the plant as knobs, circuit and faults stand.
     pub(super) fn inputs(&self, now: f64) -> Inputs {
         let c = &self.controls;
-        let spec = self.plant.spec();
         let severity = |id| self.faults.severity(id);
         let old = *self.plant.inputs();
         let mut inputs = still_inputs(c, self.hoses_fitted);
-        if self.circuit.clutch_engaged() && c.engine_on {
-            inputs.compressor_rpm = c.engine_rpm * spec.compressor.drive.pulley_ratio().unwrap_or(0.0);
-        }
-        // The fan spins up over seconds; the plant is told in steps of a fiftieth.
-        inputs.fan_share = libm::round(self.circuit.fan_speed_fraction() * 50.0) / 50.0;
+        self.drive(&mut inputs);
         inputs.manifold_low = self.manifold_low_pct / 100.0;
         inputs.manifold_high = self.manifold_high_pct / 100.0;
         inputs.fins_blocked = severity(FaultId::CondenserFinsBlocked).unwrap_or(0.0);
@@ -90,6 +115,11 @@ impl Bench {
         inputs.desiccant_taken = self.desiccant_taken();
         inputs
     }
+}
+
+/// Nearest whole step of so many.
+fn stepped(share: f64, steps: f64) -> f64 {
+    libm::round(share * steps) / steps
 }
 
 /// Inputs with compressor and fan at rest and nothing wrong.

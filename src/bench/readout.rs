@@ -6,6 +6,7 @@ use super::snapshot::{
 };
 use super::{Bench, Standing};
 use crate::fault::Group;
+use crate::perceive::{Felt, Perceived};
 use crate::plant::Node;
 use crate::units::ZERO_C_K;
 
@@ -33,10 +34,11 @@ impl Bench {
             topology: Topology::of(self.plant.spec()),
             outside: Outside {
                 engine_rpm,
-                clutch_engaged: self.circuit.clutch_engaged() && self.controls.engine_on,
-                fan_speed_pct: 100.0 * self.circuit.fan_speed_fraction(),
-                blower_pct: self.controls.blower_pct,
+                clutch_engaged: self.drives.clutch_engaged && self.controls.engine_on,
+                fan_speed_pct: 100.0 * self.drives.fan_share,
+                blower_pct: self.plant.inputs().blower_pct,
             },
+            perceived: Perceived::of(&Felt::of(self)),
             instruments: Instruments {
                 hoses_fitted: self.hoses_fitted,
                 low_gauge_pa: shown(crate::instrument::Probe::LowGauge),
@@ -44,7 +46,7 @@ impl Bench {
                 manifold_low_pct: self.manifold_low_pct,
                 manifold_high_pct: self.manifold_high_pct,
                 jumper: self.jumper,
-                jumper_fuse_blown: self.circuit.jumper_fuse_blown(),
+                jumper_fuse_blown: self.jumper.is_some() && self.circuit.load_blown(0),
                 placed: self
                     .rack
                     .placed()
@@ -197,7 +199,7 @@ impl Bench {
             drained_kg: plant.at(now, |s| s.coil.drained_kg),
             engine_t_k: plant.at(now, |s| s.bay.engine_t_k),
             bay_t_k: plant.at(now, |s| s.bay.bay_t_k),
-            volts: self.circuit.all_volts().collect(),
+            volts: self.circuit.all_volts().map(|(id, volts)| (id.to_owned(), volts)).collect(),
             faults: self.faults.iter().collect(),
         }
     }

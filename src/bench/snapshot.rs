@@ -5,6 +5,7 @@ use super::controls::Controls;
 use crate::bench::action::{Relay, Standing};
 use crate::fault::{Fault, Group};
 use crate::instrument::{Probe, Reading};
+use crate::perceive::Perceived;
 use crate::plant::{Drive, Metering, PlantSpec};
 
 /// One moment of a bench.
@@ -20,6 +21,8 @@ pub struct Snapshot {
     pub topology: Topology,
     /// What eyes and hands notice without a tool.
     pub outside: Outside,
+    /// What a person without tools gets; it needs no leave to look inside.
+    pub perceived: Perceived,
     /// Instrument faces.
     pub instruments: Instruments,
     /// True states; `None` unless the viewer may look inside.
@@ -304,7 +307,7 @@ pub struct Inside {
     /// Air and metal under the bonnet [K].
     pub bay_t_k: f64,
     /// Circuit points with their volts against battery minus, in the order of the rig.
-    pub volts: Vec<(&'static str, f64)>,
+    pub volts: Vec<(String, f64)>,
     /// Faults present.
     pub faults: Vec<Fault>,
 }

@@ -1,18 +1,25 @@
-//! The electrical side: supply, fuses, relays, switches, clutch coil and fan motor as a network of
-//! resistances. Nothing is tabulated: every volt a meter can find is solved from the wiring, so a fault is
-//! a changed resistance and nothing more.
+//! The electrical side: supplies, fuses, relays, switches, sensors, control units and motors as a network of resistances
+//! that a rig's file `circuit.ron` describes. Nothing is tabulated: every volt a meter can find is solved from the wiring,
+//! so a fault is a changed resistance and nothing more.
 
-mod compact_car;
+mod alter;
+mod answers;
+mod branches;
+mod inputs;
+mod live;
+mod memory;
 mod network;
-mod parts;
+mod problems;
+pub mod rules;
+pub mod spec;
 mod switch;
+mod unit;
 mod wiring;
 
-pub use compact_car::{Circuit, CircuitInputs};
-pub use network::{BranchId, End, LEAKAGE_S, Network};
-pub use parts::Parts;
-pub use switch::{Hysteresis, Lag, Sensing};
-pub use wiring::TestPoint;
+pub use inputs::{Change, CircuitInputs, Drives, Load, PartFault, Port, Senses, UnitCode, UnitValue};
+pub use live::Circuit;
+pub use spec::{CircuitSpec, Guard};
+pub use switch::{Hysteresis, Lag};
 
 #[cfg(test)]
 mod tests;

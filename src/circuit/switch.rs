@@ -31,46 +31,6 @@ impl Hysteresis {
     }
 }
 
-/// The three sensing switches of the compact car.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Sensing {
-    enough: Hysteresis,
-    too_much: Hysteresis,
-    medium: Hysteresis,
-    warm_fins: Hysteresis,
-}
-
-impl Sensing {
-    /// Common figures (reference/faults.md 3.2 lists those of six makers): dual pressure switch opens below
-    /// 2.0 bar and recloses at 2.3, opens above 31 bar and recloses at 25; medium switch for the fan closes
-    /// at 16.5 bar and opens at 12.5; thermistor contact opens at 1 °C and closes at 4 °C. All gauge pressures.
-    pub const COMPACT_CAR: Self = Self {
-        enough: Hysteresis::new(2.3e5, 2.0e5, true),
-        too_much: Hysteresis::new(31.0e5, 25.0e5, false),
-        medium: Hysteresis::new(16.5e5, 12.5e5, false),
-        warm_fins: Hysteresis::new(277.15, 274.15, true),
-    };
-    /// Show them the liquid-line pressure [Pa gauge] and the fin temperature [K].
-    pub fn update(&mut self, liquid_gauge_pa: f64, fin_t_k: f64) {
-        self.enough.update(liquid_gauge_pa);
-        self.too_much.update(liquid_gauge_pa);
-        self.medium.update(liquid_gauge_pa);
-        self.warm_fins.update(fin_t_k);
-    }
-    /// Dual pressure switch closed.
-    pub fn pressure_closed(&self) -> bool {
-        self.enough.on() && !self.too_much.on()
-    }
-    /// Medium-pressure switch closed.
-    pub fn medium_closed(&self) -> bool {
-        self.medium.on()
-    }
-    /// Thermistor amplifier contact closed.
-    pub fn thermostat_closed(&self) -> bool {
-        self.warm_fins.on()
-    }
-}
-
 /// A first-order lag: the value moves toward its goal by the share `1 - exp(-dt / tau)` of the distance.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Lag {
@@ -107,27 +67,6 @@ impl Lag {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn every_switch_has_two_values() {
-        let mut s = Sensing::COMPACT_CAR;
-        let mut at = |bar: f64, c: f64| {
-            s.update(bar * 1e5, c + 273.15);
-            (s.pressure_closed(), s.medium_closed(), s.thermostat_closed())
-        };
-        assert_eq!(at(2.1, 2.0), (true, false, true));
-        assert_eq!(at(1.9, 0.9), (false, false, false));
-        assert_eq!(at(2.2, 3.9), (false, false, false));
-        assert_eq!(at(2.4, 4.1), (true, false, true));
-        assert_eq!(at(16.4, 10.0), (true, false, true));
-        assert_eq!(at(16.6, 10.0), (true, true, true));
-        assert_eq!(at(12.6, 10.0), (true, true, true));
-        assert_eq!(at(12.4, 10.0), (true, false, true));
-        assert_eq!(at(31.1, 10.0), (false, true, true));
-        assert_eq!(at(25.1, 10.0), (false, true, true));
-        assert_eq!(at(24.9, 10.0), (true, true, true));
-        assert_eq!(at(f64::NAN, f64::NAN), (true, true, true));
-    }
 
     #[test]
     fn a_lag_covers_63_percent_in_its_time_constant() {

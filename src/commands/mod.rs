@@ -17,6 +17,7 @@ mod replay;
 mod rigs;
 mod run;
 mod scenarios;
+mod senses;
 mod spec;
 #[cfg(feature = "tables")]
 pub mod tables;

@@ -22,7 +22,8 @@ pub fn run(args: ListArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let mut entries = Vec::new();
     for id in Rig::ids() {
         // A rig of ours that does not load is our mistake, not bad input.
-        let Rig { id, name, words, plant } = Rig::load(id).map_err(|e| Failure::Wrong(e.to_string()))?;
+        let Rig { id, name, words, plant, circuit: _ } =
+            Rig::load(id).map_err(|e| Failure::Wrong(e.to_string()))?;
         let entry =
             Entry { id, name, words, refrigerant: plant.refrigerant, full_charge_kg: plant.full_charge_kg };
         entries.push(entry);

@@ -11,6 +11,7 @@ use super::failure::Failure;
 use super::plan::Plan;
 use super::progress::Progress;
 use super::readings;
+use super::senses;
 use super::spec::{ClearSpec, FaultSpec, SetSpec, number};
 use crate::bench::{Action, Bench};
 use crate::record::journal::{advance_to, hash_text};
@@ -52,6 +53,9 @@ pub struct RunArgs {
     /// Write a record that `pintle replay` can run again
     #[arg(long, value_name = "FILE")]
     pub record: Option<PathBuf>,
+    /// Also tell what a person without tools hears, feels, sees and smells at the end
+    #[arg(long)]
+    pub perceive: bool,
     /// Print one JSON object instead of a table
     #[arg(long)]
     pub json: bool,
@@ -79,6 +83,8 @@ struct Outcome<'a> {
     seed: u64,
     state_hash: &'a str,
     troubles: &'a [String],
+    #[serde(skip_serializing_if = "Option::is_none")]
+    perceived: Option<senses::Words>,
 }
 
 /// Run it.
@@ -114,10 +120,15 @@ pub fn run(args: &RunArgs, out: &mut dyn Write) -> Result<(), Failure> {
     }
     if args.json {
         let (scenario, seed) = (plan.scenario.id.as_str(), args.seed);
-        let outcome = Outcome { row: &row, scenario, seed, state_hash: &hash, troubles: &troubles };
+        let perceived = args.perceive.then(|| senses::words(&bench.snapshot(false).perceived));
+        let outcome =
+            Outcome { row: &row, scenario, seed, state_hash: &hash, troubles: &troubles, perceived };
         writeln!(out, "{}", serde_json::to_string_pretty(&outcome).map_err(std::io::Error::from)?)?;
     } else {
         readings::print(out, &plan.scenario, &bench.snapshot(true))?;
+        if args.perceive {
+            senses::print(out, &bench.snapshot(false).perceived)?;
+        }
         writeln!(out, "state hash  {hash}")?;
     }
     if troubles.is_empty() { Ok(()) } else { Err(Failure::Wrong(troubles.join("\n"))) }

@@ -66,6 +66,8 @@ fn bench_ui(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
             panels::controls_ui(ui, view, out);
             ui.add_space(6.0);
             panels::tools_ui(ui, view, out);
+            ui.add_space(6.0);
+            panels::perceived_ui(ui, view, out);
         });
     });
     CentralPanel::no_frame().frame(Frame::new().fill(theme.ground)).show(ui, |ui| {

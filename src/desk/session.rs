@@ -37,7 +37,7 @@ pub struct Session {
     debrief: Option<Debrief>,
     /// The debrief being worked out beside the drawing.
     reviewing: Option<JoinHandle<Result<Option<Debrief>, BenchError>>>,
-    circuit_points: Vec<(&'static str, &'static str)>,
+    circuit_points: Vec<(String, String)>,
     keeper: Keeper,
     /// A kept session that can be taken up again.
     kept: Option<std::path::PathBuf>,
@@ -77,7 +77,12 @@ impl Session {
         let mut session = Self {
             snapshot: bench.snapshot(show_inside),
             ghost: healthy_twin(scenario),
-            circuit_points: bench.circuit().points().iter().map(|p| (p.id, p.label)).collect(),
+            circuit_points: bench
+                .circuit()
+                .points()
+                .iter()
+                .map(|p| (p.id.clone(), p.label.clone()))
+                .collect(),
             bench,
             ghost_inside: None,
             history: History::new(),

@@ -45,7 +45,7 @@ pub struct DeskView<'a> {
     /// There is a kept session that can be taken up again.
     pub kept: bool,
     /// Points of the circuit a meter lead can touch: name in files and label for people.
-    pub circuit_points: &'a [(&'a str, &'a str)],
+    pub circuit_points: &'a [(String, String)],
     /// What the diagnosis handed in is worth; `None` while it is being worked out.
     pub debrief: Option<&'a Debrief>,
     /// Choices of the person at the desk.

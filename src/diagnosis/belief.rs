@@ -29,6 +29,7 @@ pub fn spread(probe: &Probe, value: f64, predicted: f64) -> f64 {
         Probe::Pipe(_) | Probe::Air(_) => 1.0,
         Probe::Volts(_) => 0.15,
         Probe::SightGlass => 0.1,
+        Probe::Sense(sense) => 0.5 * sense.limit(),
     };
     let steepness = 0.03
         * predicted.abs().min(match probe {

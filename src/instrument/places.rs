@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::perceive::Sense;
+
 /// A bare pipe a clamp thermometer fits on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -91,6 +93,8 @@ pub enum Probe {
     Volts(String),
     /// A look into the sight glass.
     SightGlass,
+    /// A person's own senses, without any tool.
+    Sense(Sense),
 }
 
 /// One reading as it stands in the notebook.
@@ -100,7 +104,8 @@ pub struct Reading {
     pub tick: u64,
     /// Tool and place.
     pub probe: Probe,
-    /// Shown value in SI: Pa gauge, K, V; for the sight glass the share of bubbles 0 to 1.
+    /// Shown value in SI: Pa gauge, K, V; for the sight glass the share of bubbles 0 to 1, for
+    /// senses as [`Sense`] says.
     pub value: f64,
     /// Half-width of the 95 % band of the instrument, same unit.
     pub uncertainty: f64,

@@ -52,6 +52,7 @@ pub fn limit(probe: &Probe, value: f64) -> f64 {
         Probe::Air(_) => AIR_LIMIT_K,
         Probe::Volts(_) => voltmeter::limit_v(value),
         Probe::SightGlass => sight_glass::LIMIT,
+        Probe::Sense(sense) => sense.limit(),
     }
 }
 
@@ -101,6 +102,7 @@ impl InstrumentRack {
                 Some(v) if v.is_finite() => self.volts = Some((id.clone(), v)),
                 _ => return false,
             },
+            Probe::Sense(_) => return false,
             Probe::SightGlass => {
                 self.watching_glass = true;
                 self.bubbles = sight_glass::share(truth.sight_glass_bubbles);
@@ -111,7 +113,7 @@ impl InstrumentRack {
     /// Take the tool of this kind away.
     pub fn remove(&mut self, probe: &Probe) {
         match probe {
-            Probe::LowGauge | Probe::HighGauge => {}
+            Probe::LowGauge | Probe::HighGauge | Probe::Sense(_) => {}
             Probe::Pipe(_) => self.pipe = None,
             Probe::Air(_) => self.air = None,
             Probe::Volts(_) => self.volts = None,
@@ -146,6 +148,7 @@ impl InstrumentRack {
             Probe::Air(place) => self.air.filter(|(p, _)| p == place)?.1.shown(seed, tick),
             Probe::Volts(id) => voltmeter::shown(self.volts_at(id)?, seed, tick),
             Probe::SightGlass => sight_glass::shown(self.bubbles, seed, tick),
+            Probe::Sense(_) => return None,
         };
         Some((value, uncertainty(probe, value)))
     }
@@ -159,6 +162,7 @@ impl InstrumentRack {
             Probe::Air(place) => self.air.filter(|(p, _)| p == place)?.1.expected(),
             Probe::Volts(id) => self.volts_at(id)?,
             Probe::SightGlass => self.bubbles,
+            Probe::Sense(_) => return None,
         })
     }
     fn volts_at(&self, id: &str) -> Option<f64> {

@@ -78,6 +78,22 @@ pub const S16: Caution = Caution {
     consequence: "They burn skin at a touch.",
     avoidance: "Gloves on. Hold the clamp by its grips.",
 };
+/// Bare hands on hot parts, near what turns.
+pub const S16B: Caution = Caution {
+    id: "S16b",
+    signal: SignalWord::Caution,
+    hazard: "This part can be hotter than 60 °C, and belts turn close by.",
+    consequence: "Bare metal that hot burns skin within a second or two.",
+    avoidance: "Hold the hand near first. Touch nothing that feels hot from there. Sleeves clear.",
+};
+/// Escaping refrigerant.
+pub const S2: Caution = Caution {
+    id: "S2",
+    signal: SignalWord::Warning,
+    hazard: "Escaping refrigerant is heavier than air and gathers low.",
+    consequence: "It takes the air you breathe and upsets the heart.",
+    avoidance: "Stop the engine, open the doors, step away until it has cleared. No flame.",
+};
 /// Exhaust gas indoors.
 pub const S18: Caution = Caution {
     id: "S18",
@@ -96,7 +112,7 @@ pub const S25: Caution = Caution {
 };
 
 /// All cautions of the bench.
-pub const ALL: [&Caution; 6] = [&S1, &S12, &S15, &S16, &S18, &S25];
+pub const ALL: [&Caution; 8] = [&S1, &S2, &S12, &S15, &S16, &S16B, &S18, &S25];
 
 /// The caution with this id.
 pub fn by_id(id: &str) -> Option<&'static Caution> {
@@ -107,12 +123,14 @@ pub fn by_id(id: &str) -> Option<&'static Caution> {
 pub fn before(action: &Action) -> &'static [&'static Caution] {
     use crate::bench::Relay;
     use crate::instrument::{PipePlace, Probe};
+    use crate::perceive::Sense;
     match action {
         Action::EngineOn(true) => &[&S18],
         Action::Hoses(_) => &[&S1, &S12],
         Action::Jumper(Some(Relay::Clutch)) => &[&S25, &S15],
         Action::Jumper(Some(Relay::Fan)) => &[&S15],
         Action::Place(Probe::Pipe(PipePlace::CompressorOutlet)) => &[&S16],
+        Action::Read(Probe::Sense(Sense::Touch(place))) if place.usually_hot() => &[&S16B],
         _ => &[],
     }
 }

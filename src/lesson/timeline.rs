@@ -13,6 +13,7 @@ pub fn probe_words(probe: &Probe) -> String {
         Probe::Air(place) => place.name().into(),
         Probe::Volts(point) => format!("volts at {}", point.replace('_', " ")),
         Probe::SightGlass => "sight glass".into(),
+        Probe::Sense(sense) => format!("{}: {}", sense.organ().name().to_lowercase(), sense.name()),
     }
 }
 

@@ -124,10 +124,12 @@ pub enum Tool {
     Jumper,
     /// A look into the sight glass.
     SightGlass,
+    /// Ear, hand, eye and nose; always there, whether or not a scenario lists them.
+    Senses,
 }
 
 impl Tool {
-    /// All tools in the order they lie on the bench.
+    /// All tools in the order they lie on the bench. Senses are not among them: they cannot be left out.
     pub const ALL: [Self; 6] = [
         Self::GaugeSet,
         Self::PipeThermometer,
@@ -145,6 +147,7 @@ impl Tool {
             Self::Voltmeter => "Voltmeter",
             Self::Jumper => "Jumper lead, fused",
             Self::SightGlass => "Sight glass",
+            Self::Senses => "Your own senses",
         }
     }
 }

@@ -13,8 +13,8 @@ use pintle::lesson::{Belief, Debrief, DebriefLine, Hypothesis};
 use pintle::scenario::{Mode, Scenario, load};
 use pintle::units::{GaugePa, Kelvin, Units};
 
-fn points_of(bench: &Bench) -> Vec<(&'static str, &'static str)> {
-    bench.circuit().points().iter().map(|p| (p.id, p.label)).collect()
+fn points_of(bench: &Bench) -> Vec<(String, String)> {
+    bench.circuit().points().iter().map(|p| (p.id.clone(), p.label.clone())).collect()
 }
 
 /// The healthy car after five minutes with some driving, worked out once for all tests.
@@ -58,7 +58,7 @@ pub struct World {
     pub units: Units,
     pub shelf: Vec<Listed>,
     pub kept: bool,
-    pub points: Vec<(&'static str, &'static str)>,
+    pub points: Vec<(String, String)>,
     pub debrief: Option<Debrief>,
     pub ui_state: UiState,
 }

@@ -54,12 +54,11 @@ fn in_use(ui: &mut Ui, view: &DeskView, tool: Tool, draft: &mut Draft, out: &mut
             PipePlace::ALL.map(|p| (Probe::Pipe(p), format!("{} {}", p.point(), words::pipe(p)))).into()
         }
         Tool::AirThermometer => AirPlace::ALL.map(|p| (Probe::Air(p), p.name().to_owned())).into(),
-        Tool::Voltmeter => view
-            .circuit_points
-            .iter()
-            .map(|&(id, label)| (Probe::Volts(id.into()), label.to_owned()))
-            .collect(),
+        Tool::Voltmeter => {
+            view.circuit_points.iter().map(|(id, label)| (Probe::Volts(id.clone()), label.clone())).collect()
+        }
         Tool::SightGlass => vec![(Probe::SightGlass, "look into the glass".to_owned())],
+        Tool::Senses => Vec::new(),
     };
     places_of(ui, view, draft, &places, out);
 }
@@ -73,6 +72,7 @@ fn touches(tool: Tool) -> &'static str {
         Tool::Voltmeter => "Red lead on a point, black lead on battery minus.",
         Tool::Jumper => "Bridges the contact of a relay. Live parts after it prove the power path.",
         Tool::SightGlass => "In the liquid line, before the valve.",
+        Tool::Senses => "See Look, listen, touch below.",
     }
 }
 
@@ -91,6 +91,7 @@ fn state_of(view: &DeskView, tool: Tool) -> String {
         Tool::Voltmeter => placed(|p| matches!(p, Probe::Volts(_))),
         Tool::Jumper => instruments.jumper.map(|r| words::relay(r).to_owned()).unwrap_or_default(),
         Tool::SightGlass => placed(|p| matches!(p, Probe::SightGlass)),
+        Tool::Senses => String::new(),
     }
 }
 

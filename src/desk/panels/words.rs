@@ -26,12 +26,13 @@ pub fn place(view: &DeskView, probe: &Probe) -> String {
         Probe::Air(place) => place.name().into(),
         Probe::Volts(id) => volts_place(view, id),
         Probe::SightGlass => "sight glass".into(),
+        Probe::Sense(sense) => sense.name().into(),
     }
 }
 
 fn volts_place(view: &DeskView, id: &str) -> String {
-    let label = view.circuit_points.iter().find(|(point, _)| *point == id).map(|(_, label)| *label);
-    label.map_or_else(|| id.replace('_', " "), str::to_owned)
+    let label = view.circuit_points.iter().find(|(point, _)| point == id).map(|(_, label)| label.clone());
+    label.unwrap_or_else(|| id.replace('_', " "))
 }
 
 /// What a sight glass looks like at a share of bubbles.
@@ -51,6 +52,7 @@ pub fn value(units: Units, probe: &Probe, si: f64) -> String {
         Probe::Pipe(_) | Probe::Air(_) => units.temperature(Kelvin(si)),
         Probe::Volts(_) => format!("{si:.1} V"),
         Probe::SightGlass => glass(si).into(),
+        Probe::Sense(sense) => sense.words(si).into(),
     };
     signed(&text)
 }
@@ -74,6 +76,7 @@ pub fn value_with_uncertainty(units: Units, reading: &Reading) -> String {
         }
         Probe::Volts(_) => format!("{v:.1} ± {u:.1} V"),
         Probe::SightGlass => glass(v).into(),
+        Probe::Sense(sense) => sense.words(v).into(),
     };
     text.split_once(" ±").map_or_else(|| text.clone(), |(v, rest)| format!("{} ±{rest}", signed(v)))
 }
