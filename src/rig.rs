@@ -1,9 +1,13 @@
 //! Rigs: what stands on the bench, each a folder of strict RON files embedded in the program: `loop.ron`
-//! is the loop, `circuit.ron` the electrical side.
+//! is the loop, `circuit.ron` the electrical side, `pictures.ron` what is drawn of it.
+
+pub mod pictures;
 
 use serde::{Deserialize, Serialize};
 
+use self::pictures::Pictures;
 use crate::circuit::CircuitSpec;
+use crate::circuit::spec::{Supply, SupplyKind};
 use crate::plant::PlantSpec;
 
 /// A rig file.
@@ -21,6 +25,9 @@ pub struct Rig {
     /// Its circuit, from `circuit.ron`.
     #[serde(skip)]
     pub circuit: CircuitSpec,
+    /// Its pictures, from `pictures.ron`.
+    #[serde(skip)]
+    pub pictures: Pictures,
 }
 
 /// A rig that does not exist, or whose file is broken.
@@ -65,6 +72,12 @@ impl Rig {
         };
         FILES.iter().filter_map(read)
     }
+    /// Has its circuit a part, a supply or (as `alternator`) the charging of a 12 V battery of this name?
+    pub fn has_part(&self, id: &str) -> bool {
+        let charged = |s: &Supply| matches!(s.kind, SupplyKind::Battery { .. });
+        self.circuit.parts.iter().any(|part| part.id == id)
+            || self.circuit.supplies.iter().any(|s| s.id == id || (id == "alternator" && charged(s)))
+    }
     /// Load an embedded rig.
     pub fn load(id: &str) -> Result<Self, RigError> {
         let Some((id, files)) = FILES.iter().find(|(name, _)| *name == id) else {
@@ -79,7 +92,22 @@ impl Rig {
         if !problems.is_empty() {
             return Err(RigError::Broken { id, file: "circuit.ron", reason: problems.join("; ") });
         }
+        rig.pictures = read(id, files, "pictures.ron")?;
+        let problems = rig.pictures.problems(&rig.circuit);
+        if !problems.is_empty() {
+            return Err(RigError::Broken { id, file: "pictures.ron", reason: problems.join("; ") });
+        }
         Ok(rig)
+    }
+    /// The line of its service label that tells rigs apart: refrigerant, charge, oil.
+    pub fn label_line(&self) -> String {
+        format!(
+            "{}, {:.0} g · {}, {:.0} g",
+            self.plant.refrigerant,
+            self.plant.full_charge_kg * 1e3,
+            self.pictures.label.oil,
+            self.plant.oil.full_kg * 1e3
+        )
     }
 }
 

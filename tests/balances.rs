@@ -57,8 +57,10 @@ fn steady_energy_closes() {
 struct Deed(Action, u32);
 
 fn fault() -> impl Strategy<Value = Action> {
-    (0..FaultId::COUNT, 0.0..1.0f64).prop_map(|(i, share)| {
-        let id = FaultId::ALL[i];
+    let rig = Rig::load("compact_car").expect("embedded");
+    let faults: Vec<FaultId> = FaultId::on(&rig).collect();
+    (0..faults.len(), 0.0..1.0f64).prop_map(move |(i, share)| {
+        let id = faults[i];
         let mut severity = id.info().severity.map_or(1.0, |s| s.min + share * (s.max - s.min));
         if id == FaultId::AirInLoop {
             severity *= from_environment("PINTLE_AIR", MOST_AIR);

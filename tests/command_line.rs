@@ -50,7 +50,7 @@ fn hash_of(text: &str) -> &str {
 
 #[test]
 fn shipped_scenarios_load_and_check_clean() {
-    assert_eq!(SHIPPED.len(), 6);
+    assert_eq!(SHIPPED.len(), 16);
     for shipped in SHIPPED {
         let scenario = from_text(shipped.file, shipped.text).unwrap_or_else(|e| panic!("{e}"));
         assert_eq!(scenario.id, shipped.id);
@@ -58,7 +58,8 @@ fn shipped_scenarios_load_and_check_clean() {
         assert_eq!(load(shipped.id).unwrap(), scenario);
         assert!(!scenario.hints.is_empty() && !scenario.debrief.is_empty() && !scenario.tasks.is_empty());
         if scenario.mode == Mode::Practice {
-            assert!(!scenario.inside_view && !scenario.faults.is_empty(), "{}", shipped.id);
+            assert!(!scenario.inside_view, "{}", shipped.id);
+            assert!(scenario.nothing_wrong == scenario.faults.is_empty(), "{}", shipped.id);
             for fault in &scenario.faults {
                 assert!(scenario.accepted_causes.contains(&fault.id), "{}", shipped.id);
                 let info = fault.id.info();

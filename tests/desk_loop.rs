@@ -75,6 +75,8 @@ fn draw(ui: &mut egui::Ui, scene: &mut Scene) {
         shelf: &[],
         kept: false,
         circuit_points: &[],
+        rig: &pintle::rig::Rig::load("compact_car").expect("is shipped"),
+        amps: &[],
         debrief: None,
         ui_state: &scene.ui_state,
     };
@@ -106,6 +108,51 @@ fn harness(scene: Scene, size: (f32, f32)) -> Harness<'static, Scene> {
     );
     harness.run_steps(3);
     harness
+}
+
+/// Every rig after a minute and a half, folded and unfolded.
+#[test]
+fn every_topology_draws_without_words_over_words() {
+    let mut problems = Vec::new();
+    for id in pintle::rig::Rig::ids() {
+        let scenario = Scenario { rig: id.into(), ..demo::scenario() };
+        let mut bench = Bench::new(&scenario, 1).expect("opens");
+        bench.advance(1800);
+        for inside in [true, false] {
+            for unfold in [0.0, 1.0] {
+                let mut scene = scene(inside, unfold);
+                scene.snapshot = bench.snapshot(inside);
+                let harness = harness(scene, (850.0, 544.0));
+                let found = shapes::problems(harness.output(), true, false);
+                problems.extend(
+                    found.into_iter().map(|p| format!("{id}, inside {inside}, unfold {unfold}: {p}")),
+                );
+            }
+        }
+    }
+    assert!(problems.is_empty(), "{}\n{} problems", problems.join("\n"), problems.len());
+}
+
+/// Parts carry the names of the rig's own topology.
+#[test]
+fn names_follow_the_topology() {
+    for (id, there, absent) in [
+        ("compact_car", "Receiver-drier", "Accumulator"),
+        ("pickup", "Orifice tube", "Receiver-drier"),
+        ("pickup", "Accumulator", "Expansion valve"),
+        ("sedan", "Internal heat exchanger, liquid side", "Accumulator"),
+        ("electric_van", "Chiller", "Compressor"),
+        ("walk_in_cooler", "Hermetic compressor", "Blower"),
+    ] {
+        let scenario = Scenario { rig: id.into(), ..demo::scenario() };
+        let mut bench = Bench::new(&scenario, 1).expect("opens");
+        bench.advance(20);
+        let mut scene = scene(true, 0.0);
+        scene.snapshot = bench.snapshot(true);
+        let harness = harness(scene, (850.0, 544.0));
+        assert!(harness.query_by_label(there).is_some(), "{id} has no {there}");
+        assert!(harness.query_by_label(absent).is_none(), "{id} has a {absent}");
+    }
 }
 
 #[test]

@@ -321,7 +321,7 @@ fn a_diagnosis_needs_a_cause_and_evidence() {
     desk.click("Name the cause");
     desk.click("Hand it in");
     let diagnosis = Diagnosis {
-        cause: FaultId::CondenserFanRelayOpen,
+        cause: Some(FaultId::CondenserFanRelayOpen),
         evidence: vec![0],
         confidence: 0.6,
         because: String::new(),
@@ -335,11 +335,17 @@ fn an_instructor_imposes_ramps_and_clears() {
     let superheat = format!("Superheat at 6 {}", Units::Bar.difference(DeltaK(world.inside().superheat_k)));
     let mut desk = Desk::new(panels::work_ui, RIGHT, world);
     desk.click("Undercharge");
+    desk.harness.run_steps(60);
     desk.click("Impose");
     let id = FaultId::Undercharge;
     assert_eq!(desk.taken(), [Command::Act(Action::ImposeFault { id, severity: 0.3 })]);
-    desk.click("Over 60 s");
-    assert_eq!(desk.taken(), [Command::Act(Action::RampFault { id, severity: 0.3, over_s: 60.0 })]);
+    desk.click("Grows in 5 min");
+    desk.click("Impose");
+    assert_eq!(desk.taken(), [Command::Act(Action::RampFault { id, severity: 0.3, over_s: 300.0 })]);
+    desk.click("On the road");
+    desk.click("Impose");
+    let recurs = pintle::fault::Recurs::WhenOnTheRoad { above_kmh: 40.0 };
+    assert_eq!(desk.taken(), [Command::Act(Action::ImposeIntermittent { id, severity: 0.3, recurs })]);
     desk.click("Clear");
     assert_eq!(desk.taken(), [Command::Act(Action::ClearFault { id })]);
     desk.click("Undercharge");
@@ -359,6 +365,55 @@ fn the_start_screen_opens_scenarios_and_shows_broken_files() {
     assert_eq!(desk.taken(), [Command::OpenScenario("healthy".into())]);
     desk.click("Go on where you left: Bakery van: cold only on the road");
     assert_eq!(desk.taken(), [Command::ShowBench]);
+}
+
+#[test]
+fn any_rig_can_be_explored_from_the_start_screen() {
+    let mut desk = Desk::new(panels::start_ui, PAGE, practice());
+    desk.click("Sedan. R-1234yf, 360 g");
+    assert_eq!(desk.taken(), [Command::ExploreRig("sedan".into())]);
+}
+
+#[test]
+fn letters_find_a_fault_and_a_cause() {
+    let mut desk = Desk::new(panels::instructor_ui, RIGHT, World::explore());
+    let shown = |desk: &Desk, name: &str| desk.harness.query_by_label(name).is_some();
+    assert!(shown(&desk, "Condenser fan motor open circuit"));
+    desk.harness.get_by_label("Find a fault").focus();
+    desk.harness.run_steps(2);
+    desk.harness.get_by_label("Find a fault").type_text("charge");
+    desk.harness.run_steps(2);
+    assert!(shown(&desk, "Undercharge") && !shown(&desk, "Condenser fan motor open circuit"));
+}
+
+#[test]
+fn the_list_holds_the_faults_that_the_rig_can_have() {
+    let pickup = pintle::rig::Rig::load("pickup").expect("is shipped");
+    let car = World::explore();
+    let own: Vec<&str> = FaultId::on(&pickup).map(|id| id.info().name).collect();
+    let other = FaultId::on(&car.rig).map(|id| id.info().name).find(|name| !own.contains(name));
+    let mut world = car;
+    world.rig = pickup;
+    let desk = Desk::new(panels::instructor_ui, egui::vec2(296.0, 3000.0), world);
+    let shown = |name: &str| desk.harness.query_by_label(name).is_some();
+    assert!(own.iter().all(|name| shown(name)));
+    assert!(other.is_some_and(|name| !shown(name)), "{other:?}");
+}
+
+#[test]
+fn a_repair_is_found_and_carried_out_under_its_caution() {
+    let mut desk = Desk::new(panels::work_ui, RIGHT, practice());
+    desk.click("Repair");
+    desk.harness.get_by_label("Find a repair").focus();
+    desk.harness.run_steps(2);
+    desk.harness.get_by_label("Find a repair").type_text("clutch fuse");
+    desk.harness.run_steps(2);
+    let info = pintle::fault::RepairId::ReplaceClutchFuse.info();
+    desk.click(info.words);
+    assert!(desk.harness.query_by_label_contains(info.caution).is_some());
+    assert!(desk.taken().is_empty());
+    desk.click("Carry it out");
+    assert_eq!(desk.taken(), [Command::Act(Action::Repair(info.id))]);
 }
 
 #[test]
@@ -401,7 +456,9 @@ fn out_of_sight(desk: &Desk, window: egui::Vec2) -> Vec<String> {
     // The shipped orders quote the customer themselves and are shown as written.
     let order = world.scenario.work_order.trim().to_owned();
     let mut wanted = vec!["Work order".to_owned(), order, "Notebook".into(), "Name the cause".into()];
-    wanted.extend(Group::ALL.map(|group| group.name().to_owned()));
+    let groups: std::collections::BTreeSet<Group> =
+        FaultId::on(&world.rig).map(|id| id.info().group).collect();
+    wanted.extend(groups.into_iter().map(|group| group.name().to_owned()));
     if taken > 0 {
         wanted.push(format!("Hint {taken}: {}", hints[taken - 1]));
     }
@@ -469,7 +526,7 @@ fn the_way_to_the_diagnosis_stays_in_sight_under_the_longest_work_order() {
 fn a_lucky_guess_is_told_from_a_reasoned_answer() {
     let mut world = practice();
     let debrief = world.debrief.as_mut().expect("is worked out");
-    debrief.named = FaultId::CondenserFanRelayOpen;
+    debrief.named = Hypothesis::Fault(FaultId::CondenserFanRelayOpen);
     debrief.verdict_right = true;
     let lucky = debrief.reasoning();
     assert!(lucky.contains("62 %") && lucky.contains("luck"), "{lucky}");
@@ -555,8 +612,12 @@ fn every_control_has_a_name_and_the_keyboard_reaches_it() {
 #[test]
 fn after_the_diagnosis_the_debrief_stays_at_hand() {
     let mut world = practice();
-    let diagnosis =
-        Diagnosis { cause: FaultId::Overcharge, evidence: vec![0], confidence: 0.5, because: String::new() };
+    let diagnosis = Diagnosis {
+        cause: Some(FaultId::Overcharge),
+        evidence: vec![0],
+        confidence: 0.5,
+        because: String::new(),
+    };
     world.journal.push((16_000, Action::Diagnose(diagnosis)));
     let mut desk = Desk::new(panels::work_ui, RIGHT, world);
     assert!(desk.harness.query_by_label("Step 4 of 5: repair").is_some());

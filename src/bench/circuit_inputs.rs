@@ -1,12 +1,11 @@
 //! What the circuit is told each tick, and what it does to the clutch coil.
 
 use super::{Bench, Relay, TICK_S};
-use crate::circuit::{Change, Load, PartFault};
-use crate::fault::FaultId;
+use crate::circuit::Load;
 use crate::units::ZERO_C_K;
 
 /// The jumper lead: its resistance with clips [ohm] and its fuse [A].
-const JUMPER: (f64, f64) = (0.02, 15.0);
+pub(super) const JUMPER: (f64, f64) = (0.02, 15.0);
 /// The clutch coil: time constant [s], warmth under the bonnet while the engine runs [K], rise for each watt in it [K/W]
 /// (own estimates: 35 K at the 50 W of a healthy coil).
 const COIL: (f64, f64, f64) = (120.0, 25.0, 0.7);
@@ -29,28 +28,33 @@ impl Bench {
         i.blower_pct = c.blower_pct;
         // Its switch cannot be open for a share of the time: it counts as open from half of it up.
         i.door_open = c.doors_open_pct >= 50.0;
-        i.senses.suction_gauge_pa = gauge(l.suction);
+        // A switch on the low side sits on the accumulator where there is one.
+        i.senses.suction_gauge_pa = gauge(l.accumulator.unwrap_or(l.suction));
         i.senses.liquid_gauge_pa = gauge(l.liquid);
         i.senses.discharge_gauge_pa = gauge(l.discharge);
         i.senses.ambient_t_k = c.ambient_c + ZERO_C_K;
         i.senses.fin_t_k = self.plant.at(now, |s| s.fin_t_k);
         i.senses.box_t_k = self.plant.at(now, |s| s.cabin.t_k);
         i.senses.coolant_t_k = self.plant.at(now, |s| s.bay.engine_t_k);
-        i.seized = self.plant.at(now, |s| s.shell.wear) >= 1.0;
+        i.seized = self.effects.plant.seized || self.plant.at(now, |s| s.shell.wear) >= 1.0;
         i.senses.evaporator_out_t_k = self.plant.look(l.evaporator.end - 1, now).t_k;
         // Battery coolant runs above the outside air by what its heat needs (own estimate: 100 W/K).
         i.senses.battery_t_k = i.senses.ambient_t_k + c.battery_heat_w / 100.0;
         i.standing_pa = (i.senses.discharge_gauge_pa - i.senses.suction_gauge_pa).max(0.0);
+        // A cold room starts at the temperature that it is set to.
+        if let Some(t_k) = self.plant.spec().cabin.start_t_k {
+            i.setting_k = t_k;
+        }
         // In quarters, so that a steady loop stays steady.
         let load_nm = if rpm > 1.0 { shaft_w / (rpm * core::f64::consts::PI / 30.0) } else { 0.0 };
         i.load_nm = libm::round(load_nm * 4.0) / 4.0;
         i.coil_t_k = self.coil_t_k;
-        if self.wired.0 != self.faults || self.wired.1 != self.jumper {
-            self.wired = (self.faults.clone(), self.jumper);
-            self.circuit_inputs.faults = self.part_faults();
-            self.circuit_inputs.loads = self.jumper.map(lead).into_iter().collect();
+        if self.circuit_inputs.faults != self.effects.circuit {
+            self.circuit_inputs.faults.clone_from(&self.effects.circuit);
         }
+        self.hang_tools();
         self.circuit.update(&self.circuit_inputs, TICK_S);
+        self.watch_fuses();
         let drives = self.circuit.drives();
         let (tau_s, bay_k, k_per_w) = COIL;
         let c = &self.controls;
@@ -68,25 +72,10 @@ impl Bench {
         self.coil_t_k += TICK_S / tau_s * (goal - self.coil_t_k);
         self.drives = drives;
     }
-
-    /// What the faults of the bench do to parts.
-    fn part_faults(&self) -> Vec<PartFault> {
-        let open = |id: FaultId, part: &str| {
-            self.faults.has(id).then(|| PartFault { part: part.into(), change: Change::Open })
-        };
-        [
-            open(FaultId::CondenserFanMotorOpen, "fan_motor"),
-            open(FaultId::CondenserFanRelayOpen, "fan_relay_coil"),
-            open(FaultId::ClutchCoilOpen, "clutch_coil"),
-        ]
-        .into_iter()
-        .flatten()
-        .collect()
-    }
 }
 
 /// The jumper lead across contact 30 to 87 of a relay.
-fn lead(relay: Relay) -> Load {
+pub(super) fn lead(relay: Relay) -> Load {
     let (a, b) = match relay {
         Relay::Clutch => ("clutch_relay_30", "clutch_relay_87"),
         Relay::Fan => ("fan_relay_30", "fan_relay_87"),

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::{Controls, TICK_S};
-use crate::fault::{Fault, FaultId, FaultSet};
+use crate::fault::{Conditions, Fault, FaultId, FaultSet, Recurs};
 use crate::scenario::{Onset, Scenario};
 
 /// A fault on its way to a severity.
@@ -18,6 +18,16 @@ struct Ramp {
 
 /// Growing faults move once a second, so that the solver may take long steps in between.
 const RAMP_EVERY_TICKS: u64 = 20;
+/// Faults that come and go are looked at once a second.
+const RECUR_EVERY_TICKS: u64 = 20;
+
+/// A fault that comes and goes.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+struct Recurring {
+    fault: Fault,
+    recurs: Recurs,
+    there: bool,
+}
 
 /// What is still to come.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
@@ -31,6 +41,8 @@ pub struct Disturbances {
     /// The car has rolled fast enough for a stop to count, per hidden fault.
     has_rolled: Vec<bool>,
     ramps: Vec<Ramp>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    recurring: Vec<Recurring>,
 }
 
 fn ticks(seconds: f64) -> u64 {
@@ -46,6 +58,29 @@ impl Disturbances {
             waiting: (0..scenario.faults.len()).collect(),
             has_rolled: vec![false; scenario.faults.len()],
             ramps: Vec::new(),
+            recurring: Vec::new(),
+        }
+    }
+
+    /// Let a fault come and go from now on.
+    pub fn recur(&mut self, fault: Fault, recurs: Recurs) {
+        self.stop(fault.id);
+        self.recurring.push(Recurring { fault, recurs, there: false });
+    }
+
+    /// Bring and take away what comes and goes.
+    pub fn come_and_go(&mut self, tick: u64, felt: &Conditions, faults: &mut FaultSet) {
+        if !tick.is_multiple_of(RECUR_EVERY_TICKS) {
+            return;
+        }
+        for r in &mut self.recurring {
+            let there = r.recurs.there(r.fault.id, r.there, felt);
+            match (r.there, there) {
+                (false, true) => faults.impose(r.fault),
+                (true, false) => faults.clear(r.fault.id),
+                _ => {}
+            }
+            r.there = there;
         }
     }
 
@@ -53,8 +88,7 @@ impl Disturbances {
     pub fn ramp(&mut self, id: FaultId, from: Option<f64>, to: f64, tick: u64, over_s: f64) {
         self.stop(id);
         // A fault grows from the healthy end of its range, or from where it stands.
-        let healthy =
-            if id == FaultId::TxvStuckClosed { 0.2 } else { id.info().severity.map_or(to, |s| s.min) };
+        let healthy = id.mildest();
         self.ramps.push(Ramp {
             id,
             from: from.unwrap_or(healthy),
@@ -64,9 +98,15 @@ impl Disturbances {
         });
     }
 
-    /// Forget a ramp.
+    /// Is a fault growing, or does it come and go?
+    pub fn holds(&self, id: FaultId) -> bool {
+        self.ramps.iter().any(|r| r.id == id) || self.recurring.iter().any(|r| r.fault.id == id)
+    }
+
+    /// Forget a ramp, and what comes and goes.
     pub fn stop(&mut self, id: FaultId) {
         self.ramps.retain(|r| r.id != id);
+        self.recurring.retain(|r| r.fault.id != id);
     }
 
     /// Everything due on `tick`.
@@ -131,7 +171,9 @@ impl Disturbances {
         for &i in &due {
             let hidden = scenario.faults[i];
             let severity = hidden.severity.unwrap_or_else(|| hidden.id.default_severity());
-            if hidden.grows_over_s > 0.0 {
+            if let Some(recurs) = hidden.comes_and_goes {
+                self.recur(Fault { id: hidden.id, severity }, recurs);
+            } else if hidden.grows_over_s > 0.0 {
                 self.ramp(hidden.id, None, severity, tick, hidden.grows_over_s);
             } else {
                 faults.impose(Fault { id: hidden.id, severity });

@@ -27,7 +27,7 @@ impl Felt {
         let has_engine = drive.pulley_ratio().is_some();
         let engine_rpm = if controls.engine_on && has_engine { controls.engine_rpm } else { 0.0 };
         let pulley_rpm = engine_rpm * drive.pulley_ratio().unwrap_or(0.0);
-        let stuck = plant.at(now, |s| s.shell.wear) >= 1.0;
+        let stuck = bench.effects.plant.seized || plant.at(now, |s| s.shell.wear) >= 1.0;
         let shaft_rpm = if stuck { 0.0 } else { inputs.compressor_rpm };
         let has_clutch = matches!(drive, Drive::Belt { .. });
         let clutch_in = has_clutch && bench.drives.clutch_engaged && controls.engine_on;
@@ -63,7 +63,7 @@ impl Felt {
             // Nothing in plant or circuit unbalances the fan yet.
             fan_unbalance: 0.0,
             blower_share: (inputs.blower_pct / 100.0).clamp(0.0, 1.0),
-            vent_share: plant.coil_air_kg_s() / spec.cabin.blower_kg_s,
+            vent_share: plant.coil_air_kg_s() / spec.cabin.blower_kg_s * bench.effects.plant.vent_share,
             inlet_gas: if inlet.quality > 0.0 { inlet.void.clamp(0.0, 1.0) } else { 0.0 },
             metered_kg_s,
             jet_w: metered_kg_s * drop_pa / plant.node(l.metering_inlet(), now).rho_out.v.max(0.1),

@@ -6,23 +6,32 @@ mod action;
 mod circuit_inputs;
 mod controls;
 mod disturbance;
+mod electrical_faces;
+mod electrics;
 mod felt;
+pub mod guarding;
 mod plant_inputs;
 mod readout;
+mod repairs;
 mod snapshot;
 
 pub use acting::tool_of;
 pub use action::{Action, Diagnosis, Relay, Standing};
 pub use controls::Controls;
+pub use electrics::{Electrics, Mistake, MistakeKind};
+pub use guarding::{Proof, UnsafeAct, UnsafeKind};
+pub use repairs::RepairDone;
 pub use snapshot::{
-    CellState, ChillerState, DriveKind, ExchangerState, Inside, Instruments, MeteringKind, Outside,
-    PointState, Snapshot, Topology, VesselState,
+    CellState, ChillerState, DriveKind, ElectricalFaces, ExchangerState, Inside, Instruments, MeteringKind,
+    Outside, PointState, ReaderFace, Snapshot, Topology, VesselState,
 };
+
+use std::sync::Arc;
 
 use serde::Serialize;
 
 use crate::circuit::{Circuit, CircuitInputs, Drives};
-use crate::fault::{FaultSet, Group};
+use crate::fault::{Conditions, Effects, FaultSet, Group, effects};
 use crate::instrument::{AirPlace, InstrumentRack, PipePlace, Probe, Reading, Truth};
 use crate::perceive::Felt;
 use crate::plant::{Plant, SolverCounts};
@@ -35,6 +44,8 @@ use plant_inputs::still_inputs;
 
 /// Length of a tick [s].
 pub const TICK_S: f64 = 0.05;
+/// Ticks of a minute.
+const MINUTE_TICKS: u64 = 1200;
 
 /// Why an action was refused; it changed nothing.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -53,9 +64,18 @@ pub enum Refusal {
         /// Unit.
         unit: &'static str,
     },
+    /// It was not safe: it was stopped and written down as an unsafe act.
+    #[error("{}", stop_words(.0))]
+    Danger(UnsafeKind),
     /// The action makes no sense now.
     #[error("{0}")]
     NotNow(String),
+}
+
+fn stop_words(kind: &UnsafeKind) -> String {
+    let words = guarding::danger(kind.guard())
+        .map_or_else(String::new, |d| format!(" {} {} {}", d.hazard, d.consequence, d.avoidance));
+    format!("DANGER: stopped, {}.{words}", kind.words())
 }
 
 /// Why a bench could not be set up.
@@ -81,8 +101,11 @@ pub struct Bench {
     plant: Plant,
     circuit: Circuit,
     circuit_inputs: CircuitInputs,
-    /// Faults and jumper that the lists of `circuit_inputs` stand for.
-    wired: (FaultSet, Option<Relay>),
+    rig: Arc<Rig>,
+    /// Faults that `effects` stands for.
+    effective: FaultSet,
+    /// What the faults change.
+    effects: Effects,
     drives: Drives,
     rack: InstrumentRack,
     coil_t_k: f64,
@@ -90,6 +113,8 @@ pub struct Bench {
     manifold_low_pct: f64,
     manifold_high_pct: f64,
     jumper: Option<Relay>,
+    jumper_blown: bool,
+    electrics: Electrics,
     notebook: Vec<Reading>,
     suspects: [Standing; Group::ALL.len()],
     diagnosis: Option<Diagnosis>,
@@ -100,6 +125,11 @@ pub struct Bench {
     soaked_offset_kg: f64,
     /// Water it was soaked with [kg].
     soaked_water_kg: f64,
+    /// Refrigerant that repairs put in besides what the faults say [kg].
+    added_kg: f64,
+    /// Oil that repairs put in to make up for what was lost [kg].
+    added_oil_kg: f64,
+    repairs: Vec<RepairDone>,
 }
 
 impl Bench {
@@ -129,8 +159,10 @@ impl Bench {
             faults,
             disturbances,
             circuit: Circuit::new(&rig.circuit),
-            circuit_inputs: CircuitInputs::default(),
-            wired: (FaultSet::default(), None),
+            circuit_inputs: CircuitInputs { setting_k: rig.circuit.setting_k, ..CircuitInputs::default() },
+            effective: FaultSet::default(),
+            effects: effects(&FaultSet::default(), &rig),
+            rig: Arc::new(rig),
             drives: Drives::REST,
             rack: InstrumentRack::new(seed),
             coil_t_k: controls.ambient_c + ZERO_C_K,
@@ -138,6 +170,8 @@ impl Bench {
             manifold_low_pct: 0.0,
             manifold_high_pct: 0.0,
             jumper: None,
+            jumper_blown: false,
+            electrics: Electrics::default(),
             notebook: Vec::new(),
             suspects: [Standing::Open; Group::ALL.len()],
             diagnosis: None,
@@ -145,6 +179,9 @@ impl Bench {
             clutch_moved_tick: None,
             soaked_offset_kg: 0.0,
             soaked_water_kg: 0.0,
+            added_kg: 0.0,
+            added_oil_kg: 0.0,
+            repairs: Vec::new(),
         };
         bench.disturb();
         bench.soak();
@@ -183,6 +220,10 @@ impl Bench {
     pub fn faults(&self) -> &FaultSet {
         &self.faults
     }
+    /// What hands have done to the circuit, with mistakes and unsafe acts.
+    pub fn electrics(&self) -> &Electrics {
+        &self.electrics
+    }
     /// Solver counters.
     pub fn counts(&self) -> SolverCounts {
         self.plant.counts()
@@ -195,6 +236,10 @@ impl Bench {
     pub fn plant(&self) -> &Plant {
         &self.plant
     }
+    /// The rig on the bench.
+    pub fn rig(&self) -> &Rig {
+        &self.rig
+    }
     /// The circuit, to name its points.
     pub fn circuit(&self) -> &Circuit {
         &self.circuit
@@ -203,13 +248,21 @@ impl Bench {
     pub fn expected(&self, probe: &Probe) -> Option<f64> {
         match probe {
             Probe::Sense(sense) => Felt::of(self).value(*sense),
+            Probe::UnitValue { unit, id } => self.unit_value(unit, id),
             tool => self.rack.expected(tool),
         }
+    }
+    /// A value of a control unit, as the reader that is plugged in shows it.
+    fn unit_value(&self, unit: &str, id: &str) -> Option<f64> {
+        if !self.electrics.reader {
+            return None;
+        }
+        self.circuit.values().into_iter().find(|v| v.unit == unit && v.id == id)?.value
     }
     /// What a tool in place shows on this tick, or a person's own senses notice, and the half-width of its 95 % band.
     pub(super) fn shown(&self, probe: &Probe) -> Option<(f64, f64)> {
         match probe {
-            Probe::Sense(_) => {
+            Probe::Sense(_) | Probe::UnitValue { .. } => {
                 let value = self.expected(probe)?;
                 Some((value, crate::instrument::uncertainty(probe, value)))
             }
@@ -220,11 +273,19 @@ impl Bench {
     /// Do something now, on the current tick.
     ///
     /// # Errors
-    /// When the action is out of range or makes no sense; nothing has changed then.
+    /// When the action is out of range or makes no sense; nothing has changed then. When it is not safe it is not done
+    /// either, but written down: the journal holds it as [`Action::Stopped`].
     pub fn apply(&mut self, action: Action) -> Result<(), Refusal> {
         self.check(&action)?;
+        if let Some(kind) = self.unsafe_kind(&action) {
+            let stopped = Action::Stopped(Box::new(action));
+            self.carry_out(&stopped);
+            self.journal.push((self.tick, stopped));
+            return Err(Refusal::Danger(kind));
+        }
         self.carry_out(&action);
         self.journal.push((self.tick, action));
+        self.follow_faults();
         if self.tick == 0 {
             self.soak();
         }
@@ -253,7 +314,7 @@ impl Bench {
         self.plant.advance_to(then);
         let circuit = &self.circuit;
         let volts = |id: &str| circuit.volts(id);
-        let truth = self.truth(then, &volts);
+        let truth = self.truth(then, &volts, Some(circuit));
         self.rack.advance(TICK_S, &truth);
     }
 
@@ -261,18 +322,54 @@ impl Bench {
     fn disturb(&mut self) {
         let discharge_c = self.plant.look(self.plant.layout().discharge, self.time_s()).t_k - ZERO_C_K;
         self.disturbances.run(self.tick, &self.scenario, discharge_c, &mut self.controls, &mut self.faults);
+        // Taken out for a moment, because its conditions look at the whole bench.
+        let (mut disturbances, mut faults) =
+            (core::mem::take(&mut self.disturbances), core::mem::take(&mut self.faults));
+        let now = self.time_s();
+        let c = &self.controls;
+        let discharge_pa = self.plant.look(self.plant.layout().discharge, now).p_pa;
+        let felt = Conditions {
+            pipe_c: &|place| self.pipe_t_k(place, now) - ZERO_C_K,
+            engine_rpm: if c.engine_on { c.engine_rpm } else { 0.0 },
+            road_kmh: c.road_speed_kmh,
+            high_bar: (discharge_pa - c.ambient_pa()) / 1e5,
+            seed: self.seed,
+            minute: self.tick / MINUTE_TICKS,
+        };
+        disturbances.come_and_go(self.tick, &felt, &mut faults);
+        (self.disturbances, self.faults) = (disturbances, faults);
+        self.follow_faults();
+    }
+
+    /// Work out anew what the faults change, when they are others than before.
+    fn follow_faults(&mut self) {
+        if self.effective != self.faults {
+            self.effective.clone_from(&self.faults);
+            self.effects = effects(&self.faults, &self.rig);
+        }
     }
 
     /// What is true at the places of the instruments.
-    fn truth<'a>(&self, now: f64, volts: &'a dyn Fn(&str) -> Option<f64>) -> Truth<'a> {
+    fn truth<'a>(
+        &self,
+        now: f64,
+        volts: &'a dyn Fn(&str) -> Option<f64>,
+        circuit: Option<&'a Circuit>,
+    ) -> Truth<'a> {
         let l = self.plant.layout();
         let ambient_pa = self.controls.ambient_pa();
         let gauge = |hose: usize| self.plant.look(hose, now).p_pa - ambient_pa;
         let surroundings_t_k = self.controls.ambient_c + ZERO_C_K;
+        let wrong = &self.effects.instruments;
+        // A needle off its zero is off with the hoses on and off; a shut coupler leaves outside air in the hose.
+        let on = |pa: f64, open: bool| if self.hoses_fitted && open { pa } else { 0.0 };
         let (mut pipe_t_k, mut air_t_k) = ([surroundings_t_k; 6], [surroundings_t_k; 4]);
         for probe in self.rack.placed() {
             match probe {
-                Probe::Pipe(place) => pipe_t_k[place as usize] = self.pipe_t_k(place, now),
+                Probe::Pipe(place) => {
+                    let pipe_k = self.pipe_t_k(place, now);
+                    pipe_t_k[place as usize] = pipe_k + wrong.clamp_loose * (surroundings_t_k - pipe_k);
+                }
                 Probe::Air(place) => air_t_k[place as usize] = self.air_t_k(place, now),
                 _ => {}
             }
@@ -280,14 +377,15 @@ impl Bench {
         let glass = self.plant.look(l.liquid, now);
         Truth {
             hoses_fitted: self.hoses_fitted,
-            low_gauge_pa: if self.hoses_fitted { gauge(l.low_hose) } else { 0.0 },
-            high_gauge_pa: if self.hoses_fitted { gauge(l.high_hose) } else { 0.0 },
+            low_gauge_pa: on(gauge(l.low_hose), true) + wrong.low_gauge_pa,
+            high_gauge_pa: on(gauge(l.high_hose), !wrong.high_hose_shut) + wrong.high_gauge_pa,
             compressor_running: self.plant.inputs().compressor_rpm > 0.0,
             pipe_t_k,
             air_t_k,
             surroundings_t_k,
             sight_glass_bubbles: if glass.quality > 0.0 { glass.void } else { 0.0 },
             volts,
+            circuit,
         }
     }
 
@@ -330,6 +428,9 @@ impl Bench {
             notebook: &'a [Reading],
             suspects: &'a [Standing],
             diagnosis: Option<&'a Diagnosis>,
+            repairs: (&'a [RepairDone], f64, f64),
+            #[serde(skip_serializing_if = "Electrics::is_untouched")]
+            electrics: &'a Electrics,
         }
         let committed = Committed {
             tick: self.tick,
@@ -345,6 +446,8 @@ impl Bench {
             notebook: &self.notebook,
             suspects: &self.suspects,
             diagnosis: self.diagnosis.as_ref(),
+            repairs: (&self.repairs, self.added_kg, self.added_oil_kg),
+            electrics: &self.electrics,
         };
         // Text of the shortest exact decimals, so the hash depends on values, not on memory layout.
         let bytes = serde_json::to_vec(&committed).unwrap_or_default();

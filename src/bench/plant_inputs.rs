@@ -1,7 +1,6 @@
 //! From knobs, circuit and faults to what the plant is told, and to what it is soaked with.
 
 use super::{Bench, Controls};
-use crate::fault::FaultId;
 use crate::moist_air;
 use crate::plant::{Contents, Drive, Inputs, Plant};
 use crate::units::ZERO_C_K;
@@ -16,7 +15,7 @@ impl Bench {
         let charge = spec.full_charge_kg + self.soaked_offset_kg;
         let inputs = still_inputs(&self.controls, self.hoses_fitted);
         let mut inputs = inputs;
-        inputs.desiccant_taken = self.desiccant_taken();
+        inputs.desiccant_taken = self.effects.plant.desiccant_taken;
         let contents = Contents {
             charge_kg: charge,
             air_kg: self.air_target_kg(),
@@ -29,41 +28,40 @@ impl Bench {
     }
 
     fn charge_offset_kg(&self) -> f64 {
-        let share = |id| self.faults.severity(id).unwrap_or(0.0);
-        self.plant.spec().full_charge_kg * (share(FaultId::Overcharge) - share(FaultId::Undercharge))
+        // Nothing less than an empty loop.
+        self.plant.spec().full_charge_kg * self.effects.plant.charge_share.max(-1.0)
     }
 
     fn air_target_kg(&self) -> f64 {
-        self.faults.severity(FaultId::AirInLoop).unwrap_or(0.0) * 1e-3
+        self.effects.plant.air_kg
     }
 
     fn oil_target_kg(&self) -> f64 {
-        self.plant.spec().oil.full_kg * (1.0 - self.faults.severity(FaultId::LowOil).unwrap_or(0.0))
+        self.plant.spec().oil.full_kg * self.effects.plant.oil_share
     }
 
     fn water_target_kg(&self) -> f64 {
-        self.faults.severity(FaultId::Moisture).unwrap_or(0.0) * 1e-3
-    }
-
-    fn desiccant_taken(&self) -> f64 {
-        self.faults.severity(FaultId::DesiccantSaturated).unwrap_or(0.0)
+        self.effects.plant.water_kg
     }
 
     /// What the circuit turns and opens. It moves over seconds; the plant is told in steps.
     fn drive(&self, inputs: &mut Inputs) {
-        let d = &self.drives;
+        let (d, wrong) = (&self.drives, &self.effects.plant);
         let belt = self.plant.spec().compressor.drive.pulley_ratio();
         inputs.compressor_rpm = match belt {
             Some(ratio) if d.clutch_engaged && self.controls.engine_on => {
-                self.controls.engine_rpm * ratio * stepped(d.clutch_grip, 50.0)
+                self.controls.engine_rpm * ratio * stepped(d.clutch_grip, 50.0) * wrong.belt_share
             }
             Some(_) => 0.0,
             None => libm::round(d.electric_rpm.or(d.hermetic_rpm).unwrap_or(0.0) / 50.0) * 50.0,
         };
+        if wrong.seized {
+            inputs.compressor_rpm = 0.0;
+        }
         inputs.fan_share = stepped(d.fan_share, 50.0);
         if let Some(fan) = &self.plant.spec().condenser_air.viscous_fan {
             let rpm = if self.controls.engine_on { self.controls.engine_rpm } else { 0.0 };
-            let goal = fan.share(rpm, self.plant.condenser_air().2, 1.0);
+            let goal = fan.share(rpm, self.plant.condenser_air().2, wrong.coupling_grip);
             let old = self.plant.inputs().fan_share;
             // It creeps all the time; the plant is told when it has moved.
             inputs.fan_share =
@@ -74,7 +72,7 @@ impl Bench {
             Drive::VariableBelt { least_stroke, .. } => least_stroke,
             _ => 0.0,
         };
-        inputs.stroke = stepped(least + (1.0 - least) * d.stroke, 100.0);
+        inputs.stroke = stepped(least + (1.0 - least) * wrong.stroke.unwrap_or(d.stroke), 100.0);
         inputs.expansion_opening = stepped(d.expansion_opening.unwrap_or(0.0), 200.0);
         inputs.chiller_opening = stepped(d.chiller_opening.unwrap_or(0.0), 200.0);
     }
@@ -82,26 +80,27 @@ impl Bench {
     /// Inputs of the plant as knobs, circuit and faults stand.
     pub(super) fn inputs(&self, now: f64) -> Inputs {
         let c = &self.controls;
-        let severity = |id| self.faults.severity(id);
         let old = *self.plant.inputs();
         let mut inputs = still_inputs(c, self.hoses_fitted);
         self.drive(&mut inputs);
         inputs.manifold_low = self.manifold_low_pct / 100.0;
         inputs.manifold_high = self.manifold_high_pct / 100.0;
-        inputs.fins_blocked = severity(FaultId::CondenserFinsBlocked).unwrap_or(0.0);
-        // A pintle held shut stays shut whatever else pulls at it.
-        inputs.metering.held = severity(FaultId::TxvStuckClosed).or(severity(FaultId::TxvStuckOpen));
-        inputs.reed_leak = severity(FaultId::CompressorLeak).unwrap_or(0.0);
+        self.faults_into(&mut inputs, now);
         // Charge and air move towards what the faults ask for, set anew once a second.
         if self.tick.is_multiple_of(20) {
-            let due = self.charge_offset_kg() - self.soaked_offset_kg - self.plant.at(now, |s| s.serviced_kg);
+            let due = self.charge_offset_kg() + self.added_kg
+                - self.soaked_offset_kg
+                - self.plant.at(now, |s| s.serviced_kg);
             inputs.charge_kg_s = if due.abs() < 1e-7 { 0.0 } else { due.clamp(-0.01, 0.01) };
             let ambient = self.plant.refrigerant();
             let u = libm::log(ambient.saturation_p_pa(inputs.ambient_t_k));
             inputs.charge_h_j_kg = ambient.saturation(u).h_l;
             let air = self.air_target_kg() - self.plant.at(now, |s| s.air_kg.iter().sum());
-            inputs.air_kg_s = if air.abs() < 1e-9 { 0.0 } else { air.clamp(-2e-4, 2e-4) };
-            let oil = self.oil_target_kg() - self.plant.at(now, |s| s.oil.total_kg() + s.oil.lost_kg);
+            // What a hole lets in or out is no service.
+            inputs.air_kg_s =
+                if air.abs() < 1e-9 || inputs.open_m2 > 0.0 { 0.0 } else { air.clamp(-2e-4, 2e-4) };
+            let oil = self.oil_target_kg() + self.added_oil_kg
+                - self.plant.at(now, |s| s.oil.total_kg() + s.oil.lost_kg);
             inputs.oil_kg_s = if oil.abs() < 1e-6 { 0.0 } else { oil.clamp(-5e-3, 5e-3) };
             let water = self.water_target_kg() - self.soaked_water_kg - self.plant.at(now, |s| s.water.in_kg);
             inputs.water_kg_s = if water.abs() < 1e-7 { 0.0 } else { water.clamp(-2e-4, 2e-4) };
@@ -112,8 +111,35 @@ impl Bench {
             inputs.oil_kg_s = old.oil_kg_s;
             inputs.water_kg_s = old.water_kg_s;
         }
-        inputs.desiccant_taken = self.desiccant_taken();
         inputs
+    }
+
+    /// What the faults change at once; masses follow in [`Self::inputs`], for they take their time.
+    fn faults_into(&self, inputs: &mut Inputs, now: f64) {
+        let wrong = &self.effects.plant;
+        inputs.metering = wrong.metering;
+        if wrong.equaliser_blocked {
+            let outlet = self.plant.layout().evaporator.end - 1;
+            let before = self.plant.inputs().metering.equaliser_held_pa;
+            inputs.metering.equaliser_held_pa = before.or_else(|| Some(self.plant.look(outlet, now).p_pa));
+        }
+        inputs.passages = wrong.passages;
+        inputs.condenser_film = wrong.condenser_film;
+        inputs.fins_blocked = wrong.fins_blocked;
+        inputs.recirculated_extra = wrong.recirculated_extra;
+        inputs.radiator = wrong.radiator;
+        inputs.evaporator_film = wrong.evaporator_film;
+        inputs.evaporator_air = wrong.evaporator_air;
+        inputs.heater_share = wrong.heater_share;
+        inputs.recirculate = inputs.recirculate && !wrong.fresh_air;
+        inputs.drain = wrong.drain;
+        inputs.exchanger_film = wrong.exchanger_film;
+        inputs.reed_leak = wrong.reed_leak;
+        inputs.desiccant_taken = wrong.desiccant_taken;
+        inputs.oil_film = wrong.oil_film;
+        if let Some((m2, place)) = wrong.hole {
+            (inputs.open_m2, inputs.open_place) = (m2, place);
+        }
     }
 }
 

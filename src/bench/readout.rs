@@ -46,7 +46,8 @@ impl Bench {
                 manifold_low_pct: self.manifold_low_pct,
                 manifold_high_pct: self.manifold_high_pct,
                 jumper: self.jumper,
-                jumper_fuse_blown: self.jumper.is_some() && self.circuit.load_blown(0),
+                jumper_fuse_blown: (self.jumper.is_some() || self.electrics.jumper_between.is_some())
+                    && self.circuit.load_blown(0),
                 placed: self
                     .rack
                     .placed()
@@ -54,6 +55,9 @@ impl Bench {
                     .collect(),
                 notebook: self.notebook.clone(),
                 suspects: Group::ALL.iter().copied().zip(self.suspects).collect::<Vec<(Group, Standing)>>(),
+                repairs: self.repairs.clone(),
+                parts_replaced: self.parts_replaced(),
+                electrical: self.electrical_faces(),
             },
             inside: inside.then(|| self.inside()),
         }

@@ -2,9 +2,12 @@
 //! who may see it; a learner's window gets the outside alone.
 
 use super::controls::Controls;
+use super::repairs::RepairDone;
 use crate::bench::action::{Relay, Standing};
+use crate::bench::electrics::Electrics;
+use crate::circuit::Guard;
 use crate::fault::{Fault, Group};
-use crate::instrument::{Probe, Reading};
+use crate::instrument::{MeterRange, Probe, Reading};
 use crate::perceive::Perceived;
 use crate::plant::{Drive, Metering, PlantSpec};
 
@@ -165,6 +168,52 @@ pub struct Instruments {
     pub notebook: Vec<Reading>,
     /// Suspect cards.
     pub suspects: Vec<(Group, Standing)>,
+    /// Repairs so far.
+    pub repairs: Vec<RepairDone>,
+    /// Good parts that were replaced.
+    pub parts_replaced: usize,
+    /// Electrical tools, and what hands have done to the circuit.
+    pub electrical: ElectricalFaces,
+}
+
+/// Faces of the electrical tools. What meter, lamp and clamp show stands in [`Instruments::placed`] as well.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ElectricalFaces {
+    /// Range of the multimeter for volts.
+    pub meter_range: MeterRange,
+    /// The relative key is on.
+    pub meter_relative: bool,
+    /// The fuse of its ampere socket has blown: it shows zero until `RenewFuse("meter")`.
+    pub meter_fuse_blown: bool,
+    /// It was tried on a known source within the last ten minutes.
+    pub meter_proven: bool,
+    /// It sounds (continuity, less than 30 ohm).
+    pub meter_sounds: bool,
+    /// The clamp has been zeroed.
+    pub clamp_zeroed: bool,
+    /// What the reader shows; none while it is not plugged in.
+    pub reader: Option<ReaderFace>,
+    /// Jumper, plugs, relays, isolators, proving, mistakes and unsafe acts as they stand.
+    pub done: Electrics,
+    /// Names of all connectors that can be unplugged.
+    pub connectors: Vec<String>,
+    /// Fuses of the rig by part id and name.
+    pub fuses: Vec<(String, String)>,
+    /// Relays of the rig.
+    pub relays: Vec<String>,
+    /// Parts that a clamp fits round, by id and name.
+    pub parts: Vec<(String, String)>,
+    /// Guards of the rig that can be isolated.
+    pub guards: Vec<Guard>,
+}
+
+/// A reader's screen.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ReaderFace {
+    /// Control unit id, value id, name, value (none where its signal makes no sense) and unit.
+    pub values: Vec<(String, String, String, Option<f64>, String)>,
+    /// Control unit id, what the code says, whether it is present now.
+    pub codes: Vec<(String, String, bool)>,
 }
 
 /// One of the six numbered state points.

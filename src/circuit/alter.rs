@@ -27,7 +27,7 @@ pub struct Alter {
     pub offset: f64,
     /// Air gap [mm].
     pub gap_mm: Option<f64>,
-    /// Share of charge or capacitance that is lost.
+    /// Share of charge, capacitance or a clutch's torque that is lost.
     pub weak: f64,
     /// Share of speed that is lost.
     pub drag: f64,
@@ -59,7 +59,9 @@ impl Alter {
             Change::StuckClosed => self.stuck = Some(true),
             Change::Offset(x) => self.offset += sound(x),
             Change::Gap(x) => self.gap_mm = Some(sound(x).max(0.0)),
-            Change::WeakBattery(x) | Change::WeakCapacitor(x) => self.weak = sound(x).clamp(0.0, 1.0),
+            Change::WeakBattery(x) | Change::WeakCapacitor(x) | Change::WornFacing(x) => {
+                self.weak = sound(x).clamp(0.0, 1.0);
+            }
             Change::Dragging(x) => self.drag = sound(x).clamp(0.0, 1.0),
         }
     }

@@ -121,16 +121,27 @@ impl Circuit {
     pub fn guarded(&self, point: &str) -> Guard {
         self.spec.points.iter().find(|p| p.id == point).map_or(Guard::None, |p| p.guard)
     }
-    /// No point under this guard carries more than a person may touch, against any other of them or ground.
+    /// A supply's own terminal: upstream of every isolator, so live whatever is isolated.
+    pub fn is_terminal(&self, point: &str) -> bool {
+        self.spec.supplies.iter().any(|s| s.plus == point || s.minus == point)
+    }
+    /// Most volts between any two points under this guard behind the isolators, or one of them and ground [V]. The
+    /// supply's own terminals stay live and are left out.
+    pub fn most_volts(&self, guard: Guard) -> f64 {
+        let points = self.spec.points.iter().zip(&self.volts);
+        let guarded = points.filter(|(p, _)| p.guard == guard && !self.is_terminal(&p.id));
+        let (low, high) = guarded.fold((0.0_f64, 0.0_f64), |(low, high), (_, &v)| (low.min(v), high.max(v)));
+        high - low
+    }
+    /// No point under this guard behind the isolators carries more than a person may touch, against any other of them
+    /// or ground.
     pub fn is_dead(&self, guard: Guard) -> bool {
         let limit = match guard {
             Guard::None => return true,
             Guard::Traction => TOUCH_V.0,
             Guard::Mains => TOUCH_V.1,
         };
-        let guarded = self.spec.points.iter().zip(&self.volts).filter(|(p, _)| p.guard == guard);
-        let (low, high) = guarded.fold((0.0_f64, 0.0_f64), |(low, high), (_, &v)| (low.min(v), high.max(v)));
-        high - low <= limit
+        self.most_volts(guard) <= limit
     }
 
     /// Speed that a motor is heading for, 0 to 1; `None` for a name that is no motor.
@@ -174,7 +185,7 @@ impl Circuit {
             drives.clutch_coil_w = amps * amps * ohm;
             if let Kind::ClutchCoil { ohm: cold, torque_nm, .. } = self.spec.parts[n].kind {
                 let share = amps * cold / 12.0;
-                let holds = torque_nm * share * share;
+                let holds = torque_nm * share * share * (1.0 - self.alter[n].weak);
                 drives.clutch_grip = match (self.told.seized, self.told.load_nm <= holds) {
                     (true, _) => 0.0,
                     (_, true) => 1.0,

@@ -68,6 +68,8 @@ pub enum Change {
     WeakBattery(f64),
     /// Share of its capacitance that a capacitor has lost, 0 to 1.
     WeakCapacitor(f64),
+    /// Share of the torque that a clutch holds that is lost with its facing, 0 to 1.
+    WornFacing(f64),
     /// Worn bearings: share of its speed that a motor has lost at the same volts, 0 to 1; 1 stands still and shows its
     /// resistance at rest.
     Dragging(f64),

@@ -46,7 +46,11 @@ impl FuseState {
     /// Carry a current [A] for a while; says whether it melted just now.
     pub fn carry(&mut self, amps: f64, rated_a: f64, dt_s: f64) -> bool {
         let load = amps / (FUSE_HOLDS * rated_a);
-        if self.blown || !rated_a.is_finite() || (self.heat == 0.0 && load * load < 0.7) {
+        if self.blown
+            || !(load * load).is_finite()
+            || rated_a <= 0.0
+            || (self.heat == 0.0 && load * load < 0.7)
+        {
             return false;
         }
         // The exact answer for a current that stays: the moment of melting does not hang on the length of a tick.
@@ -169,7 +173,8 @@ impl Memory {
                 sensing(*closes_gauge_pa, *opens_gauge_pa, *over, *starts_open)
             }
             Kind::Thermostat { closes_k, opens_k, .. } => sensing(*closes_k, *opens_k, None, false),
-            Kind::PressureSensor { .. } | Kind::Thermistor { .. } => Self::Level(f64::NAN),
+            Kind::PressureSensor { .. } => Self::Level(0.1),
+            Kind::Thermistor { .. } => Self::Level(293.15),
             Kind::Motor { lag_s, .. } => {
                 Self::Motor { speed: Lag::new(lag_s.max(1e-3), 0.0), target: 0.0, caught: 0.0 }
             }

@@ -27,7 +27,7 @@ impl Branch {
 
     fn new(ends: [(End, f64); 3], ohm: f64, source_v: f64) -> Self {
         let siemens = if ohm.is_nan() { 0.0 } else { (1.0 / ohm.max(0.0)).min(MOST_S) };
-        if siemens == 0.0 || !source_v.is_finite() {
+        if siemens == 0.0 || !source_v.is_finite() || ends.iter().any(|(_, w)| !w.is_finite()) {
             return Self { siemens: 0.0, source_v: 0.0, ends };
         }
         Self { ends, siemens, source_v }
@@ -169,17 +169,16 @@ impl Factored {
         }
         for k in 0..n {
             if x[k] != 0.0 {
-                for j in k + 1..n {
-                    x[j] -= self.m[k * n + j] * x[k];
+                let (done, rest) = x.split_at_mut(k + 1);
+                for (y, m) in rest.iter_mut().zip(&self.m[k * n + k + 1..(k + 1) * n]) {
+                    *y -= m * done[k];
                 }
             }
         }
         for k in (0..n).rev() {
-            let mut sum = x[k] / self.m[k * n + k];
-            for j in k + 1..n {
-                sum -= self.m[k * n + j] * x[j];
-            }
-            x[k] = sum;
+            let row = &self.m[k * n + k + 1..(k + 1) * n];
+            let known: f64 = row.iter().zip(&x[k + 1..]).map(|(m, y)| m * y).sum();
+            x[k] = x[k] / self.m[k * n + k] - known;
         }
         volts.clear();
         volts.extend(self.row.iter().map(|&r| if x[r].is_finite() { x[r] } else { 0.0 }));

@@ -18,6 +18,9 @@ pub struct CircuitSpec {
     pub points: Vec<Point>,
     /// Everything between two points.
     pub parts: Vec<Part>,
+    /// Wanted temperature that its knob stands at [K]: 22 C for a cabin.
+    #[serde(default = "cabin")]
+    pub setting_k: f64,
     /// Control units; none where switches and relays do it all.
     #[serde(default)]
     pub units: Vec<ControlUnit>,
@@ -416,6 +419,10 @@ pub enum Kind {
         /// Resistance [ohm].
         ohm: f64,
     },
+}
+
+fn cabin() -> f64 {
+    295.15
 }
 
 fn always() -> f64 {

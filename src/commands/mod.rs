@@ -4,6 +4,7 @@
 //! and something is wrong, 2 bad input.
 
 mod columns;
+mod compare;
 mod desk;
 mod failure;
 mod faults;
@@ -56,14 +57,16 @@ enum Command {
     Scenarios(ListArgs),
     /// List the rigs
     Rigs(ListArgs),
-    /// List the faults
-    Faults(ListArgs),
+    /// List the faults with everything that is known of them, or the repairs
+    Faults(faults::FaultsArgs),
     /// Do anything at random to a loop, check it after each operation, and time the slowest ten seconds
     Ordeal(ordeal::OrdealArgs),
     /// Read pressure and enthalpy pairs, write the properties of the refrigerant
     Properties(PropertiesArgs),
     /// Compare the model with published data, row by row
     Qualify(qualify::QualifyArgs),
+    /// Show which instruments tell two faults apart, and by how many standard deviations
+    Compare(compare::CompareArgs),
     /// Make the property tables of a refrigerant from its equation of state
     #[cfg(feature = "tables")]
     Tables(TablesArgs),
@@ -132,9 +135,10 @@ fn dispatch(cli: Cli, out: &mut dyn Write) -> Result<ExitCode, Failure> {
         Some(Command::Replay(args)) => replay::run(&args, out)?,
         Some(Command::Scenarios(args)) => scenarios::run(args, out)?,
         Some(Command::Rigs(args)) => rigs::run(args, out)?,
-        Some(Command::Faults(args)) => faults::run(args, out)?,
+        Some(Command::Faults(args)) => faults::run(&args, out)?,
         Some(Command::Ordeal(args)) => return Ok(ExitCode::from(u8::from(!ordeal::run(&args, out)?))),
         Some(Command::Properties(args)) => properties::run(&args.refrigerant, &args.pairs, out)?,
+        Some(Command::Compare(args)) => compare::run(&args, out)?,
         Some(Command::Qualify(args)) => qualify::run(&args, out)?,
         #[cfg(feature = "tables")]
         Some(Command::Tables(args)) => tables::run(&args.refrigerant, &args.folder, out)?,

@@ -15,6 +15,8 @@ struct Entry {
     words: String,
     refrigerant: String,
     full_charge_kg: f64,
+    oil: String,
+    oil_kg: f64,
 }
 
 /// List the rigs.
@@ -22,24 +24,19 @@ pub fn run(args: ListArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let mut entries = Vec::new();
     for id in Rig::ids() {
         // A rig of ours that does not load is our mistake, not bad input.
-        let Rig { id, name, words, plant, circuit: _ } =
-            Rig::load(id).map_err(|e| Failure::Wrong(e.to_string()))?;
-        let entry =
-            Entry { id, name, words, refrigerant: plant.refrigerant, full_charge_kg: plant.full_charge_kg };
-        entries.push(entry);
+        let rig = Rig::load(id).map_err(|e| Failure::Wrong(e.to_string()))?;
+        let line = rig.label_line();
+        let Rig { id, name, words, plant, circuit: _, pictures } = rig;
+        let (full_charge_kg, oil_kg) = (plant.full_charge_kg, plant.oil.full_kg);
+        let (refrigerant, oil) = (plant.refrigerant, pictures.label.oil);
+        entries.push((line, Entry { id, name, words, refrigerant, full_charge_kg, oil, oil_kg }));
     }
     if args.json {
+        let entries: Vec<&Entry> = entries.iter().map(|(_, entry)| entry).collect();
         return super::print_json(out, &entries);
     }
-    for rig in entries {
-        writeln!(
-            out,
-            "{:<24}{}, {:.0} g of {}",
-            rig.id,
-            rig.name,
-            rig.full_charge_kg * 1e3,
-            rig.refrigerant
-        )?;
+    for (line, rig) in entries {
+        writeln!(out, "{:<24}{}, {line}", rig.id, rig.name)?;
         writeln!(out, "    {}", rig.words)?;
     }
     Ok(())

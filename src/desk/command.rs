@@ -26,10 +26,14 @@ pub enum Command {
     ToggleTheme,
     /// Open an embedded scenario by id, or a file by path.
     OpenScenario(String),
+    /// Explore a rig without a fault, by its id.
+    ExploreRig(String),
     /// Show the list of scenarios.
     ShowStart,
     /// Show the debrief.
     ShowDebrief,
+    /// Show the page of the rig, or go back from it.
+    ToggleRig,
     /// Back to the bench.
     ShowBench,
     /// Go on where the newest kept session was left.

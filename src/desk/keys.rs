@@ -15,6 +15,7 @@ pub fn sheet() -> Vec<(Key, &'static str, Command)> {
         (Key::Period, "one tick, then pause", Command::SingleTick),
         (Key::U, "unfold the loop into the p-h chart, or fold it back", Command::ToggleUnfold),
         (Key::I, "show or hide the inside", Command::ToggleInside),
+        (Key::G, "the rig: label, places, wiring, blocks; and back", Command::ToggleRig),
         (Key::N, "next units", Command::NextUnits),
         (Key::T, "light or dark", Command::ToggleTheme),
         (Key::R, "start the scenario again", Command::Restart),
@@ -40,6 +41,8 @@ pub fn keys(ctx: &Context, view: &DeskView, out: &mut Vec<Command>) {
     }
     for (key, _, command) in sheet() {
         let on_bench = view.ui_state.screen == Screen::Bench;
+        let on_rig = view.ui_state.screen == Screen::Rig
+            && !matches!(command, Command::ToggleUnfold | Command::Restart | Command::ToggleReducedMotion);
         let anywhere = matches!(command, Command::NextUnits | Command::ToggleTheme);
         let pressed = ctx.input(|i| {
             i.events.iter().any(|event| {
@@ -47,7 +50,7 @@ pub fn keys(ctx: &Context, view: &DeskView, out: &mut Vec<Command>) {
                     if *k == key && !modifiers.ctrl && !modifiers.alt && !modifiers.command)
             })
         });
-        if pressed && (on_bench || anywhere) && !(focused && key == Key::Space) {
+        if pressed && (on_bench || on_rig || anywhere) && !(focused && key == Key::Space) {
             out.push(command);
         }
     }
@@ -62,6 +65,8 @@ fn escape(view: &DeskView) -> Option<Command> {
         Some(Command::DismissNotice)
     } else if state.tool.is_some() {
         Some(Command::ChooseTool(None))
+    } else if state.screen == Screen::Rig {
+        Some(Command::ToggleRig)
     } else {
         None
     }

@@ -3,7 +3,7 @@
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea};
 
 use super::loop_view::loop_ui;
-use super::{Command, DeskView, Screen, panels, top_bar};
+use super::{Command, DeskView, Screen, panels, rig_page, top_bar};
 
 /// Height of the top bar [pt].
 const TOP: f32 = 44.0;
@@ -25,6 +25,13 @@ pub fn desk_ui(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
     match view.ui_state.screen {
         Screen::Bench => bench_ui(ui, view, out),
         Screen::Start => full_page(ui, view, |ui| panels::start_ui(ui, view, out)),
+        Screen::Rig => {
+            full_page(ui, view, |ui| {
+                let rect = ui.available_rect_before_wrap();
+                rig_page::rig_ui(ui, view, out);
+                notice(ui, rect, view, out);
+            });
+        }
         Screen::Debrief => full_page(ui, view, |ui| panels::debrief_ui(ui, view, out)),
     }
     if view.ui_state.help {

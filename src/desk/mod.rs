@@ -10,6 +10,7 @@ pub mod layout;
 pub mod loop_view;
 pub mod pace;
 pub mod panels;
+pub mod rig_page;
 pub mod session;
 pub mod shelf;
 #[cfg(feature = "desk")]

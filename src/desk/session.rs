@@ -13,6 +13,8 @@ use super::view::{DeskView, Listed, Screen, UiState};
 use super::{Command, shelf};
 use crate::bench::{Action, Bench, BenchError, Inside, PointState, Snapshot};
 use crate::lesson::{Debrief, review};
+use crate::refrigerant::Refrigerant;
+use crate::rig::Rig;
 use crate::scenario::{Mode, Scenario};
 use crate::units::Units;
 
@@ -38,6 +40,8 @@ pub struct Session {
     /// The debrief being worked out beside the drawing.
     reviewing: Option<JoinHandle<Result<Option<Debrief>, BenchError>>>,
     circuit_points: Vec<(String, String)>,
+    rig: Rig,
+    amps: Vec<f64>,
     keeper: Keeper,
     /// A kept session that can be taken up again.
     kept: Option<std::path::PathBuf>,
@@ -73,6 +77,7 @@ impl Session {
     /// A session on a bench as it stands, running.
     fn of(bench: Bench) -> Result<Self, String> {
         let scenario = &bench.scenario().clone();
+        let rig = Rig::load(&scenario.rig).map_err(|e| e.to_string())?;
         let show_inside = scenario.mode == Mode::Explore || scenario.inside_view;
         let mut session = Self {
             snapshot: bench.snapshot(show_inside),
@@ -84,10 +89,12 @@ impl Session {
                 .map(|p| (p.id.clone(), p.label.clone()))
                 .collect(),
             bench,
+            amps: Vec::new(),
             ghost_inside: None,
             history: History::new(),
             motion: Motion::default(),
-            dome: DomeData::r134a(),
+            dome: Refrigerant::by_name(&rig.plant.refrigerant).map_or_else(DomeData::r134a, DomeData::of),
+            rig,
             pace: Pace::default(),
             shelf: shelf::list(),
             debrief: None,
@@ -117,7 +124,7 @@ impl Session {
         let step = if self.ui_state.reduced_motion { 1.0 } else { wall_s / UNFOLD_S };
         let way = if self.ui_state.unfolded { step } else { -step };
         self.unfold = (self.unfold + way).clamp(0.0, 1.0);
-        if self.paused || self.ui_state.screen != Screen::Bench {
+        if self.paused || !self.time_runs() {
             self.pace.rest();
         } else {
             self.pace.owe(wall_s, self.speed);
@@ -146,7 +153,17 @@ impl Session {
         self.history.record(&self.snapshot);
     }
 
+    /// Time goes on where the person can see what it does: at the bench and at the wiring.
+    fn time_runs(&self) -> bool {
+        matches!(self.ui_state.screen, Screen::Bench | Screen::Rig)
+    }
+
     fn look(&mut self) {
+        self.amps.clear();
+        if self.ui_state.show_inside && self.ui_state.screen == Screen::Rig {
+            let circuit = self.bench.circuit();
+            self.amps.extend(circuit.parts().iter().map(|p| circuit.current(&p.id).unwrap_or(0.0)));
+        }
         self.snapshot = self.bench.snapshot(self.ui_state.show_inside);
         let ghost = self.ghost.as_ref().filter(|_| self.ui_state.show_inside && self.unfold > 0.0);
         self.ghost_inside = ghost.and_then(|ghost| ghost.snapshot(true).inside);
@@ -174,6 +191,8 @@ impl Session {
             shelf: &self.shelf,
             kept: self.kept.is_some(),
             circuit_points: &self.circuit_points,
+            rig: &self.rig,
+            amps: &self.amps,
             debrief: self.debrief.as_ref(),
             ui_state: &self.ui_state,
         }
@@ -195,8 +214,10 @@ impl Session {
         let turning = self.unfold != f64::from(u8::from(self.ui_state.unfolded));
         if unfolding || turning {
             Duration::from_millis(16)
-        } else if self.paused || self.ui_state.screen != Screen::Bench {
+        } else if self.paused || !self.time_runs() {
             Duration::from_millis(500)
+        } else if self.ui_state.screen == Screen::Rig {
+            Duration::from_millis(100)
         } else if Motion::moves(&self.snapshot) && !self.ui_state.reduced_motion {
             Duration::from_millis(16)
         } else {
@@ -223,8 +244,16 @@ impl Session {
                 Ok(scenario) => self.open(&scenario),
                 Err(reason) => self.say(&reason),
             },
+            Command::ExploreRig(id) => match shelf::explore(&id) {
+                Ok(scenario) => self.open(&scenario),
+                Err(reason) => self.say(&reason),
+            },
             Command::ShowStart => self.ui_state.screen = Screen::Start,
             Command::ShowDebrief => self.ui_state.screen = Screen::Debrief,
+            Command::ToggleRig => {
+                let open = self.ui_state.screen == Screen::Rig;
+                self.ui_state.screen = if open { Screen::Bench } else { Screen::Rig };
+            }
             Command::ShowBench => self.ui_state.screen = Screen::Bench,
             Command::ToggleHelp => self.ui_state.help = !self.ui_state.help,
             Command::ChooseTool(tool) => self.ui_state.tool = tool,
@@ -367,6 +396,12 @@ fn mark(action: &Action) -> Option<String> {
         Action::Hoses(on) => switch("hoses", *on),
         Action::Jumper(Some(relay)) => format!("jumper on {} relay", format!("{relay:?}").to_lowercase()),
         Action::Jumper(None) => "jumper off".into(),
+        Action::JumperBetween(Some(_)) => "jumper on".into(),
+        Action::JumperBetween(None) => "jumper off".into(),
+        Action::Unplug(_, out) => if *out { "unplugged" } else { "plugged in" }.into(),
+        Action::SwapRelays(..) => "relays swapped".into(),
+        Action::RenewFuse(_) => "new fuse".into(),
+        Action::Isolate(_, open) => if *open { "isolated" } else { "switched on" }.into(),
         Action::ImposeFault { .. } | Action::RampFault { .. } => "fault set".into(),
         Action::ClearFault { .. } => "fault cleared".into(),
         _ => return None,

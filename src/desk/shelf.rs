@@ -2,7 +2,8 @@
 //! `scenarios` beside where it was started, broken ones with their reason.
 
 use super::view::Listed;
-use crate::scenario::{SHIPPED, Scenario, load};
+use crate::rig::Rig;
+use crate::scenario::{SHIPPED, Scenario, Tool, load};
 
 /// More files than this are not listed.
 const MOST_FILES: usize = 200;
@@ -37,4 +38,24 @@ pub fn list() -> Vec<Listed> {
 /// The scenario behind an id or a path, or why not.
 pub fn open(key: &str) -> Result<Scenario, String> {
     load(key).map_err(|bad| bad.to_string())
+}
+
+/// The healthy scenario on another rig: everything open, nothing wrong.
+pub fn explore(id: &str) -> Result<Scenario, String> {
+    let rig = Rig::load(id).map_err(|bad| bad.to_string())?;
+    let healthy = super::demo::scenario();
+    if healthy.rig == rig.id {
+        return Ok(Scenario { tools: Tool::ALL.into(), ..healthy });
+    }
+    Ok(Scenario {
+        id: format!("explore_{}", rig.id),
+        title: format!("{} without a fault", rig.name),
+        work_order: format!(
+            "Look round and write down what normal looks like on this rig: {}.",
+            rig.words.trim_end_matches('.')
+        ),
+        rig: rig.id,
+        tools: Tool::ALL.into(),
+        ..healthy
+    })
 }

@@ -9,6 +9,7 @@ pub fn top_bar_ui(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
     let theme = view.theme;
     let rect = ui.available_rect_before_wrap();
     let bench = view.ui_state.screen == Screen::Bench;
+    let live = bench || view.ui_state.screen == Screen::Rig;
     // The title takes what the buttons leave; their width is known from the last frame. Drawing from left to
     // right keeps the order of the Tab key the order of the eye.
     let id = ui.id().with("buttons");
@@ -22,9 +23,9 @@ pub fn top_bar_ui(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
     let right = egui::UiBuilder::new().max_rect(part(split, rect.right())).layout(row);
     let width = ui
         .scope_builder(right, |ui| {
-            if bench {
+            if live {
                 clock(ui, view, out);
-                views(ui, view, out);
+                views(ui, view, bench, out);
             }
             if button(ui, view, view.units.label(), "N", false, "Next set of units").clicked() {
                 out.push(Command::NextUnits);
@@ -45,14 +46,18 @@ pub fn top_bar_ui(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
     }
 }
 
-fn views(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
+fn views(ui: &mut egui::Ui, view: &DeskView, bench: bool, out: &mut Vec<Command>) {
     ui.add_space(8.0);
+    if button(ui, view, "Rig", "G", !bench, "Service label, places, wiring and blocks of this rig").clicked()
+    {
+        out.push(Command::ToggleRig);
+    }
     let (text, hint) = if view.ui_state.unfolded {
         ("Fold back", "Back to the schematic")
     } else {
         ("Unfold", "Unfold the loop into the pressure-enthalpy chart")
     };
-    if button(ui, view, text, "U", view.ui_state.unfolded, hint).clicked() {
+    if bench && button(ui, view, text, "U", view.ui_state.unfolded, hint).clicked() {
         out.push(Command::ToggleUnfold);
     }
     if view.inside_allowed() {

@@ -6,6 +6,7 @@ use crate::desk::history::History;
 use crate::desk::loop_view::{DomeData, Motion};
 use crate::desk::theme::Theme;
 use crate::lesson::Debrief;
+use crate::rig::Rig;
 use crate::scenario::{Scenario, Tool};
 use crate::units::Units;
 
@@ -46,6 +47,10 @@ pub struct DeskView<'a> {
     pub kept: bool,
     /// Points of the circuit a meter lead can touch: name in files and label for people.
     pub circuit_points: &'a [(String, String)],
+    /// The rig that stands on the bench, with its pictures.
+    pub rig: &'a Rig,
+    /// Current through each part of the rig's circuit [A], in its order; empty while the inside is hidden.
+    pub amps: &'a [f64],
     /// What the diagnosis handed in is worth; `None` while it is being worked out.
     pub debrief: Option<&'a Debrief>,
     /// Choices of the person at the desk.
@@ -76,6 +81,8 @@ pub enum Screen {
     /// The bench.
     #[default]
     Bench,
+    /// The rig: label, places, wiring, blocks.
+    Rig,
     /// The debrief.
     Debrief,
 }

@@ -2,7 +2,7 @@
 
 use super::shadow::{Prediction, Story};
 use crate::fault::FaultId;
-use crate::instrument::{Probe, Reading, sigma};
+use crate::instrument::{MeterMode, Probe, Reading, sigma};
 
 /// Prior of nothing being wrong; the faults share the rest by their base rates.
 const HEALTHY_PRIOR: f64 = 0.05;
@@ -28,7 +28,11 @@ pub fn spread(probe: &Probe, value: f64, predicted: f64) -> f64 {
         Probe::HighGauge => 0.4e5,
         Probe::Pipe(_) | Probe::Air(_) => 1.0,
         Probe::Volts(_) => 0.15,
-        Probe::SightGlass => 0.1,
+        Probe::Meter { mode: MeterMode::VoltsDc, .. } => 0.15,
+        // Ohms and amperes: a twentieth, and the drift of leads and zero.
+        Probe::Meter { .. } | Probe::Clamp(_) => 0.05 * predicted.abs() + 0.3,
+        Probe::UnitValue { .. } => 0.02 * predicted.abs() + 0.1,
+        Probe::SightGlass | Probe::Lamp { .. } => 0.1,
         Probe::Sense(sense) => 0.5 * sense.limit(),
     };
     let steepness = 0.03
@@ -43,12 +47,18 @@ pub fn spread(probe: &Probe, value: f64, predicted: f64) -> f64 {
 pub fn weigh(notebook: &[Reading], predictions: &[Prediction]) -> Vec<Weighed> {
     let count =
         |id: FaultId| predictions.iter().filter(|p| p.story.fault().is_some_and(|f| f.id == id)).count();
+    // The faults told of are those of the rig; their weights become shares.
+    let mut told: Vec<FaultId> = predictions.iter().filter_map(|p| p.story.fault()).map(|f| f.id).collect();
+    told.dedup();
+    let total: f64 = told.iter().map(|id| id.info().base_rate.weight).sum();
     let scores: Vec<(Story, f64)> = predictions
         .iter()
         .map(|p| {
             let prior = match p.story.fault() {
                 None => HEALTHY_PRIOR,
-                Some(f) => (1.0 - HEALTHY_PRIOR) * f.id.info().base_rate / count(f.id).max(1) as f64,
+                Some(f) => {
+                    (1.0 - HEALTHY_PRIOR) * f.id.info().base_rate.weight / total / count(f.id).max(1) as f64
+                }
             };
             let mut log = libm::log(prior);
             for (reading, expected) in notebook.iter().zip(&p.expected) {

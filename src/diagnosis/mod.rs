@@ -3,7 +3,10 @@
 //! with the instruments' own uncertainty turns readings into a belief.
 
 mod belief;
+pub mod compare;
+mod protocol;
 mod shadow;
 
 pub use belief::{Weighed, spread, weigh};
+pub use protocol::{Protocol, Watched};
 pub use shadow::{Prediction, Story, predict, predict_all, stories};

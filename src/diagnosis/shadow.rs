@@ -4,6 +4,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 
 use crate::bench::{Action, Bench, BenchError};
 use crate::fault::{Fault, FaultId};
+use crate::rig::Rig;
 use crate::scenario::{HiddenFault, Scenario};
 
 /// One possible truth: nothing wrong, or one fault at a severity.
@@ -26,9 +27,8 @@ impl Story {
 }
 
 /// Severities at which a fault is tried; a coarse net over its range.
-fn severities(id: FaultId) -> &'static [f64] {
-    match id {
-        FaultId::CondenserFanMotorOpen | FaultId::CondenserFanRelayOpen | FaultId::ClutchCoilOpen => &[1.0],
+pub(super) fn severities(id: FaultId) -> Vec<f64> {
+    let own: &[f64] = match id {
         FaultId::CondenserFinsBlocked => &[0.3, 0.5, 0.7, 0.85],
         FaultId::TxvStuckOpen => &[0.7, 1.0, 1.6, 2.5],
         FaultId::TxvStuckClosed => &[0.0, 0.06, 0.15],
@@ -38,16 +38,41 @@ fn severities(id: FaultId) -> &'static [f64] {
         FaultId::CompressorLeak => &[0.2, 0.4, 0.6, 0.8],
         FaultId::LowOil => &[0.6, 0.9],
         FaultId::Moisture => &[8.0, 14.0],
-        FaultId::DesiccantSaturated => &[1.0],
-    }
+        FaultId::LeakShaftSeal
+        | FaultId::LeakHose
+        | FaultId::LeakCondenserJoint
+        | FaultId::LeakEvaporator
+        | FaultId::LeakServiceValve => &[100.0, 800.0],
+        FaultId::TxvScreenClogged | FaultId::OrificeTubeClogged => &[0.6, 0.8, 0.95],
+        FaultId::DischargeLineNarrowed
+        | FaultId::CondenserBlockedInside
+        | FaultId::DrierClogged
+        | FaultId::LiquidLineKinked
+        | FaultId::SuctionLineNarrowed
+        | FaultId::ExchangerNarrowed => &[0.85, 0.93, 0.97],
+        FaultId::CabinFilterClogged | FaultId::EvaporatorFouled | FaultId::BlendDoorStuck => &[0.4, 0.7],
+        FaultId::BeltSlip => &[0.2, 0.5],
+        FaultId::ClutchContactWorn | FaultId::ClutchGroundBad | FaultId::ClutchPlugCorroded => &[1.0, 5.0],
+        FaultId::CondenserFanContactWorn | FaultId::CondenserFanGroundBad => &[0.4, 1.5],
+        FaultId::PressureSensorOff
+        | FaultId::ThermistorOff
+        | FaultId::OutletThermistorOff
+        | FaultId::BoxThermostatOff
+        | FaultId::LowGaugeOff
+        | FaultId::HighGaugeOff => {
+            let off = id.default_severity();
+            return vec![-off, off];
+        }
+        _ => return vec![id.default_severity()],
+    };
+    own.to_vec()
 }
 
-/// All stories, the healthy one first.
-pub fn stories() -> Vec<Story> {
-    let faults = FaultId::ALL
-        .into_iter()
-        .flat_map(|id| severities(id).iter().map(move |&severity| Story::Fault(Fault { id, severity })));
-    std::iter::once(Story::Healthy).chain(faults).collect()
+/// All stories of a rig, the healthy one first.
+pub fn stories(rig: &Rig) -> Vec<Story> {
+    let told =
+        |id: FaultId| severities(id).into_iter().map(move |severity| Story::Fault(Fault { id, severity }));
+    std::iter::once(Story::Healthy).chain(FaultId::on(rig).flat_map(told)).collect()
 }
 
 /// What a story predicts for each reading of a session, in notebook order; `None` where the tool would not
@@ -83,6 +108,7 @@ pub fn predict(
             severity: Some(f.severity),
             onset: pattern.map(|p| p.onset).unwrap_or_default(),
             grows_over_s: pattern.map_or(0.0, |p| p.grows_over_s),
+            comes_and_goes: pattern.and_then(|p| p.comes_and_goes),
         })
         .into_iter()
         .collect();
@@ -92,6 +118,7 @@ pub fn predict(
         go_to(&mut bench, *tick);
         match action {
             Action::ImposeFault { .. }
+            | Action::ImposeIntermittent { .. }
             | Action::RampFault { .. }
             | Action::ClearFault { .. }
             | Action::Diagnose(_) => {}

@@ -2,8 +2,19 @@
 //! it is and what cures it. No fault knows a symptom; symptoms follow from the plant and the circuit.
 
 mod catalogue;
+mod effects;
+mod id;
+mod needs;
+mod recurs;
+mod repair;
+mod wiring;
 
-pub use catalogue::{FaultId, FaultInfo, Group, SeverityInfo};
+pub use catalogue::{BaseRate, FaultInfo, Futile, Group, SeverityInfo, base_rates};
+pub use effects::{Effects, InstrumentEffects, PlantEffects, effects};
+pub use id::FaultId;
+pub use needs::Need;
+pub use recurs::{Conditions, Recurs};
+pub use repair::{Deed, RepairId, RepairInfo};
 
 use serde::{Deserialize, Serialize};
 
@@ -16,18 +27,16 @@ pub struct Fault {
     pub severity: f64,
 }
 
-/// Severities of all faults at one moment; zero presence means healthy.
-///
-/// A fixed array in catalogue order, so iteration is the same everywhere.
+/// Faults present at one moment, in catalogue order, so iteration is the same everywhere.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct FaultSet {
-    active: [Option<f64>; FaultId::COUNT],
+    active: Vec<Fault>,
 }
 
 impl FaultSet {
     /// Severity of a fault, if it is present.
     pub fn severity(&self, id: FaultId) -> Option<f64> {
-        self.active[id as usize]
+        self.active.iter().find(|fault| fault.id == id).map(|fault| fault.severity)
     }
     /// Is the fault present?
     pub fn has(&self, id: FaultId) -> bool {
@@ -35,14 +44,17 @@ impl FaultSet {
     }
     /// Impose a fault, or change its severity.
     pub fn impose(&mut self, fault: Fault) {
-        self.active[fault.id as usize] = Some(fault.severity);
+        match self.active.binary_search_by_key(&fault.id, |active| active.id) {
+            Ok(at) => self.active[at] = fault,
+            Err(at) => self.active.insert(at, fault),
+        }
     }
     /// Take a fault away.
     pub fn clear(&mut self, id: FaultId) {
-        self.active[id as usize] = None;
+        self.active.retain(|fault| fault.id != id);
     }
     /// Present faults in catalogue order.
     pub fn iter(&self) -> impl Iterator<Item = Fault> + '_ {
-        FaultId::ALL.iter().filter_map(|&id| self.severity(id).map(|severity| Fault { id, severity }))
+        self.active.iter().copied()
     }
 }

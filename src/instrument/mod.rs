@@ -3,7 +3,11 @@
 //! What lags (needles, sensors) is plain state moved by `advance`; what is noise is a pure function of seed,
 //! instrument and tick, added only when somebody looks.
 
+pub mod clamp;
+pub mod electrical;
 pub mod gauge;
+pub mod lamp;
+pub mod meter;
 pub mod noise;
 mod places;
 mod rack;
@@ -11,6 +15,8 @@ pub mod sight_glass;
 pub mod thermometer;
 pub mod voltmeter;
 
+pub use electrical::Electrical;
+pub use meter::{MeterMode, MeterRange};
 pub use places::{AirPlace, PipePlace, Probe, Reading};
 pub use rack::{InstrumentRack, Truth, limit, sigma, uncertainty};
 pub use sight_glass::Sight;

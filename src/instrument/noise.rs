@@ -20,6 +20,12 @@ pub enum Source {
     Voltmeter = 5,
     /// The eye at the sight glass.
     Eye = 6,
+    /// Multimeter.
+    Meter = 7,
+    /// Leads of the multimeter.
+    Leads = 8,
+    /// Clamp ammeter.
+    Clamp = 9,
 }
 
 const TWO_POW_53: f64 = 9_007_199_254_740_992.0;
@@ -53,6 +59,12 @@ pub fn wandering(seed: u64, source: Source, tick: u64, period: u64) -> f64 {
     let w = rest as f64 / period as f64;
     let next = standard_normal(seed, source, knot + 1);
     (here * (1.0 - w) + next * w) / (w * w + (1.0 - w) * (1.0 - w)).sqrt()
+}
+
+/// An even number in (0, 1] for a seed, a stream of its own and a place in it, for chance that is no instrument's.
+pub fn even(seed: u64, stream: u64, place: u64) -> f64 {
+    // The upper half of all streams; instruments use the lowest ones.
+    uniform_pair(seed, stream | 1 << 63, place).0
 }
 
 /// The fixed error a source has for a whole session: even between minus and plus `most`.

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::meter::MeterMode;
 use crate::perceive::Sense;
 
 /// A bare pipe a clamp thermometer fits on.
@@ -91,6 +92,31 @@ pub enum Probe {
     Air(AirPlace),
     /// Voltmeter, red lead on the named circuit point, black lead on battery minus.
     Volts(String),
+    /// Multimeter, its two leads on any two points (or `ground`).
+    Meter {
+        /// What the dial stands on.
+        mode: MeterMode,
+        /// Point of the red lead.
+        red: String,
+        /// Point of the black lead.
+        black: String,
+    },
+    /// Test lamp between two points (or `ground`).
+    Lamp {
+        /// Point of its tip.
+        tip: String,
+        /// Point of its clip.
+        clip: String,
+    },
+    /// Clamp ammeter round the wire of a part, by part id.
+    Clamp(String),
+    /// A value as the reader of a control unit shows it.
+    UnitValue {
+        /// Control unit, by id.
+        unit: String,
+        /// Input or output, by id.
+        id: String,
+    },
     /// A look into the sight glass.
     SightGlass,
     /// A person's own senses, without any tool.
@@ -104,8 +130,9 @@ pub struct Reading {
     pub tick: u64,
     /// Tool and place.
     pub probe: Probe,
-    /// Shown value in SI: Pa gauge, K, V; for the sight glass the share of bubbles 0 to 1, for
-    /// senses as [`Sense`] says.
+    /// Shown value in SI: Pa gauge, K, V, ohm, A (over range: [`super::meter::OVER`]); for the sight glass the share
+    /// of bubbles 0 to 1, for the test lamp its brightness, for a control unit's value its own unit, for senses as
+    /// [`Sense`] says.
     pub value: f64,
     /// Half-width of the 95 % band of the instrument, same unit.
     pub uncertainty: f64,

@@ -2,10 +2,13 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::electrical::Electrical;
 use super::gauge::{self, Gauge};
+use super::meter::{self, MeterRange};
 use super::places::{AirPlace, PipePlace, Probe, Reading};
 use super::thermometer::{AIR_LIMIT_K, Kind, PIPE_LIMIT_K, Thermometer};
-use super::{sight_glass, voltmeter};
+use super::{clamp, lamp, sight_glass, voltmeter};
+use crate::circuit::Circuit;
 
 /// What is true at the places tools can be put.
 #[derive(Clone, Copy)]
@@ -28,6 +31,8 @@ pub struct Truth<'a> {
     pub sight_glass_bubbles: f64,
     /// Volts of a circuit point; `None` for a name that is no point.
     pub volts: &'a dyn Fn(&str) -> Option<f64>,
+    /// The circuit that electrical tools hang on; without one they find no place.
+    pub circuit: Option<&'a Circuit>,
 }
 
 /// The instruments of one bench. Only [`Self::place`], [`Self::remove`] and [`Self::advance`] change it.
@@ -41,6 +46,9 @@ pub struct InstrumentRack {
     volts: Option<(String, f64)>,
     watching_glass: bool,
     bubbles: f64,
+    /// Meter, lamp and clamp.
+    #[serde(default, skip_serializing_if = "Electrical::is_untouched")]
+    pub electrical: Electrical,
 }
 
 /// Error limit of the instrument behind a probe at a shown value, same unit.
@@ -51,6 +59,11 @@ pub fn limit(probe: &Probe, value: f64) -> f64 {
         Probe::Pipe(_) => PIPE_LIMIT_K,
         Probe::Air(_) => AIR_LIMIT_K,
         Probe::Volts(_) => voltmeter::limit_v(value),
+        Probe::Meter { mode, .. } => meter::limit(*mode, MeterRange::Auto, value),
+        Probe::Lamp { .. } => lamp::LIMIT,
+        Probe::Clamp(_) => clamp::limit_a(value),
+        // Digits of a number that a control unit sends, not of what it measured.
+        Probe::UnitValue { .. } => 0.005 * value.abs(),
         Probe::SightGlass => sight_glass::LIMIT,
         Probe::Sense(sense) => sense.limit(),
     }
@@ -80,6 +93,7 @@ impl InstrumentRack {
             volts: None,
             watching_glass: false,
             bubbles: 0.0,
+            electrical: Electrical::default(),
         }
     }
     /// Put a tool on a place, replacing the tool of the same kind; a tool already there stays as it is.
@@ -102,7 +116,10 @@ impl InstrumentRack {
                 Some(v) if v.is_finite() => self.volts = Some((id.clone(), v)),
                 _ => return false,
             },
-            Probe::Sense(_) => return false,
+            Probe::Meter { .. } | Probe::Lamp { .. } | Probe::Clamp(_) => {
+                return truth.circuit.is_some_and(|c| self.electrical.place(probe, c));
+            }
+            Probe::Sense(_) | Probe::UnitValue { .. } => return false,
             Probe::SightGlass => {
                 self.watching_glass = true;
                 self.bubbles = sight_glass::share(truth.sight_glass_bubbles);
@@ -113,7 +130,8 @@ impl InstrumentRack {
     /// Take the tool of this kind away.
     pub fn remove(&mut self, probe: &Probe) {
         match probe {
-            Probe::LowGauge | Probe::HighGauge | Probe::Sense(_) => {}
+            Probe::LowGauge | Probe::HighGauge | Probe::Sense(_) | Probe::UnitValue { .. } => {}
+            Probe::Meter { .. } | Probe::Lamp { .. } | Probe::Clamp(_) => self.electrical.remove(probe),
             Probe::Pipe(_) => self.pipe = None,
             Probe::Air(_) => self.air = None,
             Probe::Volts(_) => self.volts = None,
@@ -135,6 +153,9 @@ impl InstrumentRack {
         if let Some((id, v)) = &mut self.volts {
             *v = (truth.volts)(id).filter(|v| v.is_finite()).unwrap_or(0.0);
         }
+        if let Some(circuit) = truth.circuit {
+            self.electrical.advance(dt_s, circuit, self.seed);
+        }
         self.bubbles = sight_glass::share(truth.sight_glass_bubbles);
     }
     /// What the instrument shows at a tick and the half-width of its 95 % band; `None` when no tool is on
@@ -148,7 +169,12 @@ impl InstrumentRack {
             Probe::Air(place) => self.air.filter(|(p, _)| p == place)?.1.shown(seed, tick),
             Probe::Volts(id) => voltmeter::shown(self.volts_at(id)?, seed, tick),
             Probe::SightGlass => sight_glass::shown(self.bubbles, seed, tick),
-            Probe::Sense(_) => return None,
+            Probe::Meter { mode, .. } => {
+                let value = self.electrical.shown(probe, seed, tick)?;
+                return Some((value, 0.95 * meter::limit(*mode, self.electrical.keys.range, value)));
+            }
+            Probe::Lamp { .. } | Probe::Clamp(_) => self.electrical.shown(probe, seed, tick)?,
+            Probe::Sense(_) | Probe::UnitValue { .. } => return None,
         };
         Some((value, uncertainty(probe, value)))
     }
@@ -162,7 +188,8 @@ impl InstrumentRack {
             Probe::Air(place) => self.air.filter(|(p, _)| p == place)?.1.expected(),
             Probe::Volts(id) => self.volts_at(id)?,
             Probe::SightGlass => self.bubbles,
-            Probe::Sense(_) => return None,
+            Probe::Meter { .. } | Probe::Lamp { .. } | Probe::Clamp(_) => self.electrical.expected(probe)?,
+            Probe::Sense(_) | Probe::UnitValue { .. } => return None,
         })
     }
     fn volts_at(&self, id: &str) -> Option<f64> {
@@ -173,12 +200,16 @@ impl InstrumentRack {
         let (value, uncertainty) = self.shown(probe, tick)?;
         Some(Reading { tick, probe: probe.clone(), value, uncertainty })
     }
-    /// Tools in place now: pipe thermometer, air thermometer, voltmeter, sight glass.
+    /// Tools in place now: pipe thermometer, air thermometer, voltmeter, sight glass, electrical tools.
     pub fn placed(&self) -> impl Iterator<Item = Probe> + '_ {
         let pipe = self.pipe.map(|(p, _)| Probe::Pipe(p));
         let air = self.air.map(|(p, _)| Probe::Air(p));
         let volts = self.volts.as_ref().map(|(id, _)| Probe::Volts(id.clone()));
-        pipe.into_iter().chain(air).chain(volts).chain(self.watching_glass.then_some(Probe::SightGlass))
+        pipe.into_iter()
+            .chain(air)
+            .chain(volts)
+            .chain(self.watching_glass.then_some(Probe::SightGlass))
+            .chain(self.electrical.placed())
     }
 }
 

@@ -19,6 +19,7 @@ fn truth() -> Truth<'static> {
         surroundings_t_k: 308.0,
         sight_glass_bubbles: 0.0,
         volts: &volts,
+        circuit: None,
     }
 }
 

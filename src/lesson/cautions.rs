@@ -2,16 +2,19 @@
 //!
 //! Ids follow the table of cautions in the teaching reference. The words are our own.
 
-use crate::bench::Action;
+use crate::bench::{Action, guarding};
+use crate::circuit::Guard;
 
 /// How bad it can get, after the meaning of the words in ANSI Z535: a warning can kill or maim, a
-/// caution can hurt.
+/// caution can hurt, a danger will kill or maim.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum SignalWord {
     /// Could cause a lesser injury.
     Caution,
     /// Could kill or seriously injure.
     Warning,
+    /// Will kill or seriously injure.
+    Danger,
 }
 
 impl SignalWord {
@@ -20,6 +23,7 @@ impl SignalWord {
         match self {
             Self::Caution => "CAUTION",
             Self::Warning => "WARNING",
+            Self::Danger => "DANGER",
         }
     }
 }
@@ -86,6 +90,22 @@ pub const S16B: Caution = Caution {
     consequence: "Bare metal that hot burns skin within a second or two.",
     avoidance: "Hold the hand near first. Touch nothing that feels hot from there. Sleeves clear.",
 };
+/// Traction voltage.
+pub const S13: Caution = Caution {
+    id: "S13",
+    signal: SignalWord::Danger,
+    hazard: guarding::TRACTION.hazard,
+    consequence: guarding::TRACTION.consequence,
+    avoidance: guarding::TRACTION.avoidance,
+};
+/// Mains.
+pub const S17: Caution = Caution {
+    id: "S17",
+    signal: SignalWord::Danger,
+    hazard: guarding::MAINS.hazard,
+    consequence: guarding::MAINS.consequence,
+    avoidance: guarding::MAINS.avoidance,
+};
 /// Escaping refrigerant.
 pub const S2: Caution = Caution {
     id: "S2",
@@ -112,7 +132,7 @@ pub const S25: Caution = Caution {
 };
 
 /// All cautions of the bench.
-pub const ALL: [&Caution; 8] = [&S1, &S2, &S12, &S15, &S16, &S16B, &S18, &S25];
+pub const ALL: [&Caution; 10] = [&S1, &S2, &S12, &S13, &S15, &S16, &S16B, &S17, &S18, &S25];
 
 /// The caution with this id.
 pub fn by_id(id: &str) -> Option<&'static Caution> {
@@ -129,6 +149,10 @@ pub fn before(action: &Action) -> &'static [&'static Caution] {
         Action::Hoses(_) => &[&S1, &S12],
         Action::Jumper(Some(Relay::Clutch)) => &[&S25, &S15],
         Action::Jumper(Some(Relay::Fan)) => &[&S15],
+        // Any two points may be those of a relay: a fan or the clutch may start.
+        Action::JumperBetween(Some(_)) => &[&S15, &S25],
+        Action::Isolate(Guard::Traction, _) | Action::ProveDead(Guard::Traction) => &[&S13],
+        Action::Isolate(Guard::Mains, _) | Action::ProveDead(Guard::Mains) => &[&S17],
         Action::Place(Probe::Pipe(PipePlace::CompressorOutlet)) => &[&S16],
         Action::Read(Probe::Sense(Sense::Touch(place))) if place.usually_hot() => &[&S16B],
         _ => &[],

@@ -67,7 +67,7 @@ pub struct Debrief {
     /// The learner named an accepted cause.
     pub verdict_right: bool,
     /// The cause the learner named.
-    pub named: FaultId,
+    pub named: Hypothesis,
     /// How sure the learner was, 0 to 1.
     pub confidence: f64,
     /// The learner's own reason.
@@ -82,8 +82,17 @@ pub struct Debrief {
     pub inside: Vec<String>,
     /// Cautions that were breached, in words.
     pub cautions: Vec<String>,
+    /// Mistakes made with tools, in words.
+    #[serde(default)]
+    pub mistakes: Vec<String>,
     /// The author's words.
     pub scenario_debrief: String,
+    /// What each repair came to, in words.
+    #[serde(default)]
+    pub repairs: Vec<String>,
+    /// Good parts that were replaced.
+    #[serde(default)]
+    pub parts_replaced: usize,
     /// What was done and when [s].
     pub timeline: Vec<(f64, String)>,
 }
@@ -94,13 +103,13 @@ const REASONED: f64 = 0.8;
 impl Debrief {
     /// Share of belief the readings alone give the named cause.
     pub fn carried(&self) -> f64 {
-        let named = |b: &&Belief| b.hypothesis == Hypothesis::Fault(self.named);
+        let named = |b: &&Belief| b.hypothesis == self.named;
         self.belief.iter().find(named).map_or(0.0, |b| b.share)
     }
     /// Was the answer reasoned, or a guess? In a sentence.
     pub fn reasoning(&self) -> String {
         let share = format!("{:.0} %", 100.0 * self.carried());
-        let rival = self.belief.iter().find(|b| b.hypothesis != Hypothesis::Fault(self.named));
+        let rival = self.belief.iter().find(|b| b.hypothesis != self.named);
         match (self.verdict_right, self.carried() >= REASONED) {
             (true, true) => format!("Your readings alone make it {share} likely: that was reasoned."),
             (true, false) => {

@@ -2,7 +2,7 @@
 
 use super::debrief::{Belief, Debrief, DebriefLine, Hypothesis};
 use super::timeline;
-use crate::bench::{Bench, BenchError, Inside};
+use crate::bench::{Bench, BenchError, Inside, RepairDone};
 use crate::diagnosis::{self, Prediction, Story};
 use crate::fault::{Fault, FaultId};
 use crate::units::{DeltaK, GaugePa, Kelvin, Units};
@@ -18,12 +18,12 @@ const AGAINST: f64 = 3.0;
 pub fn review(bench: &Bench) -> Result<Option<Debrief>, BenchError> {
     let Some(diagnosis) = bench.diagnosis() else { return Ok(None) };
     let scenario = bench.scenario();
-    let stories = diagnosis::stories();
+    let stories = diagnosis::stories(bench.rig());
     let predictions =
         diagnosis::predict_all(scenario, bench.seed(), bench.journal(), bench.tick(), &stories)?;
     let belief = diagnosis::weigh(bench.notebook(), &predictions);
     let best_of =
-        |id: FaultId| belief.iter().find(|w| w.fault == Some(id)).map_or(Story::Healthy, |w| w.best);
+        |cause: Option<FaultId>| belief.iter().find(|w| w.fault == cause).map_or(Story::Healthy, |w| w.best);
     let told = |story: Story| predictions.iter().find(|p| p.story == story);
     let healthy = told(Story::Healthy);
     let named = told(best_of(diagnosis.cause));
@@ -55,7 +55,7 @@ pub fn review(bench: &Bench) -> Result<Option<Debrief>, BenchError> {
         .collect();
     Ok(Some(Debrief {
         verdict_right: is_right(bench, diagnosis.cause, &truth),
-        named: diagnosis.cause,
+        named: diagnosis.cause.map_or(Hypothesis::Healthy, Hypothesis::Fault),
         confidence: diagnosis.confidence,
         because: diagnosis.because.clone(),
         inside: inside_words(bench, healthy),
@@ -68,16 +68,27 @@ pub fn review(bench: &Bench) -> Result<Option<Debrief>, BenchError> {
                 share: w.share,
             })
             .collect(),
-        cautions: timeline::breaches(bench.journal(), bench.scenario(), bench.tick()),
+        cautions: timeline::unsafe_acts(bench.electrics())
+            .into_iter()
+            .chain(timeline::breaches(bench.journal(), bench.scenario(), bench.tick()))
+            .collect(),
+        mistakes: timeline::mistakes(bench.electrics()),
         scenario_debrief: scenario.debrief.clone(),
+        repairs: bench.repairs().iter().map(repair_words).collect(),
+        parts_replaced: bench.parts_replaced(),
         timeline: timeline::timeline(bench.journal()),
     }))
 }
 
-/// Right when it is one of the accepted causes or, where none are listed, a fault that is present.
-fn is_right(bench: &Bench, cause: FaultId, truth: &[Fault]) -> bool {
+/// Right when it is one of the accepted causes or, where none are listed, a fault that is present. "Nothing is wrong"
+/// is right where the scenario accepts no cause and no fault was present.
+fn is_right(bench: &Bench, cause: Option<FaultId>, truth: &[Fault]) -> bool {
     let accepted = &bench.scenario().accepted_causes;
-    if accepted.is_empty() { truth.iter().any(|f| f.id == cause) } else { accepted.contains(&cause) }
+    match cause {
+        None => accepted.is_empty() && truth.is_empty(),
+        Some(id) if accepted.is_empty() => truth.iter().any(|f| f.id == id),
+        Some(id) => accepted.contains(&id),
+    }
 }
 
 /// What the instruments of the real session would have shown without noise.
@@ -96,9 +107,16 @@ fn real_expectations(bench: &Bench) -> Result<Vec<Option<f64>>, BenchError> {
 }
 
 /// What one reading says about the named cause.
-fn remark(line: &DebriefLine, cause: FaultId) -> String {
+fn remark(line: &DebriefLine, cause: Option<FaultId>) -> String {
     let off = |x: f64| if x.is_nan() { f64::INFINITY } else { line.deviations(x).abs() };
     let (healthy, named) = (off(line.healthy), off(line.named));
+    let Some(cause) = cause else {
+        return match healthy {
+            h if h > AGAINST => "speaks against nothing being wrong".into(),
+            h if h <= FITS => "fits a healthy loop".into(),
+            _ => "within doubt".into(),
+        };
+    };
     let name = cause.info().name.to_lowercase();
     if named > AGAINST {
         format!("speaks against {name}")
@@ -109,6 +127,20 @@ fn remark(line: &DebriefLine, cause: FaultId) -> String {
     } else {
         "within doubt".into()
     }
+}
+
+/// What a repair came to: what it cured, or why it did not.
+fn repair_words(done: &RepairDone) -> String {
+    let info = done.repair.info();
+    let what = match done.cured.as_slice() {
+        [] => "cured nothing".to_owned(),
+        cured => {
+            let names: Vec<String> = cured.iter().map(|id| id.info().name.to_lowercase()).collect();
+            format!("cured {}", names.join(", "))
+        }
+    };
+    let good = if done.good_part { "; the part taken out was good" } else { "" };
+    format!("{}: {what}{good} ({:.0} min)", info.words, info.minutes)
 }
 
 /// What the inside looked like, a line each, beside the healthy loop at the same moment.

@@ -1,6 +1,7 @@
 //! What was done, in words, and which cautions were breached on the way.
 
-use crate::bench::{Action, Relay, Standing, TICK_S};
+use crate::bench::{Action, Electrics, MistakeKind, Relay, Standing, TICK_S, UnsafeAct};
+use crate::circuit::Guard;
 use crate::instrument::Probe;
 use crate::scenario::Scenario;
 
@@ -12,8 +13,27 @@ pub fn probe_words(probe: &Probe) -> String {
         Probe::Pipe(place) => place.name().into(),
         Probe::Air(place) => place.name().into(),
         Probe::Volts(point) => format!("volts at {}", point.replace('_', " ")),
+        Probe::Meter { mode, red, black } => {
+            format!("{} from {} to {}", mode.name(), spaced(red), spaced(black))
+        }
+        Probe::Lamp { tip, clip } => format!("test lamp from {} to {}", spaced(tip), spaced(clip)),
+        Probe::Clamp(part) => format!("clamp round {}", spaced(part)),
+        Probe::UnitValue { unit, id } => format!("{} of the {} unit", spaced(id), spaced(unit)),
         Probe::SightGlass => "sight glass".into(),
         Probe::Sense(sense) => format!("{}: {}", sense.organ().name().to_lowercase(), sense.name()),
+    }
+}
+
+/// A name of the files as words.
+fn spaced(name: &str) -> String {
+    name.replace('_', " ")
+}
+
+fn guard_words(guard: Guard) -> &'static str {
+    match guard {
+        Guard::None => "nothing",
+        Guard::Traction => "traction voltage",
+        Guard::Mains => "mains",
     }
 }
 
@@ -46,11 +66,39 @@ fn words(action: &Action) -> Option<String> {
         Action::ManifoldHighPct(v) => format!("high hand valve {v:.0} % open"),
         Action::Jumper(Some(r)) => format!("jumper lead across the {}", relay_words(*r)),
         Action::Jumper(None) => "jumper lead taken away".into(),
+        Action::JumperBetween(Some((a, b))) => format!("jumper lead from {} to {}", spaced(a), spaced(b)),
+        Action::JumperBetween(None) => "jumper lead taken away".into(),
+        Action::Remove(_) | Action::MeterRange(_) => return None,
+        Action::MeterRelative(v) => format!("relative key of the meter {}", on(*v)),
+        Action::ClampZero => "zeroed the clamp ammeter".into(),
+        Action::Reader(true) => "plugged the reader in".into(),
+        Action::Reader(false) => "took the reader out".into(),
+        Action::ClearCodes => "cleared the codes".into(),
+        Action::Unplug(plug, true) => format!("unplugged {}", spaced(plug)),
+        Action::Unplug(plug, false) => format!("plugged {} in", spaced(plug)),
+        Action::SwapRelays(a, b) => format!("swapped {} and {}", spaced(a), spaced(b)),
+        Action::RenewFuse(fuse) => format!("new fuse: {}", spaced(fuse)),
+        Action::Isolate(guard, true) => format!("isolated {}", guard_words(*guard)),
+        Action::Isolate(guard, false) => format!("{} back on", guard_words(*guard)),
+        Action::ProveMeter => "tried the meter on a known source".into(),
+        Action::ProveDead(guard) => format!("measured whether {} is dead", guard_words(*guard)),
+        Action::Stopped(action) => {
+            let what = match &**action {
+                Action::Place(probe) => Some(probe_words(probe)),
+                Action::Stopped(_) => None,
+                other => words(other),
+            };
+            format!("STOPPED: {}", what.unwrap_or_else(|| "an unsafe act".into()))
+        }
         Action::ImposeFault { id, severity } => format!("instructor: {} at {severity}", id.info().name),
+        Action::ImposeIntermittent { id, severity, recurs } => {
+            format!("instructor: {} at {severity} comes and goes: {}", id.info().name, recurs.words())
+        }
         Action::RampFault { id, severity, over_s } => {
             format!("instructor: {} growing to {severity} over {over_s:.0} s", id.info().name)
         }
         Action::ClearFault { id } => format!("instructor: {} cleared", id.info().name),
+        Action::Repair(id) => format!("repair: {}", id.info().words),
         Action::Place(_) => return None,
         Action::Read(p) => format!("read {}", probe_words(p)),
         Action::Hint => "took a hint".into(),
@@ -60,13 +108,42 @@ fn words(action: &Action) -> Option<String> {
             Standing::Suspected => format!("suspects {}", group.name()),
             Standing::Cleared => format!("clears {}", group.name()),
         },
-        Action::Diagnose(d) => format!("names the cause: {}", d.cause.info().name),
+        Action::Diagnose(d) => {
+            format!("names the cause: {}", d.cause.map_or("nothing is wrong", |id| id.info().name))
+        }
     })
 }
 
 /// What was done and when [s].
 pub fn timeline(journal: &[(u64, Action)]) -> Vec<(f64, String)> {
     journal.iter().filter_map(|(tick, a)| words(a).map(|w| (*tick as f64 * TICK_S, w))).collect()
+}
+
+/// Mistakes with tools, in words, each kind once with its first moment and how often.
+pub fn mistakes(done: &Electrics) -> Vec<String> {
+    let mut found: Vec<(MistakeKind, u64, usize)> = Vec::new();
+    for mistake in &done.mistakes {
+        match found.iter_mut().find(|(kind, ..)| *kind == mistake.kind) {
+            Some((.., times)) => *times += 1,
+            None => found.push((mistake.kind, mistake.tick, 1)),
+        }
+    }
+    let often = |times: usize| if times > 1 { format!(" ({times} times)") } else { String::new() };
+    found
+        .iter()
+        .map(|&(kind, tick, times)| {
+            format!("At {:.0} s: {}{}.", tick as f64 * TICK_S, kind.words(), often(times))
+        })
+        .collect()
+}
+
+/// Unsafe acts that were stopped, in words.
+pub fn unsafe_acts(done: &Electrics) -> Vec<String> {
+    let words = |act: &UnsafeAct| {
+        let id = if act.kind.guard() == Guard::Traction { "S13" } else { "S17" };
+        format!("{id}: stopped at {:.0} s: {}.", act.tick as f64 * TICK_S, act.kind.words())
+    };
+    done.unsafe_acts.iter().map(words).collect()
 }
 
 /// A bypassed clutch relay is for seconds only (caution S25, common practice).
@@ -113,7 +190,7 @@ pub fn breaches(journal: &[(u64, Action)], scenario: &Scenario, end_tick: u64) -
                     ));
                 }
             }
-            Action::Jumper(_) => {
+            Action::Jumper(_) | Action::JumperBetween(_) => {
                 too_long(clutch_since.take(), *tick, &mut found);
             }
             _ => {}

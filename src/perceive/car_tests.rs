@@ -223,7 +223,13 @@ fn senses_alone_point_at_the_part() {
         (FaultId::Undercharge, Some(0.5)),
     ] {
         let hide = |s: &mut Scenario| {
-            s.faults = vec![HiddenFault { id, severity, onset: Onset::default(), grows_over_s: 0.0 }];
+            s.faults = vec![HiddenFault {
+                id,
+                severity,
+                onset: Onset::default(),
+                grows_over_s: 0.0,
+                comes_and_goes: None,
+            }];
         };
         let mut bench = car_with(&[], hide);
         bench.advance(6000);
@@ -239,8 +245,8 @@ fn senses_alone_point_at_the_part() {
         ] {
             bench.apply(Action::Read(Probe::Sense(sense))).expect("senses are always there");
         }
-        let told =
-            predict_all(bench.scenario(), 1, bench.journal(), bench.tick(), &stories()).expect("stories");
+        let told = predict_all(bench.scenario(), 1, bench.journal(), bench.tick(), &stories(bench.rig()))
+            .expect("stories");
         let belief = weigh(bench.notebook(), &told);
         let group = belief[0].fault.map(|f| f.info().group);
         assert_eq!(group, Some(id.info().group), "{id:?}: {:?}", &belief[..3]);

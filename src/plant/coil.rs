@@ -58,6 +58,8 @@ pub struct CoilAir {
     full_kg_s: f64,
     /// Housing to coil [W/K] and its temperature [K].
     housing: (f64, f64),
+    /// Share of the water that finds the drain.
+    pub(super) drain: f64,
     pub(super) surface: CoilSurfaceSpec,
 }
 
@@ -95,6 +97,7 @@ impl CoilAir {
             // Air that stands in the box goes round between housing and coil: it carries heat, but is as moist as
             // the coil makes it. The housing sits in the cabin and is as warm.
             housing: (surface.box_w_k * (1.0 - share), cabin.t_k),
+            drain: inputs.drain.clamp(0.0, 1.0),
             surface: *surface,
         };
         air.effectiveness = air.effectiveness_at(flow);

@@ -17,7 +17,7 @@ pub struct CellWater {
     pub frost_kg: f64,
 }
 
-/// Water on the coil and its books: `condensed = film + frost + evaporated + drained`.
+/// Water on the coil and its books: `condensed = film + frost + evaporated + drained + pool`.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct CoilWater {
     /// Each cell in the order of the refrigerant.
@@ -28,6 +28,9 @@ pub struct CoilWater {
     pub evaporated_kg: f64,
     /// Run out of the drain so far [kg].
     pub drained_kg: f64,
+    /// Standing in the box, for the drain let too little out [kg]; it only gathers.
+    #[serde(default)]
+    pub pool_kg: f64,
 }
 
 impl CoilWater {
@@ -73,7 +76,8 @@ impl CoilWater {
         for cell in &mut self.cells {
             let drained = (cell.film_kg - most).max(0.0);
             cell.film_kg -= drained;
-            self.drained_kg += drained;
+            self.drained_kg += drained * coil.drain;
+            self.pool_kg += drained * (1.0 - coil.drain);
         }
         self.condensed_kg += left_kg_s * dt_s;
         self.evaporated_kg += gone_kg_s * dt_s;

@@ -131,6 +131,10 @@ pub struct Inputs {
     pub water_kg_s: f64,
     /// Share of the desiccant that is used up.
     pub desiccant_taken: f64,
+    /// Share left of the lubricating film: 1 with oil of the right kind.
+    pub oil_film: f64,
+    /// Share of the water off the evaporator that finds the drain.
+    pub drain: f64,
     /// What the centre hose ends in.
     pub centre_hose: CentreHose,
     /// Flow constant of a hole to the outside [m2].
@@ -182,6 +186,8 @@ impl Inputs {
             oil_kg_s: 0.0,
             water_kg_s: 0.0,
             desiccant_taken: 0.0,
+            oil_film: 1.0,
+            drain: 1.0,
             centre_hose: CentreHose::Capped,
             open_m2: 0.0,
             open_place: OpenPlace::SuctionLine,

@@ -37,7 +37,7 @@ pub fn move_on(
 
     let rpm = if turning { inputs.compressor_rpm } else { 0.0 };
     let wet = if turning { (1.0 - suction.quality.v).clamp(0.0, 1.0) } else { 0.0 };
-    let film = next.oil.film(&spec.oil);
+    let film = next.oil.film(&spec.oil) * inputs.oil_film.clamp(0.0, 1.0);
     let air_t_k =
         inputs.ambient_t_k + spec.discharge_line.bay_share * (next.bay.bay_t_k - inputs.ambient_t_k);
     // A motor in the body heats it with what it loses of the shaft power.

@@ -416,7 +416,8 @@ impl Layout {
         let mut from = self.evaporator.end - 1;
         let mut narrowing = N::Suction;
         if let Some(accumulator) = self.accumulator {
-            pipe(from, accumulator, spec.receiver_flow_m2, N::None);
+            let flow_m2 = if self.receiver.is_some() { spec.suction_flow_m2 } else { spec.receiver_flow_m2 };
+            pipe(from, accumulator, flow_m2, N::None);
             (from, narrowing) =
                 (accumulator, if self.receiver.is_some() { N::Suction } else { N::DrierAndSuction });
         }

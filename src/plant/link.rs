@@ -1,7 +1,7 @@
 //! Flow laws between two volumes. One law gives mass and enthalpy flow as duals by both ends'
 //! unknowns, with smooth upwinding.
 
-use super::dual::{D3, D4, D6, Dual};
+use super::dual::{D2, D3, D4, D6, Dual};
 use super::volume::Node;
 
 /// Pressure difference over which the square-root law is rounded [Pa]: a constant and a share of p
@@ -69,6 +69,12 @@ fn carried<const N: usize>(mass: Dual<N>, ha: Dual<N>, hb: Dual<N>) -> Dual<N> {
     let share_slope = 0.5 * UPWIND_KG_S * UPWIND_KG_S / (root * root * root);
     let w = mass.chain(0.5 * (1.0 + m / root), share_slope);
     mass * (ha * w + hb * (Dual::constant(1.0) - w))
+}
+
+/// Slope of the enthalpy that a flow carries by that flow, with `ha` and `hb` at its ends [J/kg].
+pub fn heat_per_mass(mass_kg_s: f64, ha: f64, hb: f64) -> f64 {
+    let mass = D2 { v: mass_kg_s, d: [1.0, 0.0] };
+    carried(mass, D2::constant(ha), D2::constant(hb)).d[0]
 }
 
 /// Turbulent flow `k sqrt(rho) dp / (dp^2 + d0^2)^(1/4)` with what it carries; k in m2 (an orifice's area times

@@ -17,6 +17,8 @@ use super::{Inputs, State};
 /// Pressure at which the couplers of a service hose let go [Pa absolute] (hoses are rated to some 40 bar and burst above
 /// 200; own estimate between).
 const COUPLERS_GIVE_PA: f64 = 5.5e6;
+/// Pressure at which half the asked flow still comes out of an accumulator [Pa].
+const DRAWN_PA: f64 = 2e4;
 
 impl System<'_> {
     fn nodes(&self, out: &Outcome, nodes: &mut Vec<Node>) {
@@ -246,6 +248,9 @@ impl System<'_> {
         } else {
             // Slower and slower as it runs empty.
             let fade = (nodes[r].mass / (nodes[r].mass + 1e-3)).square();
+            // An accumulator gives gas, and no machine draws a vacuum this way.
+            let fade =
+                if l.receiver.is_some() { fade } else { fade * (nodes[r].p / (nodes[r].p + DRAWN_PA)) };
             let m = fade * inputs.charge_kg_s;
             (m, m * nodes[r].h_out)
         };
@@ -294,10 +299,11 @@ impl System<'_> {
             Metering::OrificeTube(tube) => {
                 let k = tube.constant(self.refrigerant, &nodes[a], nodes[b].p.v, open);
                 let flow = self.connect((a, b), k.flow_m2, nodes, scratch, out);
-                // Air ahead of the tube counts as pressure in the common flow law alone.
                 let per = 1.0 / k.flow_m2.max(1e-15);
-                let per = [flow.mass_kg_s * per, flow.out_w * per, flow.air_kg_s * per];
-                scratch.add_remote((a, b), a, per, k.by_inlet, 0.0);
+                // In choked flow slopes all but cancel, so that of the heat is taken along exactly.
+                let heat = link::heat_per_mass(flow.mass_kg_s, nodes[a].h_out.v, nodes[b].h_out.v);
+                let per = [flow.mass_kg_s, flow.mass_kg_s * heat, flow.air_kg_s].map(|x| x * per);
+                scratch.add_remote((a, b), a, per, k.by_inlet, nodes[a].p_per_air * k.per_air_pa);
                 let p = nodes[b].p.d.map(|slope| slope * k.per_outlet_pa);
                 scratch.add_remote((a, b), b, per, p, nodes[b].p_per_air * k.per_outlet_pa);
                 (out.bulb_t_k, out.bulb_pa, out.lift) = (state.bulb_t_k, 0.0, open);

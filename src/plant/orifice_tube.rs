@@ -26,14 +26,18 @@ pub struct TubeConstant {
     pub flow_m2: f64,
     /// By u and h of the inlet.
     pub by_inlet: [f64; 2],
+    /// By the pressure of air at the inlet [m2/Pa].
+    pub per_air_pa: f64,
     /// By the pressure at the outlet [m2/Pa].
     pub per_outlet_pa: f64,
 }
 
-/// Differences the slopes are taken over: u, h [J/kg], outlet pressure as a share.
+/// Differences the slopes are taken over: u, h [J/kg], pressures as a share. That by the outlet is short, since in choked
+/// flow it all but cancels the slope of the common flow law; it takes no look at the tables, so it is smooth enough.
 const D_U: f64 = 1e-5;
 const D_H: f64 = 5.0;
-const D_P: f64 = 1e-4;
+const D_AIR: f64 = 1e-5;
+const D_P: f64 = 1e-7;
 /// Pressure difference, as a share of the inlet pressure, below which the constant is held: the correlation is for
 /// choked flow, and backwards the tube is a plain orifice.
 const LEAST_DROP: f64 = 0.02;
@@ -57,12 +61,21 @@ impl TubeSpec {
         let at = |u: f64, h: f64, outlet_pa: f64| self.flow_m2(refrigerant, (u, h, air_pa), outlet_pa) * bore;
         let flow_m2 = at(u, h, outlet_pa);
         let step_pa = D_P * outlet_pa;
+        let mut by_inlet =
+            [(at(u + D_U, h, outlet_pa) - flow_m2) / D_U, (at(u, h + D_H, outlet_pa) - flow_m2) / D_H];
+        let mut per_air_pa = 0.0;
+        if air_pa > 0.0 {
+            let step_pa = D_AIR * inlet.p.v;
+            let more = self.flow_m2(refrigerant, (u, h, air_pa + step_pa), outlet_pa) * bore;
+            per_air_pa = (more - flow_m2) / step_pa;
+            // The same air presses more where it has less room.
+            by_inlet[0] += per_air_pa * (inlet.p.d[0] - inlet.p_ref);
+            by_inlet[1] += per_air_pa * inlet.p.d[1];
+        }
         TubeConstant {
             flow_m2,
-            by_inlet: [
-                (at(u + D_U, h, outlet_pa) - flow_m2) / D_U,
-                (at(u, h + D_H, outlet_pa) - flow_m2) / D_H,
-            ],
+            by_inlet,
+            per_air_pa,
             per_outlet_pa: (at(u, h, outlet_pa + step_pa) - flow_m2) / step_pa,
         }
     }

@@ -3,7 +3,7 @@
 use super::coil::CoilAir;
 use super::scratch::Scratch;
 use super::system::{Outcome, System};
-use super::{CentreHose, Inputs, OpenPlace, Plant};
+use super::{CentreHose, Drive, Inputs, OpenPlace, Plant};
 use crate::refrigerant::Refrigerant;
 use crate::rig::Rig;
 
@@ -86,17 +86,26 @@ fn compare(plant: &mut Plant, say: &str) {
     }
 }
 
+/// Every rig: orifice tube, accumulator, exchanger, both electronic valves and each drive among them.
 #[test]
 fn network_slopes_agree_with_differences() {
-    for air_kg in [0.0, 1e-3] {
-        let rig = Rig::load("compact_car").unwrap();
+    for (id, air_kg) in Rig::ids().flat_map(|id| [(id, 0.0), (id, 1e-3)]) {
+        let rig = Rig::load(id).unwrap();
+        let refrigerant = Refrigerant::by_name(&rig.plant.refrigerant).unwrap();
         let mut i = inputs();
-        let mut plant = Plant::soaked(&rig.plant, Refrigerant::r134a(), i, rig.plant.full_charge_kg, air_kg);
+        let mut plant = Plant::soaked(&rig.plant, refrigerant, i, rig.plant.full_charge_kg, air_kg);
         i.compressor_rpm = 1200.0;
+        if matches!(rig.plant.compressor.drive, Drive::VariableBelt { .. }) {
+            i.stroke = 0.6;
+        }
+        (i.expansion_opening, i.chiller_opening, i.battery_w) = (0.3, 0.2, 2000.0);
         plant.set_inputs(0.0, i);
-        for t in [2.0, 8.0, 30.0] {
+        // Through a valve that has all but shut, as this one has at first, what flows is on the verge of turning round,
+        // and the slope of its heat by the lift leaves that out.
+        let times = if id == "walk_in_cooler" { [60.0, 75.0, 90.0] } else { [2.0, 8.0, 30.0] };
+        for t in times {
             plant.advance_to(t);
-            compare(&mut plant, &format!("{air_kg} kg of air at {t} s"));
+            compare(&mut plant, &format!("{id}, {air_kg} kg of air at {t} s"));
         }
     }
 }

@@ -26,6 +26,19 @@ impl Plant {
         if inputs == self.inputs {
             return;
         }
+        self.cut_at(time_s);
+        // A fan that speeds up by a fiftieth or weather that drifts leaves the trend as it is; the error of the
+        // next step says if it does not.
+        if !inputs.near(&self.inputs) {
+            self.rates = None;
+            self.next_dt_s = self.first_dt_s();
+        }
+        self.layout.turn_vessels(inputs.centre_hose);
+        self.inputs = inputs;
+    }
+
+    /// Take a step that reaches beyond a time again, up to that time.
+    fn cut_at(&mut self, time_s: f64) {
         if self.after.time_s > time_s + 1e-9 {
             self.counts.cut += 1;
             let span = time_s - self.before.time_s;
@@ -35,14 +48,12 @@ impl Plant {
                 self.run_to(time_s, span);
             }
         }
-        // A fan that speeds up by a fiftieth or weather that drifts leaves the trend as it is; the error of the
-        // next step says if it does not.
-        if !inputs.near(&self.inputs) {
-            self.rates = None;
-            self.next_dt_s = self.first_dt_s();
-        }
-        self.layout.turn_vessels(inputs.centre_hose);
-        self.inputs = inputs;
+    }
+
+    /// A new compressor: neither worn nor battered.
+    pub fn renew_compressor(&mut self, time_s: f64) {
+        self.cut_at(time_s);
+        (self.after.shell.wear, self.after.shell.battered) = (0.0, 0.0);
     }
 
     /// Take steps whose error and whose Newton remainder are this share of the usual (1): smaller for a reference run.

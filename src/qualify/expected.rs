@@ -26,6 +26,8 @@ pub enum Expected {
     AtMost(f64),
     /// More than this: the sign of a trend.
     MoreThan(f64),
+    /// Nothing: the value is reported.
+    Nothing,
 }
 
 impl Expected {
@@ -48,6 +50,7 @@ impl Expected {
             Self::Band { low, high } => (low, high),
             Self::AtLeast(low) | Self::MoreThan(low) => (low, f64::INFINITY),
             Self::AtMost(high) => (f64::NEG_INFINITY, high),
+            Self::Nothing => (f64::NEG_INFINITY, f64::INFINITY),
         }
     }
     /// The smallest step worth printing.
@@ -59,6 +62,7 @@ impl Expected {
                 Some(got) if got.is_finite() => x.abs().max(got.abs()) / 200.0,
                 _ => x.abs(),
             },
+            Self::Nothing => got.filter(|got| got.is_finite()).map_or(0.0, |got| got.abs() / 200.0),
         }
     }
     /// As text, without the unit.
@@ -73,6 +77,7 @@ impl Expected {
             Self::AtLeast(x) => format!("at least {}", n(x)),
             Self::AtMost(x) => format!("at most {}", n(x)),
             Self::MoreThan(x) => format!("more than {}", n(x)),
+            Self::Nothing => "reported only".to_owned(),
         }
     }
 }

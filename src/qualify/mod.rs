@@ -26,6 +26,7 @@ mod row;
 pub mod saturation_data;
 mod section;
 mod short_tube;
+mod signs;
 mod steady;
 mod swap;
 mod transients;
@@ -39,6 +40,7 @@ pub use section::Section;
 use serde::Serialize;
 
 use crate::bench::{BenchError, Refusal};
+use crate::rig::RigError;
 
 /// Why the guide could not be run.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -52,6 +54,9 @@ pub enum QualifyError {
     /// A bench could not be set up.
     #[error(transparent)]
     Bench(#[from] BenchError),
+    /// A rig could not be loaded.
+    #[error(transparent)]
+    Rig(#[from] RigError),
     /// A bench refused what the guide asked of it.
     #[error("the bench refused: {0}")]
     Refusal(#[from] Refusal),
@@ -104,6 +109,8 @@ pub struct Tally {
     pub not_modelled: usize,
     /// Off a value from memory, which cannot fail.
     pub off_memory: usize,
+    /// Contested in the sources: told, not judged.
+    pub reported: usize,
 }
 
 impl Tally {
@@ -115,6 +122,7 @@ impl Tally {
             match row.verdict() {
                 Verdict::Within => tally.within += 1,
                 Verdict::OffMemory => tally.off_memory += 1,
+                Verdict::Reported => tally.reported += 1,
                 Verdict::Out => {
                     tally.not_modelled += usize::from(row.got.is_none());
                     if row.known.is_some() { tally.known += 1 } else { tally.new += 1 }
@@ -152,6 +160,7 @@ fn part(section: Section) -> Result<Part, QualifyError> {
         Section::Limits => limits::part(),
         Section::Transients => transients::part(),
         Section::Balances => balances::part(),
+        Section::Signs => signs::part(),
     }
 }
 

@@ -19,6 +19,8 @@ pub enum Standing {
     OwnTarget,
     /// From memory, not verified: shown, but it cannot fail the run.
     FromMemory,
+    /// Sources contradict each other, or say that it depends: shown, not judged.
+    Contested,
 }
 
 impl Standing {
@@ -30,6 +32,7 @@ impl Standing {
             Self::Computed => "computed",
             Self::OwnTarget => "own target",
             Self::FromMemory => "from memory",
+            Self::Contested => "contested",
         }
     }
 }
@@ -44,6 +47,8 @@ pub enum Verdict {
     Out,
     /// Off a value that is from memory: told, no failure.
     OffMemory,
+    /// Contested in the sources: told, not judged.
+    Reported,
 }
 
 /// One comparison.
@@ -79,6 +84,7 @@ impl Row {
     /// How it came out.
     pub fn verdict(&self) -> Verdict {
         match (self.got.is_some_and(|got| self.expected.holds(got)), self.standing) {
+            (_, Standing::Contested) => Verdict::Reported,
             (true, _) => Verdict::Within,
             (false, Standing::FromMemory) => Verdict::OffMemory,
             (false, _) => Verdict::Out,
@@ -90,6 +96,7 @@ impl Row {
         match (self.verdict(), &self.known) {
             (Verdict::Within, None) => "within tolerance".to_owned(),
             (Verdict::Within, Some(_)) => "within tolerance, though listed as a known miss".to_owned(),
+            (Verdict::Reported, _) => "contested, reported only".to_owned(),
             (Verdict::OffMemory, _) if self.got.is_none() => {
                 "not modelled yet; from memory, cannot fail".to_owned()
             }

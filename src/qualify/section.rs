@@ -18,12 +18,21 @@ pub enum Section {
     Transients,
     /// Mass, energy and air.
     Balances,
+    /// Which way faults move what instruments show.
+    Signs,
 }
 
 impl Section {
     /// All, in the order of the guide.
-    pub const ALL: [Self; 6] =
-        [Self::Properties, Self::Steady, Self::Components, Self::Limits, Self::Transients, Self::Balances];
+    pub const ALL: [Self; 7] = [
+        Self::Properties,
+        Self::Steady,
+        Self::Components,
+        Self::Limits,
+        Self::Transients,
+        Self::Balances,
+        Self::Signs,
+    ];
     /// Name on the command line.
     pub fn key(self) -> &'static str {
         match self {
@@ -33,6 +42,7 @@ impl Section {
             Self::Limits => "limits",
             Self::Transients => "transients",
             Self::Balances => "balances",
+            Self::Signs => "signs",
         }
     }
     /// Name for people.
@@ -44,6 +54,7 @@ impl Section {
             Self::Limits => "Limits",
             Self::Transients => "Transients",
             Self::Balances => "Balances",
+            Self::Signs => "Signs of faults",
         }
     }
     /// The section of a name.

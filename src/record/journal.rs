@@ -178,7 +178,7 @@ pub fn advance_to(bench: &mut Bench, tick: u64) {
 mod tests {
     use super::*;
     use crate::bench::{Diagnosis, Relay, Standing};
-    use crate::fault::{FaultId, Group};
+    use crate::fault::{FaultId, Group, Recurs};
     use crate::instrument::{AirPlace, PipePlace, Probe};
     use crate::scenario::load;
 
@@ -194,6 +194,11 @@ mod tests {
             Action::ImposeFault { id: FaultId::AirInLoop, severity: f64::MIN_POSITIVE },
             Action::RampFault { id: FaultId::Undercharge, severity: 1.0 / 3.0, over_s: 600.0 },
             Action::ClearFault { id: FaultId::ClutchCoilOpen },
+            Action::ImposeIntermittent {
+                id: FaultId::ClutchCoilOpen,
+                severity: 1.0,
+                recurs: Recurs::WhenHot { above_c: 70.5, place: PipePlace::CompressorOutlet },
+            },
             Action::Place(Probe::Pipe(PipePlace::ValveInlet)),
             Action::Place(Probe::Volts("clutch \"coil\" \\ +".into())),
             Action::Read(Probe::Air(AirPlace::Vent)),
@@ -201,12 +206,26 @@ mod tests {
             Action::Note("two\nlines, \t \u{0}, \u{1F321} and \"#\"##".into()),
             Action::Suspect { group: Group::CondenserAirflow, standing: Standing::Cleared },
             Action::Diagnose(Diagnosis {
-                cause: FaultId::Overcharge,
+                cause: Some(FaultId::Overcharge),
                 evidence: vec![0, 2],
                 confidence: 0.7,
                 because: String::new(),
             }),
+            Action::Diagnose(Diagnosis {
+                cause: None,
+                evidence: vec![1],
+                confidence: 0.9,
+                because: "-".into(),
+            }),
         ]
+    }
+
+    /// Before "nothing is wrong" could be answered, a cause stood without `Some`.
+    #[test]
+    fn the_cause_of_an_old_record_is_read() {
+        let text = "(cause: overcharge, evidence: [0], confidence: 0.7, because: \"high\")";
+        let old: Diagnosis = parse("old.ron", text).unwrap();
+        assert_eq!(old.cause, Some(FaultId::Overcharge));
     }
 
     #[test]

@@ -31,7 +31,14 @@ pub fn validate(scenario: &Scenario) -> Vec<Finding> {
     found.start(&scenario.start);
     found.range("comes_on_after_s", scenario.comes_on_after_s, "s", 0.0, LONGEST_S);
     found.moments(scenario);
+    let rig = Rig::load(&scenario.rig).ok();
     for (index, fault) in scenario.faults.iter().enumerate() {
+        if rig.as_ref().is_some_and(|rig| !fault.id.info().applies_to(rig)) {
+            let reason =
+                format!("the rig `{}` cannot have the fault `{}`", scenario.rig, fault.id.info().key);
+            let help = format!("`pintle faults --rig {}` lists those that it can have", scenario.rig);
+            found.add(&format!("faults[{index}].id"), reason, Some(help));
+        }
         let earlier = &scenario.faults[..index];
         found.fault(&format!("faults[{index}]"), fault, earlier.iter().any(|other| other.id == fault.id));
     }
@@ -147,6 +154,19 @@ impl Findings {
             Onset::WhenSlowerThanKmh(v) => self.range(&onset, v, "km/h", 0.1, 180.0),
         }
         self.range(&format!("{path}.grows_over_s"), fault.grows_over_s, "s", 0.0, LONGEST_S);
+        if let Some(recurs) = fault.comes_and_goes {
+            let path = format!("{path}.comes_and_goes");
+            for (value, unit, min, max) in recurs.numbers() {
+                self.range(&path, value, unit, min, max);
+            }
+            if fault.id.is_contents() {
+                let reason = format!("what is in the loop does not come and go: {}", fault.id.info().name);
+                self.add(&path, reason, None);
+            }
+            if fault.grows_over_s > 0.0 {
+                self.add(&path, "a fault that grows cannot come and go as well", None);
+            }
+        }
     }
 
     fn learner(&mut self, scenario: &Scenario) {
@@ -163,8 +183,12 @@ impl Findings {
         for (index, _) in scenario.hints.iter().enumerate().filter(|(_, text)| text.trim().is_empty()) {
             self.add(&format!("hints[{index}]"), "a hint must not be empty", None);
         }
-        if scenario.mode == Mode::Practice && scenario.accepted_causes.is_empty() {
-            self.add("accepted_causes", "a practice scenario needs at least one accepted cause", None);
+        let no_cause = scenario.accepted_causes.is_empty();
+        if scenario.nothing_wrong && !(no_cause && scenario.faults.is_empty()) {
+            self.add("nothing_wrong", "with nothing wrong there is no fault and no accepted cause", None);
+        } else if scenario.mode == Mode::Practice && no_cause && !scenario.nothing_wrong {
+            let help = Some("or `nothing_wrong: true`".into());
+            self.add("accepted_causes", "a practice scenario needs at least one accepted cause", help);
         }
     }
 }

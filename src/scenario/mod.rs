@@ -19,7 +19,7 @@ pub use source::{BadFile, Problem};
 use serde::{Deserialize, Serialize};
 
 use crate::bench::Controls;
-use crate::fault::FaultId;
+use crate::fault::{FaultId, Recurs};
 
 /// What kind of session a scenario makes.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -62,6 +62,9 @@ pub struct HiddenFault {
     /// Over how many seconds it grows from nothing once it sets in.
     #[serde(default)]
     pub grows_over_s: f64,
+    /// What makes it come and go once it has set in; it stays when left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub comes_and_goes: Option<Recurs>,
 }
 
 /// A change of driving or weather at a set time, such as stopping at the lights.
@@ -124,19 +127,31 @@ pub enum Tool {
     Jumper,
     /// A look into the sight glass.
     SightGlass,
+    /// Digital multimeter with two leads.
+    Meter,
+    /// Test lamp.
+    TestLamp,
+    /// Clamp ammeter.
+    ClampAmmeter,
+    /// Reader of the control units' values and codes.
+    Reader,
     /// Ear, hand, eye and nose; always there, whether or not a scenario lists them.
     Senses,
 }
 
 impl Tool {
     /// All tools in the order they lie on the bench. Senses are not among them: they cannot be left out.
-    pub const ALL: [Self; 6] = [
+    pub const ALL: [Self; 10] = [
         Self::GaugeSet,
         Self::PipeThermometer,
         Self::AirThermometer,
         Self::Voltmeter,
         Self::Jumper,
         Self::SightGlass,
+        Self::Meter,
+        Self::TestLamp,
+        Self::ClampAmmeter,
+        Self::Reader,
     ];
     /// Plain name.
     pub fn name(self) -> &'static str {
@@ -147,6 +162,10 @@ impl Tool {
             Self::Voltmeter => "Voltmeter",
             Self::Jumper => "Jumper lead, fused",
             Self::SightGlass => "Sight glass",
+            Self::Meter => "Multimeter",
+            Self::TestLamp => "Test lamp",
+            Self::ClampAmmeter => "Clamp ammeter",
+            Self::Reader => "Control unit reader",
             Self::Senses => "Your own senses",
         }
     }
@@ -201,6 +220,9 @@ pub struct Scenario {
     /// The learner may look inside.
     #[serde(default)]
     pub inside_view: bool,
+    /// Nothing is wrong, and that is the answer.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub nothing_wrong: bool,
     /// Causes accepted as right.
     #[serde(default)]
     pub accepted_causes: Vec<FaultId>,

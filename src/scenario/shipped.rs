@@ -29,6 +29,16 @@ shipped![
     "weaker_by_the_mile",
     "lukewarm_all_day",
     "quiet_and_lukewarm",
+    "dripping_and_tired",
+    "gauges_too_low",
+    "hot_out_of_the_car_park",
+    "drops_out_on_the_hill",
+    "now_and_then",
+    "warm_under_load",
+    "no_bite_after_the_gravel",
+    "never_really_cold",
+    "silent_after_the_wash",
+    "hums_and_clicks",
 ];
 
 /// The embedded scenario with this id.

@@ -10,6 +10,7 @@ use pintle::desk::{Command, DeskView, History, Listed, UiState, demo, fonts, the
 use pintle::fault::{Fault, FaultId, Group};
 use pintle::instrument::{AirPlace, PipePlace, Probe, Reading};
 use pintle::lesson::{Belief, Debrief, DebriefLine, Hypothesis};
+use pintle::rig::Rig;
 use pintle::scenario::{Mode, Scenario, load};
 use pintle::units::{GaugePa, Kelvin, Units};
 
@@ -59,6 +60,8 @@ pub struct World {
     pub shelf: Vec<Listed>,
     pub kept: bool,
     pub points: Vec<(String, String)>,
+    pub rig: Rig,
+    pub amps: Vec<f64>,
     pub debrief: Option<Debrief>,
     pub ui_state: UiState,
 }
@@ -78,6 +81,8 @@ impl World {
             shelf: Vec::new(),
             kept: true,
             points: points_of(bench),
+            rig: Rig::load("compact_car").expect("is shipped"),
+            amps: Vec::new(),
             debrief: None,
             ui_state: UiState { show_inside: true, ..UiState::default() },
         }
@@ -112,6 +117,8 @@ impl World {
             shelf: &self.shelf,
             kept: self.kept,
             circuit_points: &self.points,
+            rig: &self.rig,
+            amps: &self.amps,
             debrief: self.debrief.as_ref(),
             ui_state: &self.ui_state,
         }
@@ -182,7 +189,7 @@ fn debrief(notebook: &[Reading]) -> Debrief {
     let belief = |id, share| Belief { hypothesis: Hypothesis::Fault(id), share };
     Debrief {
         verdict_right: false,
-        named: FaultId::Overcharge,
+        named: Hypothesis::Fault(FaultId::Overcharge),
         confidence: 0.7,
         because: "the high side is far too high".into(),
         truth: vec![Fault { id: FaultId::CondenserFanRelayOpen, severity: 1.0 }],
@@ -195,6 +202,9 @@ fn debrief(notebook: &[Reading]) -> Debrief {
         ],
         inside: vec!["The fan stood still although the engine computer asked for high speed.".into()],
         cautions: vec!["The relay was bridged without hands clear.".into()],
+        mistakes: Vec::new(),
+        repairs: vec!["Replaced the fan relay: it was the cause.".into()],
+        parts_replaced: 1,
         scenario_debrief: "A dead fan is felt in town, not on the road: the wind does its work.".into(),
         timeline: vec![(12.0, "Hoses fitted".into()), (130.0, "Low gauge read".into())],
     }

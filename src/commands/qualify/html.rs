@@ -175,7 +175,9 @@ fn row(row: &Row) -> String {
     let missing = if row.got.is_none() { "not modelled yet" } else { "out of tolerance" };
     let verdict = match (row.verdict(), &row.known) {
         (Verdict::Within, _) => escape(&row.verdict_words()),
-        (Verdict::OffMemory, _) => format!("<span class=\"mem\">{}</span>", escape(&row.verdict_words())),
+        (Verdict::OffMemory | Verdict::Reported, _) => {
+            format!("<span class=\"mem\">{}</span>", escape(&row.verdict_words()))
+        }
         (Verdict::Out, Some(_)) => format!("<span class=\"out\">{missing}</span>, known"),
         (Verdict::Out, None) => format!("<span class=\"out\">{missing}</span>"),
     };

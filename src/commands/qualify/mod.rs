@@ -20,7 +20,7 @@ use crate::scenario::nearest::hint;
 /// Arguments of `pintle qualify`.
 #[derive(Clone, Debug, clap::Args)]
 pub struct QualifyArgs {
-    /// Run only this section (may be repeated): properties, steady, components, limits, transients, balances
+    /// Run only this section (may be repeated): properties, steady, components, limits, transients, balances, signs
     #[arg(long, value_name = "NAME", value_parser = section)]
     section: Vec<Section>,
     /// Write the whole guide to a file; `.html` with plots or `.md` as text
@@ -198,6 +198,7 @@ pub fn summary(tally: &Tally) -> String {
     add(tally.known, "out of tolerance with a known reason");
     add(tally.not_modelled, "of those not modelled yet");
     add(tally.off_memory, "off values from memory, which cannot fail");
+    add(tally.reported, "contested in the sources, reported only");
     text
 }
 

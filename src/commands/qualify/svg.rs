@@ -30,6 +30,7 @@ pub fn strip(row: &Row) -> String {
             let span = (high - low).max(f64::MIN_POSITIVE);
             (50.0, 100.0, got.map(|g| 50.0 + 50.0 * (g - low) / span))
         }
+        Expected::Nothing => (0.0, WIDTH, None),
         bound => {
             let limit = if low.is_finite() { low } else { high };
             let place = |g: f64| {
@@ -50,7 +51,7 @@ pub fn strip(row: &Row) -> String {
         let (edge, x) = (!(5.0..=WIDTH - 5.0).contains(&x), x.clamp(5.0, WIDTH - 5.0));
         match row.verdict() {
             Verdict::Within => svg.push_str(&format!("<circle cx=\"{x:.1}\" cy=\"9\" r=\"4\" fill=\"{BLUE}\"/>")),
-            Verdict::OffMemory => svg.push_str(&format!(
+            Verdict::OffMemory | Verdict::Reported => svg.push_str(&format!(
                 "<circle cx=\"{x:.1}\" cy=\"9\" r=\"4\" fill=\"#ffffff\" stroke=\"{INK}\" stroke-width=\"1.5\"/>"
             )),
             // A diamond, or an arrow where it lies beyond the strip.

@@ -39,6 +39,7 @@ fn row(out: &mut dyn Write, row: &Row) -> Result<(), Failure> {
         Verdict::Out if row.known.is_some() => "out",
         Verdict::Out => "OUT",
         Verdict::OffMemory => "mem",
+        Verdict::Reported => "---",
     };
     let at = if row.conditions.is_empty() { String::new() } else { format!(" ({})", row.conditions) };
     writeln!(

@@ -21,7 +21,11 @@ pub struct DomeData {
 impl DomeData {
     /// R-134a from the property tables.
     pub fn r134a() -> Self {
-        let r = Refrigerant::r134a();
+        Self::of(Refrigerant::r134a())
+    }
+
+    /// Any refrigerant from its property tables.
+    pub fn of(r: &Refrigerant) -> Self {
         let top = r.max_p_pa();
         // From -60 °C to the top of the tables, then straight on to the critical point.
         let bottom = r.saturation_p_pa(213.15);

@@ -5,8 +5,9 @@
 mod chart;
 mod dome;
 mod fluid;
-mod labels;
+pub(super) mod labels;
 mod motion;
+mod names;
 mod places;
 mod plan;
 mod schematic;
@@ -37,7 +38,7 @@ const CHART_COMES: f32 = 0.35;
 pub fn loop_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     let rect = ui.available_rect_before_wrap();
     ui.allocate_rect(rect, Sense::hover());
-    let plan = Plan::new(rect);
+    let plan = Plan::new(rect, view.snapshot.topology);
     let unfold = view.unfold.clamp(0.0, 1.0);
     let inside = view.snapshot.inside.as_ref();
     let axes = Axes::new(rect, plan.s, &[inside, view.ghost]);
@@ -78,7 +79,7 @@ pub fn loop_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
         links(&pen(unfold), &tracks, view);
     }
     if sheet_ink > 0.0 {
-        for (segment, share) in [(0, 0.82), (5, 0.30), (6, 0.3), (8, 0.30), (8, 0.72)] {
+        for (segment, share) in [(0, 0.82), (5, 0.30), (6, 0.3), (8, 0.30), (8, 0.72), (9, 0.5), (11, 0.6)] {
             if let Some(track) = tracks.get(segment) {
                 fluid::chevron(&sheet.painter, track, share, plan.s, view.theme.text);
             }
@@ -116,12 +117,15 @@ fn fade_out(unfold: f32) -> f32 {
 fn links(painter: &Painter, tracks: &[Track], view: &DeskView) {
     let end = |segment: usize| tracks.get(segment).and_then(|t| t.stations.last()).map(|s| s.pos);
     let start = |segment: usize| tracks.get(segment).and_then(|t| t.stations.first()).map(|s| s.pos);
-    for (from, to, colour) in [(8, 0, view.theme.high), (5, 6, view.theme.text)] {
+    for (from, to, colour) in [(8, 0, view.theme.high), (5, 6, view.theme.text), (9, 10, view.theme.text)] {
         if let (Some(a), Some(b)) = (end(from), start(to)) {
             painter.add(Shape::line_segment([a, b], Stroke::new(3.6, colour)));
         }
     }
-    // The receiver lies between two pieces of pipe.
+    // The receiver lies between two pieces of pipe, and the mixing of the two branches between chiller and suction.
+    if let (Some(a), Some(b)) = (end(11), end(8)) {
+        painter.add(Shape::line_segment([a, b], Stroke::new(2.0, view.theme.low)));
+    }
     if let (Some(a), Some(b)) = (end(2), start(3)) {
         painter.add(Shape::line_segment([a, b], Stroke::new(3.6, view.theme.high)));
     }
@@ -169,7 +173,7 @@ fn other_places(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>, plan: &Pla
     let s = plan.s;
     let port = |p: Pos2, x: f32, y: f32| plan.at(p) + egui::vec2(x, y) * 16.0 * s;
     places::place(ui, view, out, Target::HighPort, port(spots::HIGH_PORT, -1.0, 0.0), 8.0 * s, "");
-    places::place(ui, view, out, Target::LowPort, port(spots::LOW_PORT, 0.0, 1.0), 8.0 * s, "");
+    places::place(ui, view, out, Target::LowPort, port(plan.low_port(), 0.0, 1.0), 8.0 * s, "");
     places::place(
         ui,
         view,

@@ -1,7 +1,7 @@
 //! Phases of everything that moves. The drawing is a pure function of these and of the snapshot; only the
 //! shell advances them, once a frame.
 
-use crate::bench::Snapshot;
+use crate::bench::{DriveKind, Snapshot};
 
 /// A stretch of pipe with one flow through it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -24,10 +24,16 @@ pub enum Segment {
     Evaporator,
     /// Evaporator to compressor.
     Suction,
+    /// Liquid line to the chiller's valve.
+    ToChiller,
+    /// Chiller.
+    Chiller,
+    /// Chiller to the suction line.
+    FromChiller,
 }
 
 /// Number of [`Segment`]s.
-pub const SEGMENTS: usize = 9;
+pub const SEGMENTS: usize = 12;
 
 /// Mass flow that counts as full speed in the drawing [kg/s]: the compact car at idle.
 const NOMINAL_FLOW_KG_S: f64 = 0.025;
@@ -56,7 +62,8 @@ impl Motion {
         self.fan = turn(self.fan, outside.fan_speed_pct * 0.09);
         self.blower = turn(self.blower, outside.blower_pct * 0.07);
         self.pulley = turn(self.pulley, outside.engine_rpm * 0.004);
-        if outside.clutch_engaged {
+        let belt = matches!(snapshot.topology.drive, DriveKind::Belt | DriveKind::VariableBelt);
+        if belt && outside.clutch_engaged {
             self.shaft = turn(self.shaft, outside.engine_rpm * 0.004);
         }
         let Some(inside) = &snapshot.inside else { return };
@@ -69,6 +76,7 @@ impl Motion {
             }
         };
         let main = inside.condenser_main_cells.min(inside.condenser.len());
+        let chiller = inside.chiller.as_ref().map_or(0.0, |c| cells(&c.cells, 0.0));
         let rates = [
             point(2),
             cells(&inside.condenser[..main], point(2)),
@@ -79,6 +87,9 @@ impl Motion {
             point(5),
             cells(&inside.evaporator, point(5)),
             point(6),
+            chiller,
+            chiller,
+            chiller,
         ];
         for (phase, rate) in self.flow.iter_mut().zip(rates) {
             if rate.is_finite() {

@@ -3,6 +3,8 @@
 
 use egui::{Pos2, Rect, Vec2, pos2, vec2};
 
+use crate::bench::Topology;
+
 /// Size of the plan.
 const SIZE: Vec2 = vec2(850.0, 544.0);
 
@@ -13,6 +15,8 @@ pub struct Plan {
     pub rect: Rect,
     /// Scale of symbols, pipes and text.
     pub s: f32,
+    /// Which parts there are.
+    pub parts: Topology,
 }
 
 /// Frames of the exchangers and vessels, on the plan.
@@ -24,6 +28,17 @@ pub mod boxes {
     pub const SUBCOOLING: Rect = Rect { min: pos2(188.0, 158.0), max: pos2(292.0, 206.0) };
     /// Receiver-drier.
     pub const RECEIVER: Rect = Rect { min: pos2(324.0, 160.0), max: pos2(366.0, 262.0) };
+    /// Condenser without a receiver behind it.
+    pub const LONG_CONDENSER: Rect = Rect { min: pos2(300.0, 112.0), max: pos2(704.0, 202.0) };
+    /// Accumulator on the suction line.
+    pub const ACCUMULATOR: Rect = Rect { min: pos2(684.0, 400.0), max: pos2(722.0, 466.0) };
+    /// The internal heat exchanger on its liquid line, and on its suction line.
+    pub const EXCHANGER: [Rect; 2] = [
+        Rect { min: pos2(74.0, 242.0), max: pos2(110.0, 268.0) },
+        Rect { min: pos2(666.0, 432.0), max: pos2(722.0, 464.0) },
+    ];
+    /// Chiller of the battery.
+    pub const CHILLER: Rect = Rect { min: pos2(150.0, 500.0), max: pos2(292.0, 538.0) };
     /// Evaporator.
     pub const EVAPORATOR: Rect = Rect { min: pos2(276.0, 376.0), max: pos2(614.0, 466.0) };
 }
@@ -45,6 +60,12 @@ pub mod spots {
     pub const HIGH_PORT: Pos2 = pos2(92.0, 286.0);
     /// Low-side service port.
     pub const LOW_PORT: Pos2 = pos2(732.0, 448.0);
+    /// The same behind an accumulator, an exchanger or where the chiller's branch joins.
+    pub const LOW_PORT_FAR: Pos2 = pos2(744.0, 448.0);
+    /// Valve of the chiller.
+    pub const CHILLER_VALVE: Pos2 = pos2(112.0, 519.0);
+    /// Where the chiller's branch joins the suction line.
+    pub const JOIN: Pos2 = pos2(714.0, 448.0);
     /// Bulb of the valve.
     pub const BULB: Pos2 = pos2(700.0, 440.0);
     /// Points 1 to 6.
@@ -63,9 +84,20 @@ pub mod spots {
 
 impl Plan {
     /// Lay the plan on a part of the window.
-    pub fn new(rect: Rect) -> Self {
+    pub fn new(rect: Rect, parts: Topology) -> Self {
         let fit = (rect.width() / SIZE.x).min(rect.height() / SIZE.y);
-        Self { rect, s: fit.clamp(0.8, 1.8) }
+        Self { rect, s: fit.clamp(0.8, 1.8), parts }
+    }
+
+    /// The condenser: longer where no receiver stands behind it.
+    pub fn condenser(&self) -> Rect {
+        if self.parts.receiver { boxes::CONDENSER } else { boxes::LONG_CONDENSER }
+    }
+
+    /// The low-side service port.
+    pub fn low_port(&self) -> Pos2 {
+        let far = self.parts.accumulator || self.parts.exchanger || self.parts.chiller;
+        if far { spots::LOW_PORT_FAR } else { spots::LOW_PORT }
     }
 
     /// A place of the plan in the window.
@@ -86,7 +118,7 @@ impl Plan {
 
     /// Corner points of each segment in flow order.
     pub fn pipes(&self) -> [Vec<Pos2>; super::SEGMENTS] {
-        let c = boxes::CONDENSER;
+        let c = self.condenser();
         let e = boxes::EVAPORATOR;
         let (c_in, c_mid, c_out) = (c.top() + 18.0, c.center().y, 182.0);
         let (e_in, e_mid, e_out) = (394.0, 421.0, 448.0);
@@ -108,16 +140,29 @@ impl Plan {
         evaporator.insert(0, pos2(e.left(), e_in));
         evaporator.push(pos2(e.right(), e_out));
         let (k, v, s) = (spots::COMPRESSOR, spots::VALVE, boxes::SUBCOOLING);
+        let (chiller, tap, join) = (boxes::CHILLER, spots::CHILLER_VALVE, spots::JOIN);
+        // Without a receiver its two pipes are one.
+        let vessel =
+            if self.parts.receiver { boxes::RECEIVER.x_range() } else { egui::Rangef::point(c.left() - 2.0) };
         [
             vec![pos2(k.x, k.y - 42.0), pos2(k.x, c_in), pos2(c.right(), c_in)],
             condenser,
-            vec![pos2(c.left(), c_out), pos2(boxes::RECEIVER.right(), c_out)],
-            vec![pos2(boxes::RECEIVER.left(), c_out), pos2(s.right(), c_out)],
+            vec![pos2(c.left(), c_out), pos2(vessel.max, c_out)],
+            vec![pos2(vessel.min, c_out), pos2(s.right(), c_out)],
             vec![pos2(s.right(), c_out), pos2(s.left(), c_out)],
             vec![pos2(s.left(), c_out), pos2(92.0, c_out), pos2(92.0, v.y), pos2(v.x - 28.0, v.y)],
             vec![pos2(v.x, v.y + 28.0), pos2(v.x, e_in), pos2(e.left(), e_in)],
             evaporator,
             vec![pos2(e.right(), e_out), pos2(k.x, e_out), pos2(k.x, k.y + 42.0)],
+            vec![pos2(92.0, v.y), pos2(92.0, tap.y), pos2(tap.x - 9.0, tap.y)],
+            vec![pos2(tap.x + 9.0, tap.y), pos2(chiller.left(), tap.y), pos2(chiller.right(), tap.y)],
+            vec![
+                pos2(chiller.right(), tap.y),
+                pos2(310.0, tap.y),
+                pos2(310.0, 535.0),
+                pos2(join.x, 535.0),
+                join,
+            ],
         ]
         .map(|corners| corners.into_iter().map(|p| self.at(p)).collect())
     }
@@ -187,7 +232,7 @@ mod tests {
 
     #[test]
     fn points_lie_on_their_pipes() {
-        let plan = Plan::new(Rect::from_min_size(Pos2::ZERO, SIZE));
+        let plan = Plan::new(Rect::from_min_size(Pos2::ZERO, SIZE), Topology::default());
         let pipes = plan.pipes();
         for (point, segment) in [(1, 8), (2, 0), (3, 5), (4, 5), (5, 6), (6, 8)] {
             let place = spots::POINTS[point - 1];

@@ -3,8 +3,8 @@
 use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Sense, Stroke, Ui, pos2, vec2};
 
 use super::plan::{Plan, boxes, spots};
-use super::{fluid, symbols, words};
-use crate::bench::PointState;
+use super::{fluid, names, symbols, words};
+use crate::bench::{DriveKind, MeteringKind, PointState};
 use crate::desk::theme::Theme;
 use crate::desk::{DeskView, fonts};
 use crate::instrument::Probe;
@@ -66,8 +66,19 @@ impl Sheet<'_> {
     /// What lies under the pipes.
     pub fn under(&self) {
         let (p, s, theme) = (&self.painter, self.plan.s, self.theme());
-        for rect in [boxes::CONDENSER, boxes::SUBCOOLING, boxes::EVAPORATOR] {
+        let parts = self.plan.parts;
+        let mut coils = vec![self.plan.condenser(), boxes::EVAPORATOR];
+        if parts.subcooler {
+            coils.push(boxes::SUBCOOLING);
+        }
+        if parts.chiller {
+            coils.push(boxes::CHILLER);
+        }
+        for rect in coils {
             symbols::coil(p, self.plan.on(rect), s, theme);
+        }
+        if parts.exchanger {
+            self.exchanger();
         }
         self.hoses();
         self.directions();
@@ -78,7 +89,7 @@ impl Sheet<'_> {
         let at = |x: f32, y: f32| self.plan.at(pos2(x, y));
         if self.view.snapshot.instruments.hoses_fitted {
             let s = self.plan.s;
-            let (high, low) = (spots::HIGH_PORT, spots::LOW_PORT);
+            let (high, low) = (spots::HIGH_PORT, self.plan.low_port());
             let high_hose = [at(high.x - 18.0, high.y), at(40.0, high.y), at(36.0, 360.0), at(36.0, 546.0)];
             let low_hose = [at(low.x, low.y + 16.0), at(low.x, 500.0), at(low.x, 520.0), at(low.x, 546.0)];
             for (points, colour, dashed) in [(high_hose, theme.high, false), (low_hose, theme.low, true)] {
@@ -96,8 +107,16 @@ impl Sheet<'_> {
                     self.painter.add(egui::Shape::line(line, stroke));
                 }
             }
-            self.block(pos2(46.0, 538.0), Align2::LEFT_BOTTOM, &[self.quiet("to high gauge")]);
-            self.block(pos2(low.x - 10.0, 538.0), Align2::RIGHT_BOTTOM, &[self.quiet("to low gauge")]);
+            // The chiller's valve stands where the words would.
+            if !self.plan.parts.chiller {
+                self.block(pos2(46.0, 538.0), Align2::LEFT_BOTTOM, &[self.quiet("to high gauge")]);
+            }
+            let (x, align) = if self.plan.parts.chiller {
+                (low.x + 10.0, Align2::LEFT_BOTTOM)
+            } else {
+                (low.x - 10.0, Align2::RIGHT_BOTTOM)
+            };
+            self.block(pos2(x, 538.0), align, &[self.quiet("to low gauge")]);
         }
     }
 
@@ -119,19 +138,33 @@ impl Sheet<'_> {
 
     /// What lies over the pipes.
     pub fn over(&self) {
+        let parts = self.plan.parts;
         self.compressor();
         self.valve();
-        self.receiver();
+        if parts.receiver {
+            self.receiver();
+        }
+        if parts.accumulator {
+            self.accumulator();
+        }
+        if parts.chiller {
+            self.chiller();
+        }
         self.sight_glass();
         self.air_side();
         self.ports();
-        self.block(pos2(404.0, 106.0), Align2::LEFT_BOTTOM, &[self.name("Condenser")]);
-        self.block(pos2(240.0, 152.0), Align2::CENTER_BOTTOM, &[self.name("Subcooling pass")]);
+        let condenser = self.plan.condenser().left();
+        self.block(pos2(condenser, 106.0), Align2::LEFT_BOTTOM, &[self.name("Condenser")]);
+        if parts.subcooler {
+            self.block(pos2(240.0, 152.0), Align2::CENTER_BOTTOM, &[self.name("Subcooling pass")]);
+        }
         self.block(pos2(276.0, 370.0), Align2::LEFT_BOTTOM, &[self.name("Evaporator")]);
         let high = (String::from("high side"), fonts::bold(self.plan.text(12.5)), self.theme().high);
         let low = (String::from("low side"), fonts::bold(self.plan.text(12.5)), self.theme().low);
         self.block(pos2(748.0, 120.0), Align2::RIGHT_BOTTOM, &[high]);
-        self.block(pos2(750.0, 438.0), Align2::RIGHT_BOTTOM, &[low]);
+        let at = if parts.accumulator || parts.exchanger { pos2(774.0, 446.0) } else { pos2(750.0, 438.0) };
+        let align = if at.x > 760.0 { Align2::LEFT_CENTER } else { Align2::RIGHT_BOTTOM };
+        self.block(at, align, &[low]);
         if let Some(inside) = &self.view.snapshot.inside {
             self.point_values(inside);
         }
@@ -142,24 +175,40 @@ impl Sheet<'_> {
         let fitted = self.view.snapshot.instruments.hoses_fitted;
         let at = |p| self.plan.at(p);
         symbols::port(&self.painter, at(spots::HIGH_PORT), vec2(-1.0, 0.0), s, theme.high, fitted);
-        symbols::port(&self.painter, at(spots::LOW_PORT), vec2(0.0, 1.0), s, theme.low, fitted);
+        symbols::port(&self.painter, at(self.plan.low_port()), vec2(0.0, 1.0), s, theme.low, fitted);
     }
 
     fn compressor(&self) {
         let (view, s, theme) = (self.view, self.plan.s, self.theme());
         let (centre, r) = (self.plan.at(spots::COMPRESSOR), 42.0 * s);
         symbols::compressor(&self.painter, centre, r, s, theme);
+        let drive = self.plan.parts.drive;
         let engaged = view.snapshot.outside.clutch_engaged;
         let (shaft, pulley) = (view.motion.shaft, view.motion.pulley);
-        symbols::clutch(&self.painter, centre, r, s, engaged, shaft, pulley, theme);
-        let mut lines = vec![self.name("Compressor")];
+        match drive {
+            DriveKind::Belt => {
+                symbols::clutch(&self.painter, centre, r, s, engaged, shaft, pulley, theme);
+            }
+            // No clutch: the plate never leaves the pulley.
+            DriveKind::VariableBelt => {
+                symbols::clutch(&self.painter, centre, r, s, true, shaft, pulley, theme);
+            }
+            DriveKind::Electric => symbols::motor(&self.painter, centre, r, s, false, theme),
+            DriveKind::Hermetic => symbols::motor(&self.painter, centre, r, s, true, theme),
+        }
+        let mut lines = vec![self.name(names::compressor(self.plan.parts))];
         if let Some(inside) = &view.snapshot.inside {
             lines.push(self.value(format!("{:.0} rev/min", inside.compressor_rpm)));
-        } else {
+        } else if matches!(drive, DriveKind::Belt | DriveKind::VariableBelt) {
             lines.push(self.quiet(format!("engine {:.0} rev/min", view.snapshot.outside.engine_rpm)));
         }
         let (text, colour) = if engaged { ("clutch in", theme.good) } else { ("clutch out", theme.muted) };
-        lines.push((text.into(), fonts::bold(self.plan.text(12.5)), colour));
+        match drive {
+            DriveKind::Belt => lines.push((text.into(), fonts::bold(self.plan.text(12.5)), colour)),
+            DriveKind::VariableBelt => lines.push(self.quiet("no clutch")),
+            DriveKind::Electric => lines.push(self.quiet("on traction voltage")),
+            DriveKind::Hermetic => lines.push(self.quiet("motor in the shell")),
+        }
         self.block(pos2(706.0, 292.0), Align2::RIGHT_CENTER, &lines);
     }
 
@@ -167,14 +216,83 @@ impl Sheet<'_> {
         let (s, theme) = (self.plan.s, self.theme());
         let centre = self.plan.at(spots::VALVE);
         let lift = self.view.snapshot.inside.as_ref().map(|i| i.valve_lift);
-        symbols::bulb(&self.painter, self.plan.at(spots::BULB), centre - vec2(0.0, 42.0 * s), s, theme);
-        symbols::valve(&self.painter, centre, s, lift.map(|l| l as f32), theme);
-        let mut lines = vec![self.name("Expansion valve")];
-        if let Some(lift) = lift {
-            lines.push(self.value(format!("{:.0} % open", lift * 100.0)));
+        let parts = self.plan.parts;
+        let thermostatic = parts.metering == MeteringKind::Thermostatic;
+        if thermostatic {
+            symbols::bulb(&self.painter, self.plan.at(spots::BULB), centre - vec2(0.0, 42.0 * s), s, theme);
+        }
+        match parts.metering {
+            MeteringKind::OrificeTube => symbols::orifice(&self.painter, centre, s, theme),
+            MeteringKind::Thermostatic => {
+                symbols::valve(&self.painter, centre, s, lift.map(|l| l as f32), true, theme);
+            }
+            MeteringKind::Electronic => {
+                symbols::valve(&self.painter, centre, s, lift.map(|l| l as f32), false, theme);
+            }
+        }
+        let mut lines = vec![self.name(names::metering(parts))];
+        match lift {
+            Some(lift) if parts.metering != MeteringKind::OrificeTube => {
+                lines.push(self.value(format!("{:.0} % open", lift * 100.0)));
+            }
+            _ => {}
         }
         self.block(pos2(226.0, 330.0), Align2::LEFT_CENTER, &lines);
-        self.block(pos2(470.0, 316.0), Align2::CENTER_BOTTOM, &[self.quiet("bulb line")]);
+        if thermostatic {
+            self.block(pos2(470.0, 316.0), Align2::CENTER_BOTTOM, &[self.quiet("bulb line")]);
+        }
+    }
+
+    /// Both halves of the internal heat exchanger, tied together: in the rig they are one part.
+    fn exchanger(&self) {
+        let (s, theme) = (self.plan.s, self.theme());
+        let [liquid, suction] = boxes::EXCHANGER.map(|rect| self.plan.on(rect));
+        for (rect, ink) in [(liquid, theme.high), (suction, theme.low)] {
+            self.painter.rect(rect, 5.0 * s, theme.raised, Stroke::new(1.6, ink), egui::StrokeKind::Middle);
+        }
+        let knee = [
+            liquid.right_center(),
+            pos2(self.plan.at(pos2(640.0, 0.0)).x, liquid.center().y),
+            pos2(self.plan.at(pos2(694.0, 0.0)).x, self.plan.at(pos2(0.0, 330.0)).y),
+            suction.center_top(),
+        ];
+        let curve = egui::epaint::CubicBezierShape::from_points_stroke(
+            knee,
+            false,
+            Color32::TRANSPARENT,
+            Stroke::NONE,
+        );
+        let line = curve.flatten(Some(0.5));
+        let tie = Stroke::new(1.4 * s, theme.muted);
+        self.painter.extend(egui::Shape::dashed_line(&line, tie, 2.0 * s, 4.0 * s));
+        let mut lines = vec![self.quiet("internal heat"), self.quiet("exchanger")];
+        if let Some(exchanger) = self.view.snapshot.inside.as_ref().and_then(|i| i.exchanger.as_ref()) {
+            lines.push(self.value(format!("{:.0} W", exchanger.heat_w)));
+        }
+        self.block(pos2(214.0, 208.0), Align2::LEFT_TOP, &lines);
+    }
+
+    fn accumulator(&self) {
+        let (s, theme) = (self.plan.s, self.theme());
+        let level = self.view.snapshot.inside.as_ref().and_then(|i| i.accumulator).map(|vessel| vessel.level);
+        let rect = self.plan.on(boxes::ACCUMULATOR);
+        symbols::accumulator(&self.painter, rect, s, level.map(|l| l as f32), theme);
+        let mut lines = vec![self.name("Accumulator")];
+        if let Some(level) = level {
+            lines.push(self.value(format!("{:.0} % full", level * 100.0)));
+        }
+        self.block(pos2(736.0, 394.0), Align2::RIGHT_BOTTOM, &lines);
+    }
+
+    fn chiller(&self) {
+        let (s, theme) = (self.plan.s, self.theme());
+        symbols::small_valve(&self.painter, self.plan.at(spots::CHILLER_VALVE), s, theme);
+        let mut lines = vec![self.name("Chiller")];
+        if let Some(chiller) = self.view.snapshot.inside.as_ref().and_then(|i| i.chiller.as_ref()) {
+            let coolant = self.view.units.temperature(Kelvin(chiller.coolant_t_k));
+            lines = vec![self.name(&format!("Chiller, coolant {coolant}"))];
+        }
+        self.block(pos2(150.0, 497.0), Align2::LEFT_BOTTOM, &lines);
     }
 
     fn receiver(&self) {
@@ -245,13 +363,14 @@ impl Sheet<'_> {
         self.block(pos2(592.0, 46.0), Align2::LEFT_CENTER, &[fan_line]);
         let mut into = vec![self.quiet("outside air")];
         let mut off = vec![self.quiet("air off the condenser")];
-        let mut cabin = vec![self.name(&format!("Blower {blower:.0} %"))];
-        let mut vents = vec![self.quiet("to the vents")];
+        let (mover, room, way) = names::room(self.plan.parts);
+        let mut cabin = vec![self.name(&format!("{mover} {blower:.0} %"))];
+        let mut vents = vec![self.quiet(way)];
         if let Some(inside) = &view.snapshot.inside {
             let t = |k: f64| view.units.temperature(Kelvin(k));
             into.insert(0, self.value(t(inside.ambient_t_k)));
             off.insert(0, self.value(t(inside.condenser_air_off_t_k)));
-            cabin.push(self.value(format!("cabin air {}", t(inside.cabin_t_k))));
+            cabin.push(self.value(format!("{room} {}", t(inside.cabin_t_k))));
             vents.insert(0, self.value(t(inside.vent_t_k)));
         }
         self.block(pos2(492.0, 84.0), Align2::RIGHT_BOTTOM, &into);
@@ -272,7 +391,9 @@ impl Sheet<'_> {
         self.block(pos2(132.0, 168.0), Align2::CENTER_BOTTOM, &lines(p3));
         self.block(pos2(128.0, 318.0), Align2::CENTER_BOTTOM, &lines(p4));
         let subcooling = format!("subcooling {}", units.difference(DeltaK(inside.subcooling_k)));
-        self.block(pos2(116.0, 256.0), Align2::LEFT_CENTER, &[self.value(subcooling)]);
+        // The exchanger's sleeve and tie take the place beside the pipe.
+        let at = if self.plan.parts.exchanger { pos2(116.0, 277.0) } else { pos2(116.0, 256.0) };
+        self.block(at, Align2::LEFT_CENTER, &[self.value(subcooling)]);
         let mut after = lines(p5);
         if let Some((mass, volume)) = words::wetness(p5) {
             after.push(self.value(mass));
@@ -281,42 +402,51 @@ impl Sheet<'_> {
         self.block(pos2(262.0, 408.0), Align2::RIGHT_TOP, &after);
         let mut leaving = lines(p6);
         leaving.push(self.value(format!("superheat {}", units.difference(DeltaK(inside.superheat_k)))));
-        self.block(pos2(652.0, 464.0), Align2::CENTER_TOP, &leaving);
+        let x = if self.plan.parts.chiller { 640.0 } else { 652.0 };
+        self.block(pos2(x, 468.0), Align2::CENTER_TOP, &leaving);
     }
 
     /// Names and explanations for hovering and for screen readers.
     pub fn explain(&self, ui: &mut Ui) {
         let square = |p: Pos2, half: f32| Rect::from_center_size(p, vec2(half, half) * 2.0);
-        let parts: [(&str, Rect, &str); 8] = [
+        let topology = self.plan.parts;
+        let (mover, ..) = names::room(topology);
+        let mut parts = vec![
             (
                 "Condenser",
-                boxes::CONDENSER,
+                self.plan.condenser(),
                 "Hot vapour gives its heat to the outside air and becomes liquid.",
             ),
-            (
-                "Subcooling pass",
-                boxes::SUBCOOLING,
-                "Liquid from the receiver is cooled further, so that it does not boil in the liquid line.",
-            ),
-            (
-                "Receiver-drier",
-                boxes::RECEIVER,
-                "Keeps spare liquid and dries it. Its dip tube sends liquid alone onward.",
-            ),
-            (
-                "Expansion valve",
-                square(spots::VALVE, 28.0),
-                "Lets as much liquid through as the evaporator can boil. The bulb opens it, the spring closes it.",
-            ),
-            ("Evaporator", boxes::EVAPORATOR, "Boiling refrigerant takes heat out of the cabin air."),
-            (
-                "Compressor",
-                square(spots::COMPRESSOR, 42.0),
-                "Draws in vapour and presses it up. It runs when the clutch is in.",
-            ),
+            (names::metering(topology), square(spots::VALVE, 28.0), names::metering_words(topology)),
+            ("Evaporator", boxes::EVAPORATOR, "Boiling refrigerant takes heat out of the air."),
+            (names::compressor(topology), square(spots::COMPRESSOR, 42.0), names::compressor_words(topology)),
             ("Condenser fan", square(spots::FAN, 30.0), "Draws outside air over the condenser."),
-            ("Blower", square(spots::BLOWER, 22.0), "Blows cabin air over the evaporator to the vents."),
+            (mover, square(spots::BLOWER, 22.0), "Moves the air over the evaporator."),
         ];
+        if topology.subcooler {
+            let words =
+                "Liquid from the receiver is cooled further, so that it does not boil in the liquid line.";
+            parts.push(("Subcooling pass", boxes::SUBCOOLING, words));
+        }
+        if topology.receiver {
+            let words = "Keeps spare liquid and dries it. Its dip tube sends liquid alone onward.";
+            parts.push(("Receiver-drier", boxes::RECEIVER, words));
+        }
+        if topology.accumulator {
+            let words = "Catches liquid that leaves the evaporator and dries it. Vapour goes on from its top; a small \
+                         hole at its foot lets oil through.";
+            parts.push(("Accumulator", boxes::ACCUMULATOR, words));
+        }
+        if topology.exchanger {
+            let words =
+                "Cold suction vapour cools the liquid before the valve. Liquid and suction pipe touch.";
+            parts.push(("Internal heat exchanger, liquid side", boxes::EXCHANGER[0], words));
+            parts.push(("Internal heat exchanger, suction side", boxes::EXCHANGER[1], words));
+        }
+        if topology.chiller {
+            let words = "A second branch with a valve of its own: boiling refrigerant cools the coolant of the battery.";
+            parts.push(("Chiller", boxes::CHILLER, words));
+        }
         for (name, rect, text) in parts {
             let response = ui.interact(self.plan.on(rect), ui.id().with(name), Sense::hover());
             response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Label, true, name));

@@ -100,17 +100,24 @@ pub fn clutch(
     plate.union(wheel)
 }
 
-/// Thermostatic valve as an angle valve: liquid from the left, seat, pintle on its spring under the seat,
-/// diaphragm cap on top with the bulb line.
-pub fn valve(painter: &Painter, c: Pos2, s: f32, lift: Option<f32>, theme: &Theme) {
+/// Expansion valve as an angle valve: liquid from the left, seat, pintle on its spring under the seat. On top a
+/// diaphragm cap with the bulb line, or a stepper motor.
+pub fn valve(painter: &Painter, c: Pos2, s: f32, lift: Option<f32>, thermostatic: bool, theme: &Theme) {
     let at = |x: f32, y: f32| c + vec2(x, y) * s;
     let body = Rect::from_center_size(c, vec2(56.0, 56.0) * s);
     let line = Stroke::new(1.8 * s, theme.text);
     painter.rect(body, 4.0 * s, theme.raised, line, StrokeKind::Middle);
-    // Cap with diaphragm.
-    let cap = vec![at(-20.0, -34.0), at(-12.0, -42.0), at(12.0, -42.0), at(20.0, -34.0)];
-    painter.add(Shape::convex_polygon(cap, theme.raised, line));
-    painter.line_segment([at(-20.0, -34.0), at(20.0, -34.0)], line);
+    if thermostatic {
+        // Cap with diaphragm.
+        let cap = vec![at(-20.0, -34.0), at(-12.0, -42.0), at(12.0, -42.0), at(20.0, -34.0)];
+        painter.add(Shape::convex_polygon(cap, theme.raised, line));
+        painter.line_segment([at(-20.0, -34.0), at(20.0, -34.0)], line);
+    } else {
+        let motor = Rect::from_min_max(at(-14.0, -50.0), at(14.0, -34.0));
+        painter.rect(motor, 3.0 * s, theme.raised, line, StrokeKind::Middle);
+        let font = crate::desk::fonts::bold((11.0 * s).max(12.0));
+        painter.text(motor.center(), egui::Align2::CENTER_CENTER, "M", font, theme.text);
+    }
     painter.rect_filled(
         Rect::from_min_max(at(-6.0, -34.0), at(6.0, -28.0)),
         0.0,
@@ -207,4 +214,80 @@ pub fn port(painter: &Painter, at: Pos2, towards: Vec2, s: f32, colour: egui::Co
     } else {
         painter.rect_filled(cap, 2.0, colour);
     }
+}
+
+/// Orifice tube: a pipe bend with the plastic body in it, its screens at both ends and the bore through it.
+pub fn orifice(painter: &Painter, c: Pos2, s: f32, theme: &Theme) {
+    let at = |x: f32, y: f32| c + vec2(x, y) * s;
+    let line = Stroke::new(1.8 * s, theme.text);
+    // The bend: liquid from the left, outlet below.
+    let body = Rect::from_min_max(at(-28.0, -14.0), at(14.0, 14.0));
+    painter.rect(body, 4.0 * s, theme.raised, line, StrokeKind::Middle);
+    let foot = Rect::from_min_max(at(-14.0, 14.0), at(14.0, 28.0));
+    painter.rect(foot, 3.0 * s, theme.raised, line, StrokeKind::Middle);
+    let plug = Rect::from_min_max(at(-16.0, -9.0), at(6.0, 9.0));
+    painter.rect_filled(plug, 1.0, Theme::mix(theme.raised, theme.chosen, 0.35));
+    painter.line_segment([at(-16.0, 0.0), at(6.0, 0.0)], Stroke::new(2.4 * s, theme.ground));
+    for x in [-21.0, 10.0] {
+        painter.extend(Shape::dashed_line(
+            &[at(x, -9.0), at(x, 9.0)],
+            Stroke::new(1.5 * s, theme.muted),
+            2.0,
+            2.0,
+        ));
+    }
+}
+
+/// Accumulator: a bottle on the suction line with its level and the U-tube that takes vapour from the top.
+pub fn accumulator(painter: &Painter, rect: Rect, s: f32, level: Option<f32>, theme: &Theme) {
+    let round = 10.0 * s;
+    let back = if level.is_some() { Theme::mix(theme.ground, theme.liquid, 0.06) } else { theme.raised };
+    painter.rect(rect, round, back, Stroke::NONE, StrokeKind::Middle);
+    if let Some(level) = level {
+        let top = egui::lerp(rect.bottom() - 3.0 * s..=rect.top() + 3.0 * s, level.clamp(0.0, 1.0));
+        let pool = Rect::from_min_max(pos2(rect.left(), top), rect.max);
+        painter.with_clip_rect(pool.intersect(painter.clip_rect())).rect_filled(
+            rect,
+            round,
+            Theme::mix(theme.ground, theme.liquid, 0.42),
+        );
+    }
+    let ink = Stroke::new(2.5 * s, Theme::mix(theme.ground, theme.muted, 0.8));
+    let (left, right) = (rect.left() + 12.0 * s, rect.right() - 10.0 * s);
+    let (top, low) = (rect.top() + 10.0 * s, rect.bottom() - 8.0 * s);
+    painter.add(Shape::line(vec![pos2(left, top), pos2(left, low), pos2(right, low), pos2(right, top)], ink));
+    painter.rect_stroke(rect, round, Stroke::new(2.0 * s, theme.low), StrokeKind::Middle);
+}
+
+/// The motor of a compressor without belt: beside it, or in one welded shell with it.
+pub fn motor(painter: &Painter, c: Pos2, r: f32, s: f32, in_shell: bool, theme: &Theme) {
+    let stroke = Stroke::new(1.8 * s, theme.text);
+    let centre = c + vec2(r + 22.0 * s, 0.0);
+    painter.line_segment([c + vec2(r, 0.0), centre], Stroke::new(4.0 * s, theme.muted));
+    painter.circle(centre, 14.0 * s, theme.raised, stroke);
+    let font = crate::desk::fonts::bold((13.0 * s).max(12.0));
+    painter.text(centre, egui::Align2::CENTER_CENTER, "M", font, theme.text);
+    if in_shell {
+        let shell =
+            Rect::from_min_max(c - vec2(r + 7.0 * s, r + 9.0 * s), c + vec2(r + 42.0 * s, r + 9.0 * s));
+        painter.rect_stroke(shell, 16.0 * s, Stroke::new(2.0 * s, theme.muted), StrokeKind::Middle);
+    }
+}
+
+/// A small valve on a pipe: two triangles, tip to tip, with a motor on top.
+pub fn small_valve(painter: &Painter, c: Pos2, s: f32, theme: &Theme) {
+    let at = |x: f32, y: f32| c + vec2(x, y) * s;
+    let line = Stroke::new(1.6 * s, theme.text);
+    for side in [-1.0, 1.0] {
+        let wing = vec![c, at(10.0 * side, -8.0), at(10.0 * side, 8.0)];
+        painter.add(Shape::convex_polygon(wing, theme.raised, line));
+    }
+    painter.line_segment([c, at(0.0, -10.0)], line);
+    painter.rect(
+        Rect::from_center_size(at(0.0, -14.0), vec2(14.0, 9.0) * s),
+        1.0,
+        theme.raised,
+        line,
+        StrokeKind::Middle,
+    );
 }

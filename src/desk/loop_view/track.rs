@@ -4,8 +4,8 @@
 use egui::{Pos2, Vec2};
 
 use super::chart::Axes;
-use super::plan::{self, Plan, spots};
-use super::{DomeData, SEGMENTS};
+use super::plan::{self, Plan, boxes, spots};
+use super::{DomeData, SEGMENTS, Segment};
 use crate::bench::{CellState, Inside, PointState};
 
 /// Place and state of one station of a pipe.
@@ -57,8 +57,9 @@ pub fn tracks(plan: &Plan, axes: &Axes, inside: Option<&Inside>, dome: &DomeData
                     Station { folded, pos, void }
                 })
                 .collect();
-            Track { stations, low: segment >= 6 }
+            Track { stations, low: segment >= 6 && segment != Segment::ToChiller as usize }
         })
+        .take(if plan.parts.chiller { SEGMENTS } else { Segment::ToChiller as usize })
         .collect()
 }
 
@@ -100,8 +101,32 @@ fn knots(
     let main = inside.condenser_main_cells.min(inside.condenser.len());
     let (condenser, subcooling) = inside.condenser.split_at(main);
     let condensed = condenser.last().map_or(point(2), |c| c.point);
-    let drawn = drawn_from_receiver(inside, dome);
+    let drawn = if plan.parts.receiver { drawn_from_receiver(inside, dome) } else { condensed };
     let subcooled = subcooling.last().map_or(point(3), |c| c.point);
+    let cold = inside.chiller.as_ref().map_or(&[][..], |c| &c.cells);
+    // What throttling leaves: the enthalpy before the valve at the pressure behind it.
+    let throttled =
+        cold.first().map_or(point(5), |cell| PointState { h_j_per_kg: point(4).h_j_per_kg, ..cell.point });
+    let chilled = cold.last().map_or(point(6), |c| c.point);
+    // Suction passes the cold side of the exchanger and the accumulator between evaporator and compressor.
+    let mut suction = vec![(0.0, point(6)), (share(8, 6), point(6))];
+    let at = |x: f32| plan::share_at(&pipes[8], plan.at(egui::pos2(x, spots::JOIN.y)));
+    if let Some(vessel) = &inside.accumulator {
+        suction.push((at(boxes::ACCUMULATOR.center().x), vessel.point));
+    }
+    if let Some(exchanger) = &inside.exchanger {
+        let [_, side] = boxes::EXCHANGER;
+        let n = exchanger.vapour.len().max(1) as f32;
+        suction.extend(
+            exchanger
+                .vapour
+                .iter()
+                .enumerate()
+                .map(|(i, c)| (at(egui::lerp(side.left()..=side.right(), (i as f32 + 1.0) / n)), c.point)),
+        );
+    }
+    suction.extend([(share(8, 1), point(1)), (1.0, point(1))]);
+    suction.sort_by(|a, b| a.0.total_cmp(&b.0));
     [
         vec![(0.0, point(2)), (1.0, point(2))],
         through(point(2), condenser),
@@ -111,7 +136,10 @@ fn knots(
         vec![(0.0, subcooled), (share(5, 3), point(3)), (share(5, 4), point(4)), (1.0, point(4))],
         vec![(0.0, point(5)), (1.0, point(5))],
         through(point(5), &inside.evaporator),
-        vec![(0.0, point(6)), (share(8, 6), point(6)), (share(8, 1), point(1)), (1.0, point(1))],
+        suction,
+        vec![(0.0, point(4)), (1.0, point(4))],
+        through(throttled, cold),
+        vec![(0.0, chilled), (1.0, chilled)],
     ]
 }
 
@@ -133,7 +161,9 @@ pub fn outline(axes: &Axes, inside: &Inside) -> Vec<Pos2> {
     line.extend(inside.condenser.iter().map(|c| at(&c.point)));
     line.extend(inside.points[2..5].iter().map(at));
     line.extend(inside.evaporator.iter().map(|c| at(&c.point)));
-    line.extend([at(&inside.points[5]), at(&inside.points[0])]);
+    line.push(at(&inside.points[5]));
+    line.extend(inside.exchanger.iter().flat_map(|e| &e.vapour).map(|c| at(&c.point)));
+    line.push(at(&inside.points[0]));
     line
 }
 

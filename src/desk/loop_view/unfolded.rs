@@ -6,8 +6,8 @@ use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, Vec2, po
 use super::chart::Axes;
 use super::labels::{Field, Wish, foot};
 use super::plan::Plan;
-use super::{track, words};
-use crate::bench::Inside;
+use super::{names, track, words};
+use crate::bench::{Inside, MeteringKind};
 use crate::desk::theme::Theme;
 use crate::desk::{DeskView, fonts};
 use crate::units::{DeltaK, GaugePa, Kelvin};
@@ -67,9 +67,19 @@ impl Chart<'_> {
                 self.painter.circle(at(&cell.point), 2.6, theme.ground, Stroke::new(1.5, colour));
             }
         }
-        let vessel = Rect::from_center_size(at(&inside.receiver), vec2(9.0, 9.0));
-        let stroke = Stroke::new(2.0, theme.high);
-        self.painter.rect(vessel, 2.0, theme.ground, stroke, egui::StrokeKind::Middle);
+        let parts = self.plan.parts;
+        if let Some(chiller) = &inside.chiller {
+            for cell in &chiller.cells {
+                self.painter.circle(at(&cell.point), 2.6, theme.ground, Stroke::new(1.5, theme.good));
+            }
+        }
+        let receiver = parts.receiver.then_some((inside.receiver, theme.high));
+        let accumulator = inside.accumulator.map(|vessel| (vessel.point, theme.low));
+        for (point, ink) in [receiver, accumulator].into_iter().flatten() {
+            let vessel = Rect::from_center_size(at(&point), vec2(9.0, 9.0));
+            let stroke = Stroke::new(2.0, ink);
+            self.painter.rect(vessel, 2.0, theme.ground, stroke, egui::StrokeKind::Middle);
+        }
     }
 
     /// With air in the loop: what the gauge shows against what the refrigerant does.
@@ -187,8 +197,9 @@ impl Chart<'_> {
             towards: towards.into(),
             gap: 8.0,
         };
+        let parts = self.plan.parts;
         let running = words::whole_loop(inside).is_none();
-        let mut names = Vec::new();
+        let mut list = Vec::new();
         if running {
             // With air the refrigerant's share of the pressure falls as it condenses, and so does the temperature.
             let wet = inside.condenser[..down].iter().map(|c| &c.point).find(|p| p.x.is_finite());
@@ -203,30 +214,60 @@ impl Chart<'_> {
                 }
                 None => format!("Condenser: condenses at {}, {fan}", temperature(condensed)),
             };
-            names.push(name(6, condenser, theme.high, at(condensed).lerp(at(p2), 0.5), (0.0, -1.0)));
+            list.push(name(6, condenser, theme.high, at(condensed).lerp(at(p2), 0.5), (0.0, -1.0)));
             let evaporator = format!("Evaporator: boils at {}", temperature(p5));
-            names.push(name(7, evaporator, theme.low, at(p5).lerp(at(p6), 0.45), (0.0, 1.0)));
-            names.push(name(8, "Compressor".into(), theme.text, at(p1).lerp(at(p2), 0.5), (1.0, 0.2)));
-            let open = format!("Expansion valve, {:.0} % open", inside.valve_lift * 100.0);
-            names.push(name(9, open, theme.text, at(p4).lerp(at(p5), 0.5), (-1.0, 0.0)));
+            list.push(name(7, evaporator, theme.low, at(p5).lerp(at(p6), 0.45), (0.0, 1.0)));
+            list.push(name(
+                8,
+                names::compressor(parts).into(),
+                theme.text,
+                at(p1).lerp(at(p2), 0.5),
+                (1.0, 0.2),
+            ));
+            let metering = names::metering(parts);
+            let open = match parts.metering {
+                MeteringKind::OrificeTube => metering.to_owned(),
+                _ => format!("{metering}, {:.0} % open", inside.valve_lift * 100.0),
+            };
+            list.push(name(9, open, theme.text, at(p4).lerp(at(p5), 0.5), (-1.0, 0.0)));
             if let Some((mass, volume)) = words::wetness(p5) {
-                let text = format!("after the valve {mass} {volume}");
+                let text = format!("after the {} {mass} {volume}", names::narrow(parts));
                 let anchor = at(p5);
-                names.push(Name { font: plain.clone(), ..name(13, text, theme.muted, anchor, (-0.2, 1.0)) });
+                list.push(Name { font: plain.clone(), ..name(13, text, theme.muted, anchor, (-0.2, 1.0)) });
             }
             if inside.subcooling_k > 0.05 {
                 let text = format!("subcooling {}", units.difference(DeltaK(inside.subcooling_k)));
-                let anchor = at(p3).lerp(at(&inside.receiver), 0.5);
-                names.push(Name { font: plain.clone(), ..name(11, text, theme.text, anchor, (-0.4, -1.0)) });
+                let from = if parts.receiver { &inside.receiver } else { condensed };
+                let anchor = at(p3).lerp(at(from), 0.5);
+                list.push(Name { font: plain.clone(), ..name(11, text, theme.text, anchor, (-0.4, -1.0)) });
             }
             if inside.superheat_k > 0.05 {
                 let text = format!("superheat {}", units.difference(DeltaK(inside.superheat_k)));
-                names.push(Name { font: plain.clone(), ..name(12, text, theme.text, at(p6), (0.4, 1.0)) });
+                list.push(Name { font: plain.clone(), ..name(12, text, theme.text, at(p6), (0.4, 1.0)) });
             }
         }
-        let level = format!("receiver {:.0} % full", inside.receiver_level * 100.0);
-        names.push(Name { font: plain, ..name(10, level, theme.text, at(&inside.receiver), (0.3, 1.0)) });
-        names
+        if parts.receiver {
+            let level = format!("receiver {:.0} % full", inside.receiver_level * 100.0);
+            let anchor = at(&inside.receiver);
+            list.push(Name { font: plain.clone(), ..name(10, level, theme.text, anchor, (0.3, 1.0)) });
+        }
+        if let Some(vessel) = &inside.accumulator {
+            let level = format!("accumulator {:.0} % full", vessel.level * 100.0);
+            list.push(Name {
+                font: plain.clone(),
+                ..name(14, level, theme.text, at(&vessel.point), (0.4, 1.0))
+            });
+        }
+        if let Some(exchanger) = inside.exchanger.as_ref().filter(|_| running) {
+            let text = format!("exchanger {:.0} W", exchanger.heat_w);
+            let anchor = at(p6).lerp(at(p1), 0.5);
+            list.push(Name { font: plain.clone(), ..name(15, text, theme.text, anchor, (0.2, 1.0)) });
+        }
+        let chilled = inside.chiller.as_ref().and_then(|c| c.cells.last());
+        if let Some(cell) = chilled.filter(|c| running && c.point.flow_kg_s.abs() > 1e-5) {
+            list.push(name(16, "Chiller".into(), theme.good, at(&cell.point), (0.3, -1.0)));
+        }
+        list
     }
 
     fn put(&self, name: &Name, field: &mut Field, choices: &mut Choices) {

@@ -5,7 +5,7 @@ use egui::Ui;
 use super::gate::gate;
 use super::parts::{heading, prepare, slider, toggle};
 use super::{Draft, propose, words};
-use crate::bench::Action;
+use crate::bench::{Action, DriveKind};
 use crate::desk::{Command, DeskView};
 use crate::units::{Kelvin, Units};
 
@@ -18,16 +18,30 @@ pub fn controls_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
 
 fn vehicle(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     let (c, theme) = (&view.snapshot.controls, view.theme);
-    heading(ui, theme, "Vehicle");
-    if toggle(ui, theme, "Engine", c.engine_on).clicked() {
+    let drive = view.snapshot.topology.drive;
+    let (title, engine) = match drive {
+        DriveKind::Belt | DriveKind::VariableBelt => ("Vehicle", "Engine"),
+        DriveKind::Electric => ("Vehicle", "Ready to drive"),
+        DriveKind::Hermetic => ("Cold room", "Main switch"),
+    };
+    heading(ui, theme, title);
+    if toggle(ui, theme, engine, c.engine_on).clicked() {
         propose(ui.ctx(), view, Action::EngineOn(!c.engine_on), out);
     }
     let mut draft = Draft::load(ui.ctx(), view);
-    gate(ui, theme, &mut draft, &Action::EngineOn(true), "Start, exhaust hose on", out);
+    gate(ui, theme, &mut draft, &Action::EngineOn(true), confirm(drive), out);
     draft.save(ui.ctx());
 
+    if drive == DriveKind::Hermetic {
+        let text = format!("{:.0} % of the time", c.doors_open_pct);
+        if let Some(v) = slider(ui, theme, "Door open", &text, c.doors_open_pct, 0.0..=100.0, 5.0) {
+            out.push(Command::Act(Action::DoorsOpenPct(v)));
+        }
+        return;
+    }
+    let belt = matches!(drive, DriveKind::Belt | DriveKind::VariableBelt);
     let text = format!("{:.0} rpm", c.engine_rpm);
-    if let Some(v) = slider(ui, theme, "Engine speed", &text, c.engine_rpm, 500.0..=6000.0, 50.0) {
+    if belt && let Some(v) = slider(ui, theme, "Engine speed", &text, c.engine_rpm, 500.0..=6000.0, 50.0) {
         out.push(Command::Act(Action::EngineRpm(v)));
     }
     if toggle(ui, theme, "A/C request", c.ac_request).clicked() {
@@ -44,6 +58,12 @@ fn vehicle(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     if let Some(v) = slider(ui, theme, "Road speed", &text, c.road_speed_kmh, 0.0..=180.0, 5.0) {
         out.push(Command::Act(Action::RoadSpeedKmh(v)));
     }
+    if view.snapshot.topology.chiller {
+        let text = format!("{:.0} W", c.battery_heat_w);
+        if let Some(v) = slider(ui, theme, "Battery heat", &text, c.battery_heat_w, 0.0..=5000.0, 100.0) {
+            out.push(Command::Act(Action::BatteryHeatW(v)));
+        }
+    }
 }
 
 fn weather(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
@@ -59,5 +79,13 @@ fn weather(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     let text = format!("{:.0} %", c.relative_humidity_pct);
     if let Some(v) = slider(ui, theme, "Humidity", &text, c.relative_humidity_pct, 0.0..=100.0, 5.0) {
         out.push(Command::Act(Action::RelativeHumidityPct(v)));
+    }
+}
+
+/// What the button behind the caution of switching on says.
+fn confirm(drive: DriveKind) -> &'static str {
+    match drive {
+        DriveKind::Belt | DriveKind::VariableBelt => "Start, exhaust hose on",
+        DriveKind::Electric | DriveKind::Hermetic => "Switch on, hands clear",
     }
 }

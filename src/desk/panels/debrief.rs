@@ -61,6 +61,10 @@ fn page(ui: &mut Ui, view: &DeskView, d: &Debrief, draft: &mut Draft, out: &mut 
     } else {
         paragraph(ui, view, "Cautions you passed over", &d.cautions);
     }
+    if !d.mistakes.is_empty() {
+        paragraph(ui, view, "Mistakes with tools", &d.mistakes);
+    }
+    repaired(ui, view);
     if !d.scenario_debrief.is_empty() {
         heading(ui, theme, "From the author");
         body(ui, theme, &d.scenario_debrief);
@@ -86,6 +90,33 @@ fn page(ui: &mut Ui, view: &DeskView, d: &Debrief, draft: &mut Draft, out: &mut 
     ui.add_space(12.0);
 }
 
+/// Repairs with what they cured, good parts that were replaced, and acts that had to be stopped.
+fn repaired(ui: &mut Ui, view: &DeskView) {
+    let instruments = &view.snapshot.instruments;
+    let lines: Vec<String> = instruments
+        .repairs
+        .iter()
+        .map(|done| {
+            let cured: Vec<&str> = done.cured.iter().map(|id| id.info().name).collect();
+            let result = match (cured.is_empty(), done.good_part) {
+                (false, _) => format!("cured: {}", cured.join(", ")),
+                (true, true) => "a good part was replaced; it cured nothing".into(),
+                (true, false) => "it cured nothing".into(),
+            };
+            format!("{}  {}: {result}.", words::clock(done.tick as f64 * TICK_S), done.repair.info().words)
+        })
+        .collect();
+    paragraph(ui, view, "Repairs", &lines);
+    let acts: Vec<String> = instruments
+        .electrical
+        .done
+        .unsafe_acts
+        .iter()
+        .map(|act| format!("{}  stopped: {}.", words::clock(act.tick as f64 * TICK_S), act.kind.words()))
+        .collect();
+    paragraph(ui, view, "Unsafe acts", &acts);
+}
+
 fn verdict(ui: &mut Ui, view: &DeskView, d: &Debrief) {
     let theme = view.theme;
     let (edge, word) = if d.verdict_right { (theme.good, "Right") } else { (theme.high, "Not this time") };
@@ -93,7 +124,7 @@ fn verdict(ui: &mut Ui, view: &DeskView, d: &Debrief) {
         ui.label(egui::RichText::new(word).font(crate::desk::fonts::bold(20.0)).color(edge));
         let share = d.confidence;
         let sure = format!("{}, {:.0} %", words::confidence(share), share * 100.0);
-        body(ui, theme, &format!("You named: {} ({sure}).", d.named.info().name));
+        body(ui, theme, &format!("You named: {} ({sure}).", d.named.name()));
         body(ui, theme, &d.reasoning());
         if !d.because.is_empty() {
             small(ui, theme, &format!("Because: “{}”", d.because));
@@ -103,7 +134,7 @@ fn verdict(ui: &mut Ui, view: &DeskView, d: &Debrief) {
         }
         for fault in &d.truth {
             body(ui, theme, &cause(fault));
-            small(ui, theme, &format!("{} Cure: {}.", fault.id.info().changes, fault.id.info().repair));
+            small(ui, theme, &format!("{} Cure: {}.", fault.id.info().changes, fault.id.info().repair()));
         }
     });
 }

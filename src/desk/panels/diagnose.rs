@@ -6,20 +6,34 @@ use super::parts::{body, button, choice, entry, heading, slider, small};
 use super::{Draft, words};
 use crate::bench::{Action, Diagnosis, TICK_S};
 use crate::desk::{Command, DeskView};
-use crate::fault::{FaultId, Group};
+use crate::fault::FaultId;
+use crate::lesson::Hypothesis;
 
 /// Cause, evidence, confidence, reason, and the button that hands it in.
 pub fn diagnose(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
     let theme = view.theme;
     let footer = 172.0;
     heading(ui, theme, "Name the cause");
+    let width = ui.available_width();
+    entry(ui, theme, "Find a cause", "Find: letters of a name or group", &mut draft.find, width);
     let height = (ui.available_height() - footer).max(120.0);
     ScrollArea::vertical().id_salt("causes").max_height(height).auto_shrink([false, false]).show(ui, |ui| {
-        for group in Group::ALL {
+        let well = Hypothesis::Healthy;
+        if choice(ui, theme, well.name(), "", draft.cause == Some(well)).clicked() {
+            draft.cause = Some(well);
+        }
+        for group in words::groups(view) {
+            let here: Vec<FaultId> = FaultId::on(view.rig)
+                .filter(|&id| id.info().group == group && words::found(id, &draft.find))
+                .collect();
+            if here.is_empty() {
+                continue;
+            }
             small(ui, theme, group.name());
-            for id in FaultId::ALL.into_iter().filter(|id| id.info().group == group) {
-                if choice(ui, theme, id.info().name, "", draft.cause == Some(id)).clicked() {
-                    draft.cause = Some(id);
+            for id in here {
+                let cause = Hypothesis::Fault(id);
+                if choice(ui, theme, id.info().name, "", draft.cause == Some(cause)).clicked() {
+                    draft.cause = Some(cause);
                 }
             }
         }
@@ -81,7 +95,10 @@ fn hand_in(draft: &mut Draft, view: &DeskView, out: &mut Vec<Command>) {
     evidence.sort_unstable();
     draft.form_open = false;
     out.push(Command::Act(Action::Diagnose(Diagnosis {
-        cause,
+        cause: match cause {
+            Hypothesis::Healthy => None,
+            Hypothesis::Fault(id) => Some(id),
+        },
         evidence,
         confidence: draft.confidence,
         because: draft.because.trim().to_owned(),

@@ -5,8 +5,8 @@ use egui::Context;
 
 use crate::bench::Action;
 use crate::desk::{Command, DeskView};
-use crate::fault::FaultId;
-use crate::lesson::cautions;
+use crate::fault::{FaultId, RepairId};
+use crate::lesson::{Hypothesis, cautions};
 
 /// Which page of the right panel is open in Explore.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -44,11 +44,19 @@ pub struct Draft {
     /// The diagnosis form is open.
     pub form_open: bool,
     /// Cause chosen in the form.
-    pub cause: Option<FaultId>,
+    pub cause: Option<Hypothesis>,
     /// How sure, 0 to 1.
     pub confidence: f64,
     /// Why, in the learner's words.
     pub because: String,
+    /// The list of repairs is open.
+    pub repairs_open: bool,
+    /// Repair whose card is open.
+    pub repair: Option<RepairId>,
+    /// Letters typed to find a cause, a fault or a repair.
+    pub find: String,
+    /// How a fault is to come, by its place in the instructor's list.
+    pub pattern: usize,
     /// What the form still lacks, said after the first try.
     pub lacks: Option<&'static str>,
     /// A remark or prediction being typed.
@@ -79,6 +87,10 @@ impl Draft {
             cause: None,
             confidence: 0.6,
             because: String::new(),
+            repairs_open: false,
+            repair: None,
+            find: String::new(),
+            pattern: 0,
             lacks: None,
             remark: String::new(),
             by_place: false,

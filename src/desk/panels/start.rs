@@ -6,6 +6,7 @@ use super::parts::{BODY, SMALL, button, card, focus_ring, heading, prepare, smal
 use super::{Door, Draft, Tab};
 use crate::desk::{Command, DeskView, Listed};
 use crate::lesson::cautions::DISCLAIMER;
+use crate::rig::Rig;
 use crate::scenario::{Mode, Scenario};
 
 /// Widest the list gets; longer lines are hard to read.
@@ -35,6 +36,7 @@ pub fn start_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
                 {
                     out.push(Command::TakeUp);
                 }
+                rigs(ui, view, out);
                 list(ui, view, draft.door, out);
                 broken(ui, view);
                 heading(ui, view.theme, "What this is");
@@ -101,6 +103,42 @@ fn door(ui: &mut Ui, view: &DeskView, rect: Rect, name: &str, what: &str, open: 
     response
 }
 
+/// A card for each rig: explore it without a fault.
+fn rigs(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+    let theme = view.theme;
+    heading(ui, theme, "Explore a rig without a fault");
+    let cards = rig_cards();
+    let gap = 8.0;
+    let (bar, _) = ui.allocate_exact_size(vec2(ui.available_width(), 62.0), Sense::hover());
+    let width = (bar.width() - gap * (cards.len().max(1) - 1) as f32) / cards.len().max(1) as f32;
+    for (n, (id, name, line)) in cards.iter().enumerate() {
+        let left = bar.left() + n as f32 * (width + gap);
+        let rect = Rect::from_min_size(pos2(left, bar.top()), vec2(width, bar.height()));
+        if door(ui, view, rect, name, line, false).clicked() {
+            out.push(Command::ExploreRig(id.clone()));
+        }
+    }
+    ui.add_space(4.0);
+}
+
+/// Name of a rig for people.
+pub fn rig_name(id: &str) -> String {
+    let known = rig_cards().iter().find(|(rig, ..)| rig == id);
+    known.map_or_else(|| super::words::rig(id), |(_, name, _)| name.clone())
+}
+
+/// Id, name and a line of the service label of every rig; read once.
+fn rig_cards() -> &'static [(String, String, String)] {
+    static CARDS: std::sync::OnceLock<Vec<(String, String, String)>> = std::sync::OnceLock::new();
+    CARDS.get_or_init(|| {
+        let card = |rig: Rig| {
+            let line = format!("{}, {:.0} g", rig.plant.refrigerant, rig.plant.full_charge_kg * 1e3);
+            (rig.id, rig.name, line)
+        };
+        Rig::ids().filter_map(|id| Rig::load(id).ok()).map(card).collect()
+    })
+}
+
 fn list(ui: &mut Ui, view: &DeskView, door: Door, out: &mut Vec<Command>) {
     let theme = view.theme;
     let shown: Vec<_> = sound(view).filter(|(_, s)| door == Door::All || s.mode == Mode::Practice).collect();
@@ -139,7 +177,8 @@ fn entry(ui: &mut Ui, view: &DeskView, scenario: &Scenario) -> egui::Response {
     let upper = Rect::from_min_max(inner.min, pos2(inner.right(), inner.center().y));
     let lower = Rect::from_min_max(pos2(inner.left(), inner.center().y), inner.max);
     let mode = if scenario.mode == Mode::Explore { "explore" } else { "practise" };
-    let mode = write(ui, upper, Align::Max, mode, SMALL, theme.muted);
+    let mode = format!("{} · {mode}", rig_name(&scenario.rig));
+    let mode = write(ui, upper, Align::Max, &mode, SMALL, theme.muted);
     let title = Rect::from_min_max(upper.min, pos2(mode.left() - 8.0, upper.bottom()));
     write(ui, title, Align::Min, &scenario.title, BODY, theme.text);
     write(ui, lower, Align::Min, &scenario.trains, SMALL, theme.muted);

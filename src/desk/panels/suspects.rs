@@ -8,18 +8,30 @@ use crate::bench::{Action, Standing};
 use crate::desk::{Command, DeskView};
 use crate::fault::Group;
 
-/// Height of a card that names its parts [pt].
-pub const TALL: f32 = 35.0;
-/// Height of a card without them, for want of room; they are told when the mouse rests on it [pt].
-pub const LOW: f32 = 22.0;
+/// Height of a card [pt]; what belongs to its group is told when the mouse rests on it.
+pub const CARD: f32 = 24.0;
+/// Cards side by side.
+const COLUMNS: usize = 2;
 
-/// All cards of a height. Open, then suspected, then cleared, then open again.
-pub fn suspects(ui: &mut Ui, view: &DeskView, height: f32, out: &mut Vec<Command>) {
+/// Height of all cards with their heading [pt].
+pub fn height(view: &DeskView, gap: f32) -> f32 {
+    let rows = words::groups(view).len().div_ceil(COLUMNS);
+    rows as f32 * (CARD + gap) + 22.0
+}
+
+/// The cards of the groups that this rig has. Open, then suspected, then cleared, then open again.
+pub fn suspects(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     heading(ui, view.theme, "Suspects: click to move a card on");
-    for group in Group::ALL {
-        let standing = standing_of(view, group);
-        if card(ui, view, group, standing, height).clicked() {
-            out.push(Command::Act(Action::Suspect { group, standing: next(standing) }));
+    for pair in words::groups(view).chunks(COLUMNS) {
+        let (row, _) = ui.allocate_exact_size(vec2(ui.available_width(), CARD), Sense::hover());
+        let width = (row.width() - 4.0) / COLUMNS as f32;
+        for (n, &group) in pair.iter().enumerate() {
+            let left = row.left() + n as f32 * (width + 4.0);
+            let rect = Rect::from_min_size(pos2(left, row.top()), vec2(width, CARD));
+            let standing = standing_of(view, group);
+            if card(ui, view, group, standing, rect).clicked() {
+                out.push(Command::Act(Action::Suspect { group, standing: next(standing) }));
+            }
         }
     }
 }
@@ -38,31 +50,31 @@ fn next(standing: Standing) -> Standing {
     }
 }
 
-fn card(ui: &mut Ui, view: &DeskView, group: Group, standing: Standing, height: f32) -> egui::Response {
+fn card(ui: &Ui, view: &DeskView, group: Group, standing: Standing, rect: Rect) -> egui::Response {
     let theme = view.theme;
-    let (state, color) = match standing {
-        Standing::Open => ("not looked at", theme.muted),
-        Standing::Suspected => ("suspected", theme.high),
-        Standing::Cleared => ("✔ cleared", theme.good),
+    let (sign, state, color) = match standing {
+        Standing::Open => ("–", "not looked at", theme.muted),
+        Standing::Suspected => ("?", "suspected", theme.high),
+        Standing::Cleared => ("✔", "cleared", theme.good),
     };
-    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::click());
+    let response = ui.interact(rect, ui.id().with(("suspect", group.name())), Sense::click());
     response.widget_info(|| {
         WidgetInfo::labeled(WidgetType::Button, ui.is_enabled(), format!("{}, {state}", group.name()))
     });
-    let edge = if response.hovered() { theme.muted } else { theme.line };
+    let marked = standing != Standing::Open;
+    let edge = if marked {
+        color
+    } else if response.hovered() {
+        theme.muted
+    } else {
+        theme.line
+    };
     ui.painter().rect(rect, 4.0, theme.raised, Stroke::new(1.0, edge), StrokeKind::Inside);
-    let inner = rect.shrink2(vec2(8.0, 1.0));
-    let tall = height >= TALL;
-    let upper = if tall { pos2(inner.right(), inner.center().y + 1.0) } else { inner.max };
-    let upper = Rect::from_min_max(inner.min, upper);
-    let state = write(ui, upper, Align::Max, state, SMALL, color);
-    let room = Rect::from_min_max(upper.min, pos2(state.left() - 6.0, upper.bottom()));
-    write(ui, room, Align::Min, group.name(), BODY, theme.text);
+    let inner = rect.shrink2(vec2(6.0, 1.0));
+    let state_rect = write(ui, inner, Align::Max, sign, BODY, color);
+    let room = Rect::from_min_max(inner.min, pos2(state_rect.left() - 3.0, inner.bottom()));
+    let ink = if standing == Standing::Cleared { theme.muted } else { theme.text };
+    write(ui, room, Align::Min, group.name(), SMALL, ink);
     focus_ring(ui, theme, &response);
-    if !tall {
-        return response.on_hover_text(words::parts_of(group));
-    }
-    let lower = Rect::from_min_max(pos2(inner.left(), inner.center().y), inner.max);
-    write(ui, lower, Align::Min, words::parts_of(group), SMALL, theme.muted);
-    response
+    response.on_hover_text(format!("{}: {}. Now {state}.", group.name(), words::parts_of(group)))
 }

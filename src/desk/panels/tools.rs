@@ -57,6 +57,13 @@ fn in_use(ui: &mut Ui, view: &DeskView, tool: Tool, draft: &mut Draft, out: &mut
         Tool::Voltmeter => {
             view.circuit_points.iter().map(|(id, label)| (Probe::Volts(id.clone()), label.clone())).collect()
         }
+        // Their panel is one of its own.
+        Tool::Meter | Tool::TestLamp | Tool::ClampAmmeter | Tool::Reader => {
+            if button(ui, view.theme, "To the wiring (G)", ui.available_width(), true).clicked() {
+                out.push(Command::ToggleRig);
+            }
+            return;
+        }
         Tool::SightGlass => vec![(Probe::SightGlass, "look into the glass".to_owned())],
         Tool::Senses => Vec::new(),
     };
@@ -71,6 +78,10 @@ fn touches(tool: Tool) -> &'static str {
         Tool::AirThermometer => "Hangs in an air stream.",
         Tool::Voltmeter => "Red lead on a point, black lead on battery minus.",
         Tool::Jumper => "Bridges the contact of a relay. Live parts after it prove the power path.",
+        Tool::Meter => "Two leads on any two points: volts, ohms, amperes.",
+        Tool::TestLamp => "Between two points; it takes real current.",
+        Tool::ClampAmmeter => "Round one wire. Zero it with the jaws empty.",
+        Tool::Reader => "In the diagnostic socket.",
         Tool::SightGlass => "In the liquid line, before the valve.",
         Tool::Senses => "See Look, listen, touch below.",
     }
@@ -90,6 +101,11 @@ fn state_of(view: &DeskView, tool: Tool) -> String {
         Tool::AirThermometer => placed(|p| matches!(p, Probe::Air(_))),
         Tool::Voltmeter => placed(|p| matches!(p, Probe::Volts(_))),
         Tool::Jumper => instruments.jumper.map(|r| words::relay(r).to_owned()).unwrap_or_default(),
+        Tool::Meter => placed(|p| matches!(p, Probe::Meter { .. })),
+        Tool::TestLamp => placed(|p| matches!(p, Probe::Lamp { .. })),
+        Tool::ClampAmmeter => placed(|p| matches!(p, Probe::Clamp(_))),
+        Tool::Reader if instruments.electrical.done.reader => "in".into(),
+        Tool::Reader => String::new(),
         Tool::SightGlass => placed(|p| matches!(p, Probe::SightGlass)),
         Tool::Senses => String::new(),
     }

@@ -4,7 +4,8 @@ use egui::{Align, Rect, ScrollArea, Sense, Ui, WidgetInfo, WidgetType, pos2, vec
 
 use super::parts::{BODY, SMALL, heading, prepare, row, small, write};
 use super::words;
-use crate::bench::{Inside, PointState};
+
+use crate::bench::{Inside, MeteringKind, PointState};
 use crate::desk::{Command, DeskView};
 use crate::units::{DeltaK, GaugePa, Kelvin, Units};
 
@@ -31,6 +32,7 @@ pub fn values(ui: &mut Ui, view: &DeskView) {
         return;
     };
     ScrollArea::vertical().id_salt("truth").auto_shrink([false, false]).show(ui, |ui| {
+        ui.spacing_mut().item_spacing = vec2(10.0, 1.0);
         heading(ui, theme, "Points of the loop, pressures absolute");
         let units = view.units;
         let flow = if units == Units::Psi { "lb/min" } else { "g/s" };
@@ -76,50 +78,73 @@ fn cells(ui: &mut Ui, view: &DeskView, texts: [&str; 6], head: bool) -> egui::Re
     response
 }
 
+/// Two short values side by side.
+fn pair(ui: &mut Ui, view: &DeskView, left: (&str, &str), right: (&str, &str)) {
+    ui.columns(2, |columns| {
+        for (column, (name, value)) in columns.iter_mut().zip([left, right]) {
+            row(column, view.theme, name, value);
+        }
+    });
+}
+
 fn rows(ui: &mut Ui, view: &DeskView, i: &Inside) {
     let (theme, units) = (view.theme, view.units);
+    let topology = view.snapshot.topology;
     let watts = |w: f64| format!("{w:.0} W");
     let grams = |kg: f64| format!("{:.0} g", kg * 1e3);
+    let tenths = |kg: f64| format!("{:.1} g", kg * 1e3);
+    let degrees = |k: f64| units.temperature(Kelvin(k));
+    let share = |x: f64| format!("{:.0} %", x * 100.0);
     heading(ui, theme, "Heat and work into the refrigerant");
-    row(ui, theme, "Evaporator", &watts(i.q_evaporator_w));
-    row(ui, theme, "Compressor shaft", &watts(i.w_compressor_w));
-    row(ui, theme, "Lines and shells", &watts(i.q_other_w));
-    row(ui, theme, "Out at the condenser", &watts(i.q_condenser_w));
+    pair(ui, view, ("Evaporator", &watts(i.q_evaporator_w)), ("Shaft", &watts(i.w_compressor_w)));
+    pair(
+        ui,
+        view,
+        ("Condenser", &words::signed(&watts(-i.q_condenser_w))),
+        ("Lines, shells", &watts(i.q_other_w)),
+    );
+    if let Some(chiller) = &i.chiller {
+        let coolant = degrees(chiller.coolant_t_k);
+        pair(ui, view, ("Chiller", &watts(chiller.heat_w)), ("Coolant", &coolant));
+    }
+    if let Some(exchanger) = &i.exchanger {
+        row(ui, theme, "Liquid to suction, in the exchanger", &watts(exchanger.heat_w));
+    }
     heading(ui, theme, "State of the loop");
     row(ui, theme, "Superheat at 6", &units.difference(DeltaK(i.superheat_k)));
     row(ui, theme, "Subcooling at 4", &units.difference(DeltaK(i.subcooling_k)));
-    row(ui, theme, "Valve opening", &format!("{:.0} % of full lift", i.valve_lift * 100.0));
-    row(ui, theme, "Receiver level", &format!("{:.0} %", i.receiver_level * 100.0));
-    row(ui, theme, "Bubbles in the glass", &format!("{:.0} %", i.sight_glass_bubbles * 100.0));
+    if topology.metering != MeteringKind::OrificeTube {
+        row(ui, theme, "Valve opening", &format!("{} of full lift", share(i.valve_lift)));
+    }
+    if topology.receiver {
+        row(ui, theme, "Receiver level", &share(i.receiver_level));
+    }
+    if let Some(vessel) = &i.accumulator {
+        row(ui, theme, "Accumulator level", &share(vessel.level));
+    }
+    row(ui, theme, "Bubbles in the liquid line", &share(i.sight_glass_bubbles));
     row(ui, theme, "Charge in the loop", &grams(i.charge_kg));
-    row(ui, theme, "Let out so far", &grams(i.released_kg));
-    row(ui, theme, "Air in the loop", &format!("{:.1} g", i.air_kg * 1e3));
+    pair(ui, view, ("Let out", &grams(i.released_kg)), ("Air inside", &tenths(i.air_kg)));
     row(ui, theme, "Compressor", &format!("{:.0} rpm", i.compressor_rpm));
     heading(ui, theme, "Oil, water, compressor");
-    row(
-        ui,
-        theme,
-        "Oil in the compressor",
-        &format!("{:.0} of {:.0} g", i.oil_sump_kg * 1e3, i.oil_kg * 1e3),
-    );
-    row(ui, theme, "Dissolved in the oil", &format!("{:.1} g", i.dissolved_kg * 1e3));
-    row(ui, theme, "Water in the loop", &format!("{:.2} g", i.water_kg * 1e3));
-    row(ui, theme, "Bound by the desiccant", &format!("{:.2} g", i.water_bound_kg * 1e3));
-    row(ui, theme, "Ice at the valve", &format!("{:.2} g", i.valve_ice_kg * 1e3));
-    row(ui, theme, "Compressor body", &units.temperature(Kelvin(i.shell_t_k)));
+    let oil = format!("{:.0} of {:.0} g", i.oil_sump_kg * 1e3, i.oil_kg * 1e3);
+    row(ui, theme, "Oil in the compressor", &oil);
+    row(ui, theme, "Dissolved in the oil", &tenths(i.dissolved_kg));
+    let hundredths = |kg: f64| format!("{:.2} g", kg * 1e3);
+    pair(ui, view, ("Water", &hundredths(i.water_kg)), ("in desiccant", &hundredths(i.water_bound_kg)));
+    row(ui, theme, "Ice at the metering", &hundredths(i.valve_ice_kg));
+    row(ui, theme, "Compressor body", &degrees(i.shell_t_k));
     let bearings = if i.compressor_wear >= 1.0 {
         "seized".to_owned()
     } else {
-        format!("{:.0} % worn", i.compressor_wear * 100.0)
+        format!("{} worn", share(i.compressor_wear))
     };
     row(ui, theme, "Bearings", &bearings);
-    row(ui, theme, "Reeds damaged", &format!("{:.0} %", i.reeds_battered * 100.0));
-    row(ui, theme, "Under the bonnet", &units.temperature(Kelvin(i.bay_t_k)));
+    row(ui, theme, "Reeds damaged", &share(i.reeds_battered));
     row(ui, theme, "Frost on the evaporator", &grams(i.coil_frost_kg));
     heading(ui, theme, "Air");
-    row(ui, theme, "Vents", &units.temperature(Kelvin(i.vent_t_k)));
-    row(ui, theme, "Cabin", &units.temperature(Kelvin(i.cabin_t_k)));
-    row(ui, theme, "Outside", &units.temperature(Kelvin(i.ambient_t_k)));
+    pair(ui, view, ("Vents", &degrees(i.vent_t_k)), ("Cabin", &degrees(i.cabin_t_k)));
+    pair(ui, view, ("Outside", &degrees(i.ambient_t_k)), ("Bonnet", &degrees(i.bay_t_k)));
     let air_pa = i.points[1].p_total_pa - i.points[1].p_pa;
     if air_pa > 1e3 {
         let text = units.pressure(GaugePa(air_pa));

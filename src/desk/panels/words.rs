@@ -2,8 +2,8 @@
 
 use crate::bench::Relay;
 use crate::desk::DeskView;
-use crate::fault::Group;
-use crate::instrument::{PipePlace, Probe, Reading};
+use crate::fault::{FaultId, Group};
+use crate::instrument::{MeterMode, PipePlace, Probe, Reading, lamp, meter};
 use crate::units::{DeltaK, GaugePa, Kelvin, Units};
 
 /// A time as minutes and seconds.
@@ -25,6 +25,9 @@ pub fn place(view: &DeskView, probe: &Probe) -> String {
         Probe::Pipe(place) => pipe(*place).into(),
         Probe::Air(place) => place.name().into(),
         Probe::Volts(id) => volts_place(view, id),
+        Probe::Meter { .. } | Probe::Lamp { .. } | Probe::Clamp(_) | Probe::UnitValue { .. } => {
+            crate::lesson::timeline::probe_words(probe)
+        }
         Probe::SightGlass => "sight glass".into(),
         Probe::Sense(sense) => sense.name().into(),
     }
@@ -51,10 +54,19 @@ pub fn value(units: Units, probe: &Probe, si: f64) -> String {
         Probe::LowGauge | Probe::HighGauge => units.pressure(GaugePa(si)),
         Probe::Pipe(_) | Probe::Air(_) => units.temperature(Kelvin(si)),
         Probe::Volts(_) => format!("{si:.1} V"),
+        Probe::Meter { mode, .. } => meter_value(*mode, si),
+        Probe::Clamp(_) => format!("{si:.2} A"),
+        Probe::Lamp { .. } => lamp::words(si).into(),
+        Probe::UnitValue { .. } => format!("{si:.2}"),
         Probe::SightGlass => glass(si).into(),
         Probe::Sense(sense) => sense.words(si).into(),
     };
     signed(&text)
+}
+
+/// What a multimeter shows.
+fn meter_value(mode: MeterMode, value: f64) -> String {
+    if meter::is_over(value) { "OL".into() } else { format!("{value:.3} {}", mode.unit()) }
 }
 
 /// A reading with its uncertainty and unit.
@@ -75,6 +87,11 @@ pub fn value_with_uncertainty(units: Units, reading: &Reading) -> String {
             format!("{v:.1} ± {u:.1} {}", units.temperature_unit())
         }
         Probe::Volts(_) => format!("{v:.1} ± {u:.1} V"),
+        Probe::Meter { mode, .. } if meter::is_over(v) => meter_value(mode, v),
+        Probe::Meter { mode, .. } => format!("{v:.3} ± {u:.3} {}", mode.unit()),
+        Probe::Clamp(_) => format!("{v:.2} ± {u:.2} A"),
+        Probe::Lamp { .. } => lamp::words(v).into(),
+        Probe::UnitValue { .. } => format!("{v:.2}"),
         Probe::SightGlass => glass(v).into(),
         Probe::Sense(sense) => sense.words(v).into(),
     };
@@ -107,12 +124,33 @@ pub fn relay(relay: Relay) -> &'static str {
 pub fn parts_of(group: Group) -> &'static str {
     match group {
         Group::Charge => "too little, too much refrigerant",
-        Group::Contamination => "air where refrigerant should be",
+        Group::Contamination => "air, water, wrong oil",
         Group::CondenserAirflow => "fan motor, fan relay, dirty fins",
-        Group::Metering => "valve stuck open, stuck closed",
-        Group::Compressor => "leaking inside",
-        Group::Electrical => "clutch coil, supply, switches",
+        Group::Metering => "valve or orifice too open, too shut",
+        Group::Compressor => "leaking inside, worn, seized",
+        Group::Electrical => "supply, fuses, relays, grounds",
+        Group::Restriction => "lines, drier, coils narrowed",
+        Group::Drive => "belt, clutch plate, gap",
+        Group::Controls => "switches, sensors, thermostat",
+        Group::CabinAirflow => "blower, filter, ice on the coil",
+        Group::AirDoors => "mixing, recirculation, drain",
+        Group::MotorSupply => "capacitors, contactor, overload",
+        Group::Instruments => "zero error, shut hose, bad clamp",
     }
+}
+
+/// Groups that hold a fault which this rig can have, in display order.
+pub fn groups(view: &DeskView) -> Vec<Group> {
+    let here: std::collections::BTreeSet<Group> = FaultId::on(view.rig).map(|id| id.info().group).collect();
+    Group::ALL.into_iter().filter(|group| here.contains(group)).collect()
+}
+
+/// Does a search find this fault? Letters of its name, its group or what it changes; nothing typed finds all.
+pub fn found(id: FaultId, typed: &str) -> bool {
+    let typed = typed.trim().to_lowercase();
+    let info = id.info();
+    let near = |text: &str| text.to_lowercase().contains(&typed);
+    typed.is_empty() || near(info.name) || near(info.group.name()) || near(info.changes)
 }
 
 /// How sure a share sounds.

@@ -9,9 +9,10 @@ use super::diagnose::diagnose;
 use super::instructor::faults;
 use super::notebook::notebook;
 use super::parts::{BODY, SMALL, button, focus_ring, heading, prepare, small, write};
-use super::suspects::{LOW, TALL, suspects};
+use super::repairs::repairs;
+use super::suspects::{height, suspects};
 use super::truth::values;
-use super::{Draft, Tab, words};
+use super::{Draft, Tab};
 use crate::bench::{Action, Standing};
 use crate::desk::{Command, DeskView};
 use crate::scenario::Mode;
@@ -30,8 +31,6 @@ const STEPS: [(&str, &str); 5] = [
 const FOOT: f32 = 36.0;
 /// Most of the panel's height a work order may take; a longer one scrolls.
 const ORDER_SHARE: f32 = 0.27;
-/// The notebook gets at least so much before the cards grow tall [pt].
-const NOTEBOOK: f32 = 110.0;
 
 /// Index of the step after the cause is named.
 const REPAIR: usize = 3;
@@ -43,6 +42,8 @@ pub fn work_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     order(ui, view);
     if view.scenario.mode == Mode::Explore {
         explore(ui, view, &mut draft, out);
+    } else if draft.repairs_open {
+        repairs(ui, view, &mut draft, out);
     } else if draft.form_open {
         diagnose(ui, view, &mut draft, out);
     } else {
@@ -71,7 +72,7 @@ fn order(ui: &mut Ui, view: &DeskView) {
     let air = view.units.temperature_value(Kelvin::from_c(c.ambient_c));
     let text = format!(
         "{} · {air:.0} {}, {:.0} % humidity",
-        words::rig(&view.scenario.rig),
+        super::start::rig_name(&view.scenario.rig),
         view.units.temperature_unit(),
         c.relative_humidity_pct
     );
@@ -84,13 +85,11 @@ fn practise(ui: &mut Ui, view: &DeskView, draft: &mut Draft, room: f32, out: &mu
     steps(ui, view, now);
     small(ui, view.theme, STEPS[now].1);
     hints(ui, view, out);
-    // Cards and the entry keep their place; the notebook takes the rest, and cards are low where it is short.
+    // Cards and the entry keep their place; the notebook takes the rest.
     let gap = ui.spacing().item_spacing.y;
-    let left = room - ui.min_rect().height() - 22.0 - 30.0 - 24.0;
-    let cards = |height: f32| 6.0 * (height + gap);
-    let height = if left - cards(TALL) >= NOTEBOOK { TALL } else { LOW };
-    notebook(ui, view, draft, (left - cards(height)).max(72.0), out);
-    suspects(ui, view, height, out);
+    let left = room - ui.min_rect().height() - 30.0 - 24.0;
+    notebook(ui, view, draft, (left - height(view, gap)).max(72.0), out);
+    suspects(ui, view, out);
 }
 
 /// The way to the diagnosis, and to the debrief once it is handed in.
@@ -98,13 +97,17 @@ fn foot(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>)
     ui.add_space(4.0);
     ui.horizontal(|ui| {
         let handed_in = step(view) >= REPAIR;
-        let width = if handed_in { (ui.available_width() - 6.0) / 2.0 } else { ui.available_width() };
-        if handed_in && button(ui, view.theme, "Debrief", width, true).clicked() {
+        let room = ui.available_width() - if handed_in { 12.0 } else { 6.0 };
+        let (debrief, cause) = if handed_in { (room * 0.28, room * 0.43) } else { (0.0, room * 0.7) };
+        if handed_in && button(ui, view.theme, "Debrief", debrief, true).clicked() {
             out.push(Command::ShowDebrief);
         }
-        if button(ui, view.theme, "Name the cause", width, !handed_in).clicked() {
+        if button(ui, view.theme, "Name the cause", cause, !handed_in).clicked() {
             draft.form_open = true;
             draft.lacks = None;
+        }
+        if button(ui, view.theme, "Repair", room - debrief - cause, false).clicked() {
+            draft.repairs_open = true;
         }
     });
 }

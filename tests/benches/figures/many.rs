@@ -32,7 +32,8 @@ fn live(mut benches: Vec<Bench>, seconds: u32) -> Vec<f64> {
 
 fn live_loops(table: &mut Table) {
     let scenario = load("healthy").expect("embedded");
-    let all: Vec<Bench> = stories()
+    let rig = pintle::rig::Rig::load(&scenario.rig).expect("embedded");
+    let all: Vec<Bench> = stories(&rig)
         .into_iter()
         .cycle()
         .take(LOOPS)
