@@ -224,8 +224,7 @@ fn the_books_of_the_plant_are_exact() {
         blower_pct: 100.0,
         ambient_w: moist_air::humidity_ratio(ambient_t_k, 0.4, 101_325.0),
         people: 1.0,
-        hoses_fitted: true,
-        ..Inputs::parked(ambient_t_k)
+        ..Inputs::parked(ambient_t_k).with_hoses(true)
     };
     let mut plant = Plant::soaked(&rig, Refrigerant::r134a(), inputs, rig.full_charge_kg, 0.0);
     // (compressor rev/min, fan, charge kg/s, reed leak, valve held, manifold)

@@ -92,11 +92,10 @@ fn a_compressor_without_oil_seizes_and_one_short_of_oil_runs_hot() {
 /// Parked at 25 °C, both hand valves open to a vacuum pump.
 fn parked() -> Inputs {
     Inputs {
-        hoses_fitted: true,
         manifold_low: 1.0,
         manifold_high: 1.0,
         centre_hose: CentreHose::VacuumPump,
-        ..Inputs::parked(298.15)
+        ..Inputs::parked(298.15).with_hoses(true)
     }
 }
 

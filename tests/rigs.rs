@@ -70,7 +70,7 @@ fn bench(
     i.ambient_w = humidity_ratio(i.ambient_t_k, humidity, ATMOSPHERE);
     // With a warm engine, as a car that was driven to the bench.
     i.engine_on = id != "walk_in_cooler";
-    i.hoses_fitted = true;
+    i = i.with_hoses(true);
     let contents = Contents {
         charge_kg: rig.full_charge_kg * charge,
         air_kg: 0.0,

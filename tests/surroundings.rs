@@ -117,8 +117,7 @@ fn running(road_kmh: f64, engine_rpm: f64) -> Inputs {
         blower_pct: 100.0,
         ambient_w: 0.0142,
         people: 1.0,
-        hoses_fitted: true,
-        ..Inputs::parked(308.15)
+        ..Inputs::parked(308.15).with_hoses(true)
     }
 }
 

@@ -163,7 +163,6 @@ pub(super) fn still_inputs(c: &Controls, hoses_fitted: bool) -> Inputs {
         battery_w: c.battery_heat_w,
         solar_w_m2: c.solar_w_m2,
         people: c.people,
-        hoses_fitted,
-        ..Inputs::parked(ambient_t_k)
+        ..Inputs::parked(ambient_t_k).with_hoses(hoses_fitted)
     }
 }

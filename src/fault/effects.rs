@@ -212,7 +212,7 @@ impl InstrumentEffects {
 
 /// Room inside a loop without hoses [m3].
 fn loop_m3(rig: &Rig) -> f64 {
-    let layout = Layout::new(&rig.plant);
+    let layout = Layout::new(&rig.plant, false);
     let hoses = [layout.low_hose, layout.high_hose, layout.centre];
     (0..layout.len()).filter(|i| !hoses.contains(i)).map(|i| layout.volumes_m3[i]).sum()
 }

@@ -156,7 +156,6 @@ fn at_rest(rng: &mut ChaCha8Rng) -> Inputs {
     let ambient_t_k = operation::between(rng, 253.15, 323.15);
     Inputs {
         ambient_w: operation::between(rng, 0.001, 0.02),
-        hoses_fitted: operation::one_in(rng, 2),
-        ..Inputs::parked(ambient_t_k)
+        ..Inputs::parked(ambient_t_k).with_hoses(operation::one_in(rng, 2))
     }
 }

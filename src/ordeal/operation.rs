@@ -103,7 +103,7 @@ impl Operation {
             Self::Blower(x) => i.blower_pct = x,
             Self::Recirculate(x) => i.recirculate = x,
             Self::Weather(t_k, w) => (i.ambient_t_k, i.ambient_w) = (t_k, w),
-            Self::Hoses(x) => i.hoses_fitted = x,
+            Self::Hoses(x) => *i = i.with_hoses(x),
             Self::HandValves(low, high) => (i.manifold_low, i.manifold_high) = (low, high),
             Self::Centre(x) => i.centre_hose = x,
             Self::Open(place, k) => (i.open_place, i.open_m2) = (place, k),

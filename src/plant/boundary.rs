@@ -6,6 +6,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::bay::Vessel;
 use super::dual::D3;
 use super::link;
 use super::volume::{Node, R_AIR};
@@ -13,7 +14,7 @@ use crate::refrigerant::Refrigerant;
 use crate::units::ATMOSPHERE_PA;
 
 /// What the centre hose ends in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum CentreHose {
     /// A cap.
@@ -27,10 +28,28 @@ pub enum CentreHose {
     CylinderVapour,
     /// A cylinder that gives liquid.
     CylinderLiquid,
+    /// A vessel of the service bay.
+    Vessel {
+        /// Which.
+        vessel: Vessel,
+        /// Its liquid valve (or upside down) rather than the vapour one.
+        liquid: bool,
+    },
+    /// The recovery machine, running, with the recovery cylinder behind it.
+    RecoveryMachine,
+    /// Nitrogen behind a regulator.
+    Nitrogen {
+        /// What the regulator is set to [Pa absolute].
+        set_pa: f64,
+    },
 }
 
 impl CentreHose {
-    /// Does a cylinder hang on it?
+    /// Can air or nitrogen come in?
+    pub fn lets_air_in(self) -> bool {
+        matches!(self, Self::Open | Self::Nitrogen { .. })
+    }
+    /// Does a cylinder of the outside hang on it?
     pub fn is_cylinder(self) -> bool {
         matches!(self, Self::CylinderVapour | Self::CylinderLiquid)
     }
@@ -95,18 +114,18 @@ const PUMP_M3_S: f64 = 1.4e-3;
 /// practice, no source).
 const PUMP_ULTIMATE_PA: f64 = 3.0;
 
-fn pressure(node: &Node) -> D3 {
+pub(super) fn pressure(node: &Node) -> D3 {
     node.p.with_air(node.p_per_air)
 }
 
 /// What a gas flow out of the volume carries: refrigerant, its enthalpy, air. `load` is the air per kilogram of
 /// refrigerant that leaves.
-fn parts(node: &Node, load: D3, total_kg_s: D3) -> Exchange {
+pub(super) fn parts(node: &Node, load: D3, total_kg_s: D3) -> Exchange {
     let mass_kg_s = total_kg_s / (load + 1.0);
     Exchange { mass_kg_s, heat_w: mass_kg_s * node.h_out.with_air(0.0), air_kg_s: mass_kg_s * load }
 }
 
-fn whole_density(node: &Node, load: D3) -> D3 {
+pub(super) fn whole_density(node: &Node, load: D3) -> D3 {
     node.rho_out.with_air(0.0) * (load + 1.0)
 }
 
@@ -115,7 +134,7 @@ const TURN_PA: f64 = 1.0;
 
 /// Flow function `dp / (dp^2 + d0^2)^(1/4)` of the difference to an outside pressure, as its part outward (never
 /// negative) and its part inward (never positive).
-fn both_ways(node: &Node, outside_pa: f64, rho_kg_m3: f64) -> (D3, D3) {
+pub(super) fn both_ways(node: &Node, outside_pa: f64, rho_kg_m3: f64) -> (D3, D3) {
     let dp = pressure(node) - outside_pa;
     let d0 = link::rounding_pa(0.5 * (node.p.v + outside_pa)) + link::viscous_pa(node.p.v, rho_kg_m3);
     let f = dp / (dp.square() + d0 * d0).sqrt().sqrt();

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::bay::Port;
 use super::boundary::{CentreHose, OpenPlace};
 use crate::units::ATMOSPHERE_PA;
 
@@ -76,8 +77,12 @@ pub struct Inputs {
     pub solar_w_m2: f64,
     /// People in the car.
     pub people: f64,
-    /// Service hoses fitted.
-    pub hoses_fitted: bool,
+    /// Port the low-side (blue) hose is open to.
+    pub low_hose: Option<Port>,
+    /// Port the high-side (red) hose is open to.
+    pub high_hose: Option<Port>,
+    /// Heater of the charging cylinder [W].
+    pub vessel_heater_w: f64,
     /// Hand valve, low side, 0 to 1.
     pub manifold_low: f64,
     /// Hand valve, high side, 0 to 1.
@@ -155,7 +160,9 @@ impl Inputs {
             solar_w_m2: 0.0,
             people: 0.0,
             recirculated_extra: 0.0,
-            hoses_fitted: false,
+            low_hose: None,
+            high_hose: None,
+            vessel_heater_w: 0.0,
             manifold_low: 0.0,
             manifold_high: 0.0,
             fins_blocked: 0.0,
@@ -188,7 +195,12 @@ impl Inputs {
     }
     /// Can air come in?
     pub(crate) fn lets_air_in(&self) -> bool {
-        self.air_kg_s > 0.0 || self.open_m2 > 0.0 || self.centre_hose == CentreHose::Open
+        self.air_kg_s > 0.0 || self.open_m2 > 0.0 || self.centre_hose.lets_air_in()
+    }
+    /// With both hoses on their own ports, or off.
+    pub fn with_hoses(self, fitted: bool) -> Self {
+        let on = |port| fitted.then_some(port);
+        Self { low_hose: on(Port::Low), high_hose: on(Port::High), ..self }
     }
     /// Density of the outside air over that at sea level, temperature aside: fans move volumes.
     pub(super) fn thin_air(&self) -> f64 {

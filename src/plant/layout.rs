@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
-use super::boundary::OpenPlace;
+use super::bay::Vessel;
+use super::boundary::{CentreHose, OpenPlace};
 use super::cabin::CabinSpec;
 use super::coil::CoilSurfaceSpec;
 use super::compressor::CompressorSpec;
@@ -143,6 +144,9 @@ pub struct PlantSpec {
     pub suction_line: PipeSpec,
     /// One service hose.
     pub hose: PipeSpec,
+    /// Both service ports take either coupler, so hoses can be crossed.
+    #[serde(default)]
+    pub like_fittings: bool,
     /// Flow constant of the discharge line [m2].
     pub discharge_flow_m2: f64,
     /// Flow constant into and out of the receiver (the accumulator in a loop without one) [m2].
@@ -250,6 +254,8 @@ pub struct Layout {
     pub high_hose: usize,
     /// Manifold and centre hose.
     pub centre: usize,
+    /// First of the service bay's vessels, in the order of [`Vessel::ALL`], where the plant stands in the bay.
+    pub vessels: Option<usize>,
     /// Each volume [m3].
     pub volumes_m3: Vec<f64>,
     /// Each volume's kind.
@@ -299,8 +305,8 @@ impl Builder {
 }
 
 impl Layout {
-    /// Lay out a rig.
-    pub fn new(spec: &PlantSpec) -> Self {
+    /// Lay out a rig, in the service bay with its vessels or without.
+    pub fn new(spec: &PlantSpec, in_bay: bool) -> Self {
         let mut b = Builder { design_flow_kg_s: spec.design_flow_kg_s, ..Builder::default() };
         let suction = b.pipe(&spec.suction_line, Kind::Channel);
         let discharge = b.pipe(&spec.discharge_line, Kind::Channel);
@@ -317,6 +323,11 @@ impl Layout {
         let low_hose = b.pipe(&spec.hose, Kind::Separator);
         let high_hose = b.pipe(&spec.hose, Kind::Separator);
         let centre = b.pipe(&spec.hose, Kind::Separator);
+        let first = b.volumes_m3.len();
+        let vessels = in_bay.then_some(first);
+        for vessel in Vessel::ALL.into_iter().filter(|_| in_bay) {
+            b.pipe(&vessel.spec().pipe(), Kind::Accumulator { bleed: 0.0 });
+        }
         let Builder { volumes_m3, kinds, walls, .. } = b;
         let mut layout = Self {
             suction,
@@ -333,6 +344,7 @@ impl Layout {
             low_hose,
             high_hose,
             centre,
+            vessels,
             pattern: Arc::default(),
             volumes_m3,
             kinds,
@@ -353,7 +365,11 @@ impl Layout {
             (low_hose, centre),
             (high_hose, centre),
         ]);
-        layout.pattern = Arc::new(Pattern::new(layout.len(), pairs.chain(chiller_inlet)));
+        let hung = Vessel::ALL.into_iter().filter_map(|vessel| Some((layout.vessel(vessel)?, centre)));
+        // Hoses can be crossed where the fittings are alike.
+        let crossed = [(liquid, low_hose), (suction, high_hose)].into_iter().filter(|_| spec.like_fittings);
+        let pairs = pairs.chain(chiller_inlet).chain(hung).chain(crossed);
+        layout.pattern = Arc::new(Pattern::new(layout.len(), pairs));
         layout
     }
 
@@ -416,6 +432,23 @@ impl Layout {
         pipes
     }
 
+    /// Volume of a vessel of the service bay, if the plant stands in it.
+    pub fn vessel(&self, vessel: Vessel) -> Option<usize> {
+        self.vessels.map(|first| first + vessel as usize)
+    }
+    /// Number of volumes of loop and hoses, which come before the vessels.
+    pub fn loop_len(&self) -> usize {
+        self.vessels.unwrap_or(self.len())
+    }
+    /// Turn the vessels as they hang: liquid comes first out of one that is upside down or on its liquid valve.
+    pub fn turn_vessels(&mut self, centre_hose: CentreHose) {
+        for vessel in Vessel::ALL {
+            if let Some(i) = self.vessel(vessel) {
+                let liquid = centre_hose == CentreHose::Vessel { vessel, liquid: true };
+                self.kinds[i] = if liquid { Kind::Separator } else { Kind::Accumulator { bleed: 0.0 } };
+            }
+        }
+    }
     /// The volume the metering draws from.
     pub fn metering_inlet(&self) -> usize {
         if self.exchanger_liquid.is_empty() { self.liquid } else { self.exchanger_liquid.end - 1 }

@@ -4,6 +4,7 @@
 //! seen in between is interpolated. When an input changes inside it, the step is taken again, shorter, up
 //! to that tick. So the step sequence depends on the record alone and quiet stretches cost almost nothing.
 
+mod bay;
 mod boundary;
 mod cabin;
 mod coil;
@@ -40,6 +41,7 @@ mod volume;
 mod wall_films;
 mod water;
 
+pub use bay::{Port, Vessel, VesselSpec};
 pub use boundary::{CentreHose, OpenPlace};
 pub use cabin::Cabin;
 pub use coil_water::{CellWater, CoilWater};
@@ -149,7 +151,25 @@ impl Plant {
         inputs: Inputs,
         contents: Contents,
     ) -> Self {
-        let layout = Layout::new(spec);
+        Self::set_up(spec, refrigerant, inputs, contents, false)
+    }
+    /// The same in the service bay: its vessels belong to the network, and hoses that are off hold air.
+    pub fn in_bay(
+        spec: &PlantSpec,
+        refrigerant: &'static Refrigerant,
+        inputs: Inputs,
+        contents: Contents,
+    ) -> Self {
+        Self::set_up(spec, refrigerant, inputs, contents, true)
+    }
+    fn set_up(
+        spec: &PlantSpec,
+        refrigerant: &'static Refrigerant,
+        inputs: Inputs,
+        contents: Contents,
+        in_bay: bool,
+    ) -> Self {
+        let layout = Layout::new(spec, in_bay);
         let state = start::soaked(spec, &layout, refrigerant, &inputs, contents);
         let mut plant = Self {
             spec: spec.clone(),
@@ -211,7 +231,8 @@ impl Plant {
 
     /// Refrigerant in the loop at a time within the present step, what the oil holds included [kg].
     pub fn charge_kg(&self, time_s: f64) -> f64 {
-        self.at(time_s, |s| s.mass_kg.iter().sum::<f64>() + s.oil.dissolved_kg)
+        let n = self.layout.loop_len();
+        self.at(time_s, |s| s.mass_kg[..n].iter().sum::<f64>() + s.oil.dissolved_kg)
     }
     /// Friction of the compressor over the present step [W].
     pub fn friction_w(&self) -> f64 {

@@ -1,5 +1,6 @@
 //! Residuals and slopes of one step of the network: volumes, walls, flows, and what goes to the outside.
 
+use super::bay::{self, Port, VESSEL_VALVE_M2, Vessel};
 use super::boundary::{self, CentreHose, Exchange, Leaving, Outside};
 use super::compressor;
 use super::dual::{D2, D3};
@@ -157,10 +158,13 @@ impl System<'_> {
             let k = pipe.flow_m2 * pipe.narrowing.open(&inputs.passages);
             self.connect((pipe.from, pipe.to), k, &nodes, scratch, out);
         }
-        let port = if inputs.hoses_fitted { spec.port_flow_m2 } else { 0.0 };
+        let port = |on: Option<Port>, own: Port| if on == Some(own) { spec.port_flow_m2 } else { 0.0 };
         for (i, j, k) in [
-            (s, l.low_hose, port),
-            (l.liquid, l.high_hose, port),
+            (s, l.low_hose, port(inputs.low_hose, Port::Low)),
+            (l.liquid, l.high_hose, port(inputs.high_hose, Port::High)),
+            // Where the fittings are alike, hoses can be crossed.
+            (l.liquid, l.low_hose, port(inputs.low_hose, Port::High)),
+            (s, l.high_hose, port(inputs.high_hose, Port::Low)),
             (l.low_hose, l.centre, spec.hand_valve_flow_m2 * inputs.manifold_low),
             (l.high_hose, l.centre, spec.hand_valve_flow_m2 * inputs.manifold_high),
         ] {
@@ -217,6 +221,19 @@ impl System<'_> {
             }
             CentreHose::CylinderLiquid => {
                 Some(boundary::cylinder(self.refrigerant, &nodes[c], load, k, t, true))
+            }
+            CentreHose::Nitrogen { set_pa } => Some(bay::nitrogen(&nodes[c], load, k, set_pa, t)),
+            CentreHose::Vessel { vessel, .. } => {
+                if let Some(i) = l.vessel(vessel) {
+                    self.connect((i, c), VESSEL_VALVE_M2, &nodes, scratch, out);
+                }
+                None
+            }
+            CentreHose::RecoveryMachine => {
+                if let Some(i) = l.vessel(Vessel::Recovery) {
+                    self.recover((c, i), t, &nodes, scratch, out);
+                }
+                None
             }
         };
         if let Some(e) = at_hose {
@@ -310,6 +327,36 @@ impl System<'_> {
             // The books may hold a rounding below zero; nothing can leave of that.
             out.load.push(if kg.v > 0.0 { share.with_air(0.0) * kg } else { D3::constant(0.0) });
         }
+    }
+
+    /// The recovery machine between the centre hose and the recovery cylinder.
+    fn recover(
+        &self,
+        (c, i): (usize, usize),
+        ambient_t_k: f64,
+        nodes: &[Node],
+        scratch: &mut Scratch,
+        out: &mut Outcome,
+    ) {
+        let (taken, h) =
+            bay::recovery_machine(self.refrigerant, &nodes[c], out.load[c], nodes[i].p.v, ambient_t_k);
+        let (m, out_w, air) = (taken.mass_kg_s.first(), taken.heat_w.first(), taken.air_kg_s.first());
+        let in_w = m * h;
+        if scratch.with_air() {
+            scratch.add_loaded_flow((c, i), m, out_w, in_w, air);
+            out.air_rate_kg_s[c] -= air.v;
+            out.air_rate_kg_s[i] += air.v;
+        } else {
+            scratch.add_flow((c, i), m.pair(), out_w.pair(), in_w.pair());
+        }
+        out.flows.push(Flow {
+            from: c,
+            to: i,
+            mass_kg_s: m.v,
+            out_w: out_w.v,
+            in_w: in_w.v,
+            air_kg_s: air.v,
+        });
     }
 
     /// What the volume gives to the outside through `exchange`.

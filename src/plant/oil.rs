@@ -57,8 +57,8 @@ impl Oil {
         oil.sump_kg = present_kg.min(spec.sump_kg);
         let hoses = [layout.low_hose, layout.high_hose, layout.centre];
         let loop_m3: f64 =
-            (0..layout.len()).filter(|i| !hoses.contains(i)).map(|i| layout.volumes_m3[i]).sum();
-        for i in (0..layout.len()).filter(|i| !hoses.contains(i)) {
+            (0..layout.loop_len()).filter(|i| !hoses.contains(i)).map(|i| layout.volumes_m3[i]).sum();
+        for i in (0..layout.loop_len()).filter(|i| !hoses.contains(i)) {
             oil.kg[i] = (present_kg - oil.sump_kg) * layout.volumes_m3[i] / loop_m3;
         }
         oil

@@ -15,13 +15,12 @@ pub fn inputs() -> Inputs {
         blower_pct: 100.0,
         ambient_w: 0.0142,
         people: 1.0,
-        hoses_fitted: true,
         manifold_high: 0.3,
         reed_leak: 0.1,
         centre_hose: CentreHose::Open,
         open_m2: 3e-7,
         open_place: OpenPlace::Evaporator,
-        ..Inputs::parked(308.15)
+        ..Inputs::parked(308.15).with_hoses(true)
     }
 }
 

@@ -1,5 +1,6 @@
 //! The state a scenario starts from: soaked, at rest, one pressure everywhere.
 
+use super::bay::Vessel;
 use super::cabin::Cabin;
 use super::coil_water::CoilWater;
 use super::engine_bay::EngineBay;
@@ -29,7 +30,13 @@ pub fn soaked(
     let p_sat = r.saturation_p_pa(t);
     let hose = |i: usize| i == l.low_hose || i == l.high_hose || i == l.centre;
     // Hoses hold a trace of vapour until they are fitted.
-    let in_use = |i: usize| !hose(i) || (inputs.hoses_fitted && i != l.centre);
+    let fitted = |i: usize| {
+        (i == l.low_hose && inputs.low_hose.is_some()) || (i == l.high_hose && inputs.high_hose.is_some())
+    };
+    let vessel = |i: usize| i >= l.loop_len();
+    let in_use = |i: usize| !vessel(i) && (!hose(i) || fitted(i));
+    // In the bay hoses are full of air until somebody purges or evacuates them.
+    let airy = |i: usize| l.vessels.is_some() && hose(i) && !fitted(i);
     let trace_pa = p_sat.min(crate::units::ATMOSPHERE_PA);
     let room: f64 = (0..n).filter(|&i| in_use(i)).map(|i| l.volumes_m3[i]).sum();
     let vapour = |p: f64| vapour_state(r, p, t);
@@ -39,7 +46,8 @@ pub fn soaked(
     let mut h = vec![0.0; n];
     let charge_kg = charge_kg.max(room * 1e-3);
     let held = |u: &[f64], h: &[f64]| -> f64 {
-        (0..n).map(|i| volume::evaluate(r, l.kinds[i], l.volumes_m3[i], 0.0, u[i], h[i]).mass.v).sum()
+        let mass = |i: usize| volume::evaluate(r, l.kinds[i], l.volumes_m3[i], 0.0, u[i], h[i]).mass.v;
+        (0..l.loop_len()).map(mass).sum()
     };
     // What the hoses hold counts too, so the amount to spread over the loop is found in a few rounds.
     let mut spread_kg = charge_kg;
@@ -50,7 +58,17 @@ pub fn soaked(
             (pressure_for_density(r, t, spread_kg / room, p_sat), 0.0)
         };
         for i in 0..n {
-            let p_here = if in_use(i) { p } else { trace_pa.min(p) };
+            if vessel(i) {
+                (u[i], h[i]) = rested(r, l, i, t);
+                continue;
+            }
+            let p_here = if in_use(i) {
+                p
+            } else if airy(i) {
+                TRACE_PA
+            } else {
+                trace_pa.min(p)
+            };
             u[i] = libm::log(p_here);
             h[i] = if p_here >= p_sat * 0.999_999 { r.saturation(u[i]).h_v } else { vapour(p_here).0 };
         }
@@ -80,13 +98,16 @@ pub fn soaked(
     for i in (0..n).filter(|&i| in_use(i)) {
         air[i] = air_kg * void(r, l, i, u[i], h[i]) / gas;
     }
+    for i in (0..n).filter(|&i| airy(i)) {
+        air[i] = inputs.ambient_pa * l.volumes_m3[i] / (volume::R_AIR * t);
+    }
     let nodes: Vec<_> =
         (0..n).map(|i| volume::evaluate(r, l.kinds[i], l.volumes_m3[i], air[i], u[i], h[i])).collect();
     let mut mass: Vec<f64> = nodes.iter().map(|x| x.mass.v).collect();
     let mut energy: Vec<f64> = nodes.iter().map(|x| x.energy.v).collect();
     // Put the last crumb right where most of the charge is, with the energy that goes with it.
-    let off = charge_kg - mass.iter().sum::<f64>();
-    let most = (0..n).max_by(|&a, &b| mass[a].total_cmp(&mass[b])).unwrap_or(0);
+    let off = charge_kg - mass[..l.loop_len()].iter().sum::<f64>();
+    let most = (0..l.loop_len()).max_by(|&a, &b| mass[a].total_cmp(&mass[b])).unwrap_or(0);
     energy[most] *= 1.0 + off / mass[most];
     mass[most] += off;
     State {
@@ -105,7 +126,7 @@ pub fn soaked(
         coil: CoilWater::dry(l.evaporator.len()),
         bay: EngineBay::at_start(&spec.engine_bay, inputs.engine_on, t),
         shell: Shell::sound(t),
-        water: soaked_water(spec, inputs, &oil, &mass, contents.water_kg),
+        water: soaked_water(spec, l, inputs, &oil, &mass, contents.water_kg),
         oil,
         mass_kg: mass,
         air_in_kg: 0.0,
@@ -117,11 +138,37 @@ pub fn soaked(
     }
 }
 
+/// Refrigerant left in a vessel or hose that counts as empty [Pa].
+const TRACE_PA: f64 = 100.0;
+
+/// ln p and h of a vessel of the bay as it comes, rested at a temperature.
+fn rested(r: &'static Refrigerant, l: &Layout, i: usize, t: f64) -> (f64, f64) {
+    let spec = Vessel::ALL[i - l.loop_len()].spec();
+    let p_sat = r.saturation_p_pa(t);
+    let density = spec.start_kg / spec.volume_m3;
+    let sat = r.saturation(libm::log(p_sat));
+    if density <= sat.rho_v {
+        let p = if spec.start_kg > 0.0 { pressure_for_density(r, t, density, p_sat) } else { TRACE_PA };
+        return (libm::log(p), vapour_state(r, p, t).0);
+    }
+    let void = 1.0 - (density - sat.rho_v) / (sat.rho_l - sat.rho_v);
+    (libm::log(p_sat), enthalpy_for_void(r, libm::log(p_sat), Kind::Separator, void))
+}
+
 /// Water at rest: the desiccant took what it could, the rest is where refrigerant and oil are.
-fn soaked_water(spec: &PlantSpec, inputs: &Inputs, oil: &Oil, mass_kg: &[f64], water_kg: f64) -> Water {
+fn soaked_water(
+    spec: &PlantSpec,
+    l: &Layout,
+    inputs: &Inputs,
+    oil: &Oil,
+    mass_kg: &[f64],
+    water_kg: f64,
+) -> Water {
     let capacity = water::capacity_kg(&spec.water, inputs.ambient_t_k, inputs.desiccant_taken);
     let bound_kg = water_kg.min(0.9 * capacity);
-    let holding: Vec<f64> = mass_kg.iter().zip(&oil.kg).map(|(m, o)| m + o).collect();
+    let n = l.loop_len();
+    let mut holding: Vec<f64> = mass_kg.iter().zip(&oil.kg).map(|(m, o)| m + o).collect();
+    holding[n..].fill(0.0);
     let all: f64 = holding.iter().sum();
     let kg = holding.iter().map(|x| (water_kg - bound_kg) * x / all).collect();
     Water { kg, bound_kg, ..Water::default() }

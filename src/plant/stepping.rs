@@ -33,6 +33,7 @@ impl Plant {
             self.rates = None;
             self.next_dt_s = self.first_dt_s();
         }
+        self.layout.turn_vessels(inputs.centre_hose);
         self.inputs = inputs;
     }
 

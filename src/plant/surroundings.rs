@@ -1,5 +1,6 @@
 //! What stands around the loop: which air each wall faces over a step, and how that air moves on after it.
 
+use super::bay::Vessel;
 use super::coil::{CoilAir, VentAir};
 use super::condenser_air::FrontAir;
 use super::exchanger;
@@ -43,6 +44,18 @@ pub fn air_sides(
     }
     for (i, water) in l.evaporator.clone().zip(&state.coil.cells) {
         sides[i] = coil.cell(state.wall_k[i], water, dt_s).side();
+    }
+    for vessel in Vessel::ALL {
+        if let Some(i) = l.vessel(vessel) {
+            let heater_w = if vessel == Vessel::Charging { inputs.vessel_heater_w } else { 0.0 };
+            let conductance_w_k = vessel.spec().outside_w_k;
+            sides[i] = AirSide {
+                conductance_w_k,
+                t_k: inputs.ambient_t_k,
+                latent_w: heater_w,
+                latent_slope_w_k: 0.0,
+            };
+        }
     }
     let vessels = [
         (l.receiver, s.receiver.as_ref()),

@@ -271,7 +271,8 @@ const MICRON_PA: f64 = 0.133_322;
 fn wet_vacuum_pa(spec: &PlantSpec, t_c: f64) -> Result<f64, QualifyError> {
     let refrigerant = Refrigerant::by_name(&spec.refrigerant).unwrap_or_else(Refrigerant::r134a);
     let mut inputs = Inputs::parked(t_c + ZERO_C_K);
-    (inputs.hoses_fitted, inputs.manifold_low, inputs.manifold_high) = (true, 1.0, 1.0);
+    (inputs.manifold_low, inputs.manifold_high) = (1.0, 1.0);
+    inputs = inputs.with_hoses(true);
     (inputs.centre_hose, inputs.desiccant_taken) = (CentreHose::VacuumPump, 1.0);
     let contents = Contents { charge_kg: 1e-4, air_kg: 2e-3, oil_kg: 0.0, water_kg: 8e-3 };
     let mut plant = Plant::soaked_with(spec, refrigerant, inputs, contents);

@@ -79,7 +79,7 @@ impl Stand {
         let room_k = 27.0 + ZERO_C_K;
         let mut still = Inputs::parked(room_k);
         still.ambient_w = moist_air::humidity_ratio(room_k, 0.5, ATMOSPHERE_PA);
-        still.hoses_fitted = true;
+        still = still.with_hoses(true);
         still.blower_pct = 100.0;
         let mut running = still;
         running.ambient_t_k = outside_c + ZERO_C_K;
