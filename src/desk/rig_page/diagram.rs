@@ -38,7 +38,7 @@ pub fn wiring(ui: &mut Ui, view: &DeskView, page: &mut Page, out: &mut Vec<Comma
         });
     });
     ui.scope_builder(egui::UiBuilder::new().max_rect(right).id_salt("column"), |ui| {
-        column(ui, view, page, out)
+        column(ui, view, page, out);
     });
 }
 
@@ -88,8 +88,8 @@ fn sheet(ui: &mut Ui, view: &DeskView, page: &mut Page, height: f32, out: &mut V
     sheet.dots();
     let points: Vec<Pos2> = drawing.points.iter().map(|&n| sheet.at(n)).collect();
     sheet.taken.extend(points.iter().map(|&p| Rect::from_center_size(p, vec2(10.0, 10.0))));
-    for n in 0..points.len() {
-        point(ui, &mut sheet, page, n, points[n], out);
+    for (n, &at) in points.iter().enumerate() {
+        point(ui, &mut sheet, page, n, at, out);
     }
     sheet.names(ui, page, out);
 }
