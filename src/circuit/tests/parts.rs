@@ -108,22 +108,45 @@ fn a_lost_sensor_is_named_by_its_volts() {
     assert_eq!(c.codes()[0].words, "pressure sensor: volts too high");
 }
 
-/// Isolate, wait, prove dead: the inverter's capacitor empties through its bleed resistor with R C = 60 s.
+/// Isolate, wait, prove dead: the inverter's capacitor empties through its bleed resistor with R C = 60 s, and nothing
+/// counts as dead above 60 V (ISO 6469-3 and ECE R100, from memory).
 #[test]
-#[ignore = "the time constant is off; not yet found why"]
 fn traction_voltage_takes_its_time_to_go() {
     let mut c = run("electric_van", &hot_day());
     let out = CircuitInputs { isolated: vec!["service_plug".into()], engine_on: false, ..hot_day() };
     let across = |c: &Circuit| v(c, "compressor_plus") - v(c, "compressor_minus");
     assert!(!c.is_dead(Guard::Traction) && across(&c) > 300.0);
-    pass(&mut c, &out, 1.0);
+    pass(&mut c, &out, 2.0);
     assert!(!c.relay_on("contactor_plus") && !c.is_dead(Guard::Traction), "{} V", across(&c));
     let before = across(&c);
-    pass(&mut c, &out, 60.0);
+    // Insulation of two times 5 megohm beside the 120 kilohm: 59.3 s.
+    pass(&mut c, &out, 59.3);
     let left = across(&c) / before;
-    assert!((0.33..0.40).contains(&left), "1/e after one time constant: {left}");
-    pass(&mut c, &out, 240.0);
+    assert!((left - 1.0 / core::f64::consts::E).abs() < 0.01, "1/e after one time constant: {left}");
+    while across(&c) > 60.5 {
+        assert!(!c.is_dead(Guard::Traction), "{} V", across(&c));
+        pass(&mut c, &out, 1.0);
+    }
+    pass(&mut c, &out, 2.0);
+    assert!(c.is_dead(Guard::Traction) && across(&c) < 60.0, "{} V", across(&c));
+    pass(&mut c, &out, 200.0);
     assert!(across(&c) < 10.0, "{} V", across(&c));
+    // Nobody pulled the plug: the contactors alone do not make it dead.
+    let mut c = run("electric_van", &hot_day());
+    pass(&mut c, &CircuitInputs { engine_on: false, ..hot_day() }, 600.0);
+    assert!(across(&c) < 10.0 && !c.is_dead(Guard::Traction));
+}
+
+/// Mains: dead behind the open main switch, not with the control switch alone (common practice, no source).
+#[test]
+fn mains_are_dead_behind_the_main_switch() {
+    let mut c = run("walk_in_cooler", &cold_room());
+    assert!(!c.is_dead(Guard::Mains));
+    pass(&mut c, &CircuitInputs { engine_on: false, ..cold_room() }, 5.0);
+    assert!(!c.relay_on("contactor") && !c.is_dead(Guard::Mains));
+    let isolated = vec!["main_switch".into(), "main_switch_n".into()];
+    pass(&mut c, &CircuitInputs { isolated, ..cold_room() }, 5.0);
+    assert!(c.is_dead(Guard::Mains));
 }
 
 /// A locked rotor trips the overload, which closes again when cold; a weak start capacitor does the same.
