@@ -53,7 +53,9 @@ impl Bench {
                 self.controls.engine_rpm * ratio * stepped(d.clutch_grip, 50.0) * wrong.belt_share
             }
             Some(_) => 0.0,
-            None => held(old.compressor_rpm, d.electric_rpm.or(d.hermetic_rpm).unwrap_or(0.0), SPEED_STEP_RPM),
+            None => {
+                held(old.compressor_rpm, d.electric_rpm.or(d.hermetic_rpm).unwrap_or(0.0), SPEED_STEP_RPM)
+            }
         };
         if wrong.seized {
             inputs.compressor_rpm = 0.0;

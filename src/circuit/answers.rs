@@ -129,8 +129,7 @@ impl Circuit {
             Guard::Traction => TOUCH_V.0,
             Guard::Mains => TOUCH_V.1,
         };
-        let terminal =
-            |p: &Point| self.spec.supplies.iter().any(|s| s.plus == p.id || s.minus == p.id);
+        let terminal = |p: &Point| self.spec.supplies.iter().any(|s| s.plus == p.id || s.minus == p.id);
         let guarded = self.spec.points.iter().zip(&self.volts);
         let guarded = guarded.filter(|(p, _)| p.guard == guard && !terminal(p));
         let (low, high) = guarded.fold((0.0_f64, 0.0_f64), |(low, high), (_, &v)| (low.min(v), high.max(v)));

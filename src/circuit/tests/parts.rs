@@ -12,7 +12,7 @@ fn a_fuse_melts_within_the_times_of_the_standard() {
             let mut fuse = memory::FuseState::default();
             let mut time = 0.0;
             while !fuse.blown && time < 1000.0 {
-                fuse.carry(share * rated, rated, 0.001);
+                fuse.carry(share * rated, rated, false, 0.001);
                 time += 0.001;
             }
             assert!((least_s..=most_s).contains(&time), "{share} times {rated} A: {time} s");
@@ -20,9 +20,17 @@ fn a_fuse_melts_within_the_times_of_the_standard() {
     }
     let mut fuse = memory::FuseState::default();
     for _ in 0..360_000 {
-        fuse.carry(1.1, 1.0, 1.0);
+        fuse.carry(1.1, 1.0, false, 1.0);
     }
     assert!(!fuse.blown, "110 % for a hundred hours");
+    // IEC 60269-1 for gG from 16 A up (from memory): an hour at 125 %, less than one at 160 %.
+    for (share, melts) in [(1.25, false), (1.6, true)] {
+        let mut fuse = memory::FuseState::default();
+        for _ in 0..3600 {
+            fuse.carry(share * 20.0, 20.0, true, 1.0);
+        }
+        assert_eq!(fuse.blown, melts, "{share}");
+    }
 }
 
 /// Every file: names that exist once, relays with coil and contact, every point with its place in the drawing.
@@ -164,4 +172,35 @@ fn a_locked_hermetic_motor_trips_its_overload() {
         pass(&mut c, &cold_room(), 200.0);
         assert_eq!(c.drives().hermetic_rpm, Some(2850.0));
     }
+}
+
+/// The issue: "a seized compressor blows the fuse". With a sound overload it does not; with one whose contact has stuck
+/// the locked rotor's current goes on until the fuse melts.
+#[test]
+fn a_locked_rotor_melts_the_fuse_where_the_overload_sticks() {
+    let stuck = PartFault { part: "overload".into(), change: Change::StuckClosed };
+    let seized = CircuitInputs { seized: true, ..cold_room() };
+    let mut c = Circuit::new(&spec("walk_in_cooler"));
+    pass(&mut c, &seized, 600.0);
+    assert!(!c.fuse_blown("main_fuse"), "the overload keeps it whole");
+    let mut c = Circuit::new(&spec("walk_in_cooler"));
+    let seized = CircuitInputs { faults: vec![stuck], ..seized };
+    pass(&mut c, &seized, 20.0);
+    let amps = a(&c, "main_fuse").abs();
+    assert!(!c.fuse_blown("main_fuse") && amps > 26.0, "{amps} A");
+    pass(&mut c, &seized, 400.0);
+    assert!(c.fuse_blown("main_fuse") && !c.relay_on("contactor"), "{amps} A");
+    // A sound compressor starts and runs on it for an hour.
+    let mut c = Circuit::new(&spec("walk_in_cooler"));
+    pass(&mut c, &cold_room(), 3600.0);
+    assert!(!c.fuse_blown("main_fuse") && c.drives().hermetic_rpm == Some(2850.0));
+}
+
+/// The inverter finds its rotor locked, gives up and says so; its fuse stays whole.
+#[test]
+fn an_inverter_gives_up_a_locked_rotor() {
+    let c = run("electric_van", &CircuitInputs { seized: true, ..hot_day() });
+    assert_eq!(c.drives().electric_rpm, Some(0.0));
+    assert!(!c.fuse_blown("compressor_fuse") && a(&c, "inverter").abs() < 1.0);
+    assert!(c.codes().iter().any(|c| c.words == "compressor: rotor does not turn" && c.present));
 }
