@@ -26,6 +26,7 @@ fn with(mut bench: Bench, id: FaultId, severity: f64) -> Bench {
 struct Seen {
     low: f64,
     high: f64,
+    most_high: f64,
     superheat: f64,
     vent_c: f64,
     rpm: f64,
@@ -43,6 +44,7 @@ fn watch(bench: &mut Bench, wait_min: u32, watch_min: u32) -> Seen {
     let mut s = Seen {
         low: 0.0,
         high: 0.0,
+        most_high: 0.0,
         superheat: 0.0,
         vent_c: 0.0,
         rpm: 0.0,
@@ -65,6 +67,7 @@ fn watch(bench: &mut Bench, wait_min: u32, watch_min: u32) -> Seen {
         s.cabin_c = (s.cabin_c.0.min(cabin_c), s.cabin_c.1.max(cabin_c));
         let frost = p.at(t, |s| s.coil.frost_kg());
         s.frost_kg = (s.frost_kg.0.min(frost), s.frost_kg.1.max(frost));
+        s.most_high = s.most_high.max(bar(l.liquid));
         let runs = p.inputs().compressor_rpm > 0.0;
         s.starts += u32::from(runs && !was);
         was = runs;
@@ -103,11 +106,13 @@ fn compact_car_at_idle() {
     within("share of time running", s.running, 1.0, 1.0);
 }
 
-/// reference/faults.md 3.1, Chrysler column at 33.5 to 39.5 C and 1000 rev/min; vents as near as tests/rigs.rs asks.
+/// reference/faults.md 3.1, Chrysler column at 36.5 C and 1000 rev/min, in the air of tests/rigs.rs and within its limits.
 #[test]
 fn pickup_at_fast_idle() {
     let psi = 0.068_947_57;
-    let s = watch(&mut rig("pickup", 36.5, 1000.0), 15, 5);
+    let mut bench = rig("pickup", 36.5, 1000.0);
+    bench.apply(Action::RelativeHumidityPct(35.0)).unwrap();
+    let s = watch(&mut bench, 15, 5);
     within("low side", s.low, 30.0 * psi, 40.0 * psi);
     within("high side", s.high, 280.0 * psi, 320.0 * psi);
     within("vents", s.vent_c, 12.2 - 1.5, 12.2 + 1.5);
@@ -192,24 +197,28 @@ fn walk_in_cooler_on_its_thermostat() {
     within("share of time running at 35 C", hot.running, s.running, 0.95);
 }
 
-/// The loop tells the circuit: a stopped fan drives the pressure up until each rig's own limit stops the compressor.
+/// The loop tells the circuit: without air over the condenser the pressure rises until each rig's own limit (issue: rigs
+/// 3 and 4 below 30 bar gauge) stops the compressor, or takes its stroke or its speed.
 #[test]
-fn no_air_over_the_condenser_stops_the_compressor() {
-    for (id, fault) in [
-        ("compact_car", FaultId::CondenserFinsBlocked),
-        ("pickup", FaultId::CondenserFinsBlocked),
-        ("sedan", FaultId::CondenserFanMotorOpen),
-        ("electric_van", FaultId::CondenserFanMotorOpen),
-        ("walk_in_cooler", FaultId::CondenserFanMotorOpen),
+fn no_air_over_the_condenser_is_met_by_the_circuit() {
+    for (id, fault, severity, limit) in [
+        ("compact_car", FaultId::CondenserFinsBlocked, 0.9, 33.0),
+        ("pickup", FaultId::CondenserFinsBlocked, 0.9, 33.0),
+        ("sedan", FaultId::CondenserFanMotorOpen, 1.0, 30.0),
+        ("electric_van", FaultId::CondenserFanMotorOpen, 1.0, 30.0),
+        ("walk_in_cooler", FaultId::CondenserFanMotorOpen, 1.0, 18.0),
     ] {
-        let severity = if fault == FaultId::CondenserFinsBlocked { 0.9 } else { 1.0 };
         let sound = watch(&mut rig(id, 40.0, 1500.0), 10, 10);
         let choked = watch(&mut with(rig(id, 40.0, 1500.0), fault, severity), 10, 10);
         println!("{id}: {sound:?} {choked:?}");
-        within(&format!("{id}: high side up by"), choked.high - sound.high, 2.0, 25.0);
-        let throttled = choked.starts > 0 || choked.running < sound.running || choked.rpm < sound.rpm - 200.0;
-        let bounded = choked.high < 31.0;
-        assert!(bounded && (throttled || id == "sedan"), "{id}: {choked:?}");
+        within(&format!("{id}: highest pressure"), choked.most_high, sound.most_high + 2.0, limit);
+        assert_eq!(sound.running, 1.0, "{id}");
+        let less = match id {
+            "sedan" => choked.stroke < sound.stroke - 0.2,
+            "electric_van" => choked.starts > 0 || choked.rpm < sound.rpm - 200.0,
+            _ => choked.starts > 0 && choked.running < 0.9,
+        };
+        assert!(less, "{id}: {choked:?}");
     }
 }
 
