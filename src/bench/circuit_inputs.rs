@@ -38,8 +38,7 @@ impl Bench {
         i.senses.coolant_t_k = self.plant.at(now, |s| s.bay.engine_t_k);
         i.seized = self.effects.plant.seized || self.plant.at(now, |s| s.shell.wear) >= 1.0;
         i.senses.evaporator_out_t_k = self.plant.look(l.evaporator.end - 1, now).t_k;
-        // Battery coolant runs above the outside air by what its heat needs (own estimate: 100 W/K).
-        i.senses.battery_t_k = i.senses.ambient_t_k + c.battery_heat_w / 100.0;
+        i.senses.battery_t_k = self.plant.coolant_t_k(now).unwrap_or(i.senses.ambient_t_k);
         i.standing_pa = (i.senses.discharge_gauge_pa - i.senses.suction_gauge_pa).max(0.0);
         // A cold room starts at the temperature that it is set to.
         if let Some(t_k) = self.plant.spec().cabin.start_t_k {

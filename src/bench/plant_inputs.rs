@@ -46,35 +46,37 @@ impl Bench {
 
     /// What the circuit turns and opens. It moves over seconds; the plant is told in steps.
     fn drive(&self, inputs: &mut Inputs) {
-        let (d, wrong) = (&self.drives, &self.effects.plant);
+        let (d, wrong, old) = (&self.drives, &self.effects.plant, self.plant.inputs());
         let belt = self.plant.spec().compressor.drive.pulley_ratio();
         inputs.compressor_rpm = match belt {
             Some(ratio) if d.clutch_engaged && self.controls.engine_on => {
                 self.controls.engine_rpm * ratio * stepped(d.clutch_grip, 50.0) * wrong.belt_share
             }
             Some(_) => 0.0,
-            None => libm::round(d.electric_rpm.or(d.hermetic_rpm).unwrap_or(0.0) / 50.0) * 50.0,
+            None => {
+                held(old.compressor_rpm, d.electric_rpm.or(d.hermetic_rpm).unwrap_or(0.0), SPEED_STEP_RPM)
+            }
         };
         if wrong.seized {
             inputs.compressor_rpm = 0.0;
         }
-        inputs.fan_share = stepped(d.fan_share, 50.0);
+        inputs.fan_share = held(old.fan_share, d.fan_share, 0.02);
         if let Some(fan) = &self.plant.spec().condenser_air.viscous_fan {
             let rpm = if self.controls.engine_on { self.controls.engine_rpm } else { 0.0 };
             let goal = fan.share(rpm, self.plant.condenser_air().2, wrong.coupling_grip);
-            let old = self.plant.inputs().fan_share;
+            let old = old.fan_share;
             // It creeps all the time; the plant is told when it has moved.
             inputs.fan_share =
                 if (goal - old).abs() < 0.03 && (goal > 0.0) == (old > 0.0) { old } else { goal };
         }
-        inputs.blower_pct = 100.0 * stepped(d.blower_share, 100.0);
+        inputs.blower_pct = held(old.blower_pct, 100.0 * d.blower_share, 1.0);
         let least = match self.plant.spec().compressor.drive {
             Drive::VariableBelt { least_stroke, .. } => least_stroke,
             _ => 0.0,
         };
-        inputs.stroke = stepped(least + (1.0 - least) * wrong.stroke.unwrap_or(d.stroke), 100.0);
-        inputs.expansion_opening = stepped(d.expansion_opening.unwrap_or(0.0), 200.0);
-        inputs.chiller_opening = stepped(d.chiller_opening.unwrap_or(0.0), 200.0);
+        inputs.stroke = held(old.stroke, least + (1.0 - least) * wrong.stroke.unwrap_or(d.stroke), 0.01);
+        inputs.expansion_opening = held(old.expansion_opening, d.expansion_opening.unwrap_or(0.0), 0.005);
+        inputs.chiller_opening = held(old.chiller_opening, d.chiller_opening.unwrap_or(0.0), 0.005);
     }
 
     /// Inputs of the plant as knobs, circuit and faults stand.
@@ -124,6 +126,8 @@ impl Bench {
             inputs.metering.equaliser_held_pa = before.or_else(|| Some(self.plant.look(outlet, now).p_pa));
         }
         inputs.passages = wrong.passages;
+        // A shut solenoid leaks a little (own estimate).
+        inputs.passages.liquid *= self.drives.liquid_line_open.max(1e-4);
         inputs.condenser_film = wrong.condenser_film;
         inputs.fins_blocked = wrong.fins_blocked;
         inputs.recirculated_extra = wrong.recirculated_extra;
@@ -141,6 +145,16 @@ impl Bench {
             (inputs.open_m2, inputs.open_place) = (m2, place);
         }
     }
+}
+
+/// Steps in which the plant is told of an electric or hermetic compressor's speed [rev/min].
+const SPEED_STEP_RPM: f64 = 50.0;
+
+/// What the plant has been told, until the value is more than half a step away or comes to rest or away from it; then the nearest
+/// whole step. A value that dithers about the border of two steps so cuts no solver step.
+fn held(told: f64, value: f64, step: f64) -> f64 {
+    let near = (value - told).abs() < 0.6 * step && (value > 0.0) == (told > 0.0);
+    if near { told } else { libm::round(value / step) * step }
 }
 
 /// Nearest whole step of so many.

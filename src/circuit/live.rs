@@ -172,7 +172,7 @@ impl Circuit {
         }
         for (n, load) in self.told.loads.iter().enumerate() {
             let amps = self.load_amps(n);
-            stale |= self.load_fuses.get_mut(n).is_some_and(|f| f.carry(amps, load.fuse_a, dt_s));
+            stale |= self.load_fuses.get_mut(n).is_some_and(|f| f.carry(amps, load.fuse_a, false, dt_s));
         }
         stale
     }

@@ -10,8 +10,10 @@ use super::switch::{Hysteresis, Lag};
 /// Fuses: current that never melts them, and how fast heat builds up in the wire. With these two a blade fuse melts
 /// within the times of ISO 8820-3 (from memory): 110 % never, 135 % 0.75 to 600 s, 200 % 0.15 to 5 s, 350 % 0.04 to
 /// 0.5 s, 600 % 0.02 to 0.1 s.
-const FUSE_HOLDS: f64 = 1.2;
-const FUSE_S: f64 = 2.0;
+const BLADE: (f64, f64) = (1.2, 2.0);
+/// The same for mains fuses (gG): IEC 60269-1 (from memory) has those of 16 A and more hold 125 % for an hour and melt
+/// within it at 160 %.
+const SLOW: (f64, f64) = (1.3, 100.0);
 /// A bimetal closes again when this share of its heat is left.
 const BIMETAL_COLD: f64 = 0.3;
 /// Steps in which a motor's resistance follows its speed.
@@ -44,8 +46,9 @@ pub struct FuseState {
 
 impl FuseState {
     /// Carry a current [A] for a while; says whether it melted just now.
-    pub fn carry(&mut self, amps: f64, rated_a: f64, dt_s: f64) -> bool {
-        let load = amps / (FUSE_HOLDS * rated_a);
+    pub fn carry(&mut self, amps: f64, rated_a: f64, slow: bool, dt_s: f64) -> bool {
+        let (holds, warms_s) = if slow { SLOW } else { BLADE };
+        let load = amps / (holds * rated_a);
         if self.blown
             || !(load * load).is_finite()
             || rated_a <= 0.0
@@ -54,7 +57,7 @@ impl FuseState {
             return false;
         }
         // The exact answer for a current that stays: the moment of melting does not hang on the length of a tick.
-        let decay = libm::exp(-dt_s / FUSE_S);
+        let decay = libm::exp(-dt_s / warms_s);
         self.heat = load * load + (self.heat - load * load) * decay;
         if load * load < 0.7 && self.heat - load * load < 1e-3 {
             self.heat = 0.0;
@@ -223,7 +226,7 @@ impl Memory {
                 *coil_k = t_k.round() as i32;
                 *coil_k != before
             }
-            (Self::Fuse(fuse), Kind::Fuse { amps, .. }) => fuse.carry(met.amps, *amps, dt_s),
+            (Self::Fuse(fuse), Kind::Fuse { amps, slow, .. }) => fuse.carry(met.amps, *amps, *slow, dt_s),
             (Self::Motor { speed, target, caught }, Kind::Motor { lag_s, .. }) => {
                 if *lag_s > 0.0 {
                     speed.advance(dt_s, *target);
@@ -337,12 +340,22 @@ impl InverterState {
         let shaft_w = met.inputs.load_nm.max(0.0) * self.rpm * core::f64::consts::PI / 30.0;
         self.watts = libm::round(shaft_w / efficiency.max(0.1) / 20.0) * 20.0;
         self.since_s += met.dt_s;
+<<<<<<< HEAD
         // Ten ticks of 0.05 s are a hair less than half a second.
         let charging = (volts - self.capacitor_v).abs() > CAPACITOR_V && self.since_s >= CAPACITOR_S - 1e-9;
         if charging {
             // The motor takes it down no lower than the volts at which it stops.
             let floor = if before.0 > 0.0 { self.capacitor_v.min(INVERTER_V.1) } else { 0.0 };
             self.capacitor_v = volts.max(floor);
+=======
+        // Ten ticks make half a second but for rounding: without the slack it would sometimes take eleven.
+        let due = self.since_s >= CAPACITOR_S - 1e-9;
+        let charging = due && (volts - self.capacitor_v).abs() > CAPACITOR_V;
+        if charging {
+            self.capacitor_v = volts;
+        }
+        if due {
+>>>>>>> onbench
             self.since_s = 0.0;
         }
         charging || before != (self.watts, self.locked)

@@ -182,6 +182,12 @@ pub enum Amount {
         gain: f64,
         /// Integral time [s].
         integral_s: f64,
+        /// Errors up to this size count as none, larger ones only for what is beyond.
+        #[serde(default)]
+        dead_band: f64,
+        /// It decides so often [s] and holds in between; at every thought if this is 0.
+        #[serde(default)]
+        every_s: f64,
         /// Lowest share.
         lowest: f64,
         /// Highest share.

@@ -154,6 +154,9 @@ pub enum Kind {
         amps: f64,
         /// Resistance [ohm].
         ohm: f64,
+        /// A mains fuse (gG) that lets a motor start; else a blade fuse.
+        #[serde(default)]
+        slow: bool,
     },
     /// Coil of a relay or contactor. It pulls in and drops out by the current of a whole coil at these volts.
     Coil {

@@ -25,6 +25,15 @@ pub struct Pins<'a> {
     pub locked: bool,
 }
 
+/// A proportional and integral control at work.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+struct ControlState {
+    integral: f64,
+    answer: f64,
+    /// Time since it last decided [s].
+    since_s: f64,
+}
+
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
 struct CodeState {
     held_s: f64,
@@ -43,7 +52,7 @@ pub struct UnitState {
     shut: Vec<bool>,
     /// Conditions that hold, and for how long, in the order in which they stand in the file.
     held: Vec<(bool, f64)>,
-    integrals: Vec<f64>,
+    controls: Vec<ControlState>,
     codes: Vec<CodeState>,
 }
 
@@ -57,7 +66,7 @@ impl UnitState {
             outputs: vec![0.0; unit.outputs.len()],
             shut: vec![false; unit.outputs.len()],
             held: Vec::new(),
-            integrals: Vec::new(),
+            controls: Vec::new(),
             codes: vec![CodeState::default(); unit.codes.len()],
         }
     }
@@ -71,7 +80,7 @@ impl UnitState {
             self.outputs.fill(0.0);
             self.shut.fill(false);
             self.held.clear();
-            self.integrals.clear();
+            self.controls.clear();
             self.values.fill(None);
         }
         true
@@ -115,9 +124,14 @@ impl UnitState {
             let holds = self.all(unit, &output.when, &mut at);
             let amount = self.amount(unit, &output.amount, holds, &mut at);
             let share = if holds { amount } else { output.off };
-            // Outputs move in two hundredths, so that a steady rig stays steady.
-            let share = if self.shut[n] { 0.0 } else { libm::round(share.clamp(0.0, 1.0) * 200.0) / 200.0 };
-            self.outputs[n] = share;
+            // Outputs move in two hundredths and not back and forth between two, so that a steady rig stays steady.
+            let share = share.clamp(0.0, 1.0);
+            let nearby = (share - self.outputs[n]).abs() < 0.8 / 200.0 && share > 0.0;
+            if self.shut[n] {
+                self.outputs[n] = 0.0;
+            } else if !nearby {
+                self.outputs[n] = libm::round(share * 200.0) / 200.0;
+            }
         }
         self.store(unit, pins, dt_s);
         before != self.outputs
@@ -214,11 +228,23 @@ impl UnitState {
             Amount::Least(list) => {
                 list.iter().map(|a| self.amount(unit, a, holds, at)).fold(1.0, |least, a| a.min(least))
             }
-            Amount::Control { of, to, gain, integral_s, lowest, highest, start, unknown } => {
+            Amount::Control {
+                of,
+                to,
+                gain,
+                integral_s,
+                dead_band,
+                every_s,
+                lowest,
+                highest,
+                start,
+                unknown,
+            } => {
                 let place = at.controls;
                 at.controls += 1;
-                if self.integrals.len() <= place {
-                    self.integrals.resize(place + 1, *start);
+                let fresh = ControlState { integral: *start, answer: *start, since_s: f64::INFINITY };
+                if self.controls.len() <= place {
+                    self.controls.resize(place + 1, fresh);
                 }
                 let goal = match to {
                     Target::Fixed(value) => Some(*value),
@@ -226,13 +252,23 @@ impl UnitState {
                 };
                 let error = self.find(unit, of).zip(goal).map(|(value, goal)| value - goal);
                 let Some(error) = error.filter(|_| holds) else {
-                    self.integrals[place] = *start;
+                    self.controls[place] = fresh;
                     return if holds { *unknown } else { 0.0 };
                 };
+                let state = &mut self.controls[place];
+                state.since_s += at.dt_s;
+                if state.since_s < every_s - 1e-9 {
+                    return state.answer;
+                }
+                // The first decision counts one thought: there was no time before it.
+                let passed_s = if state.since_s.is_finite() { state.since_s } else { at.dt_s };
+                let beyond = error - error.max(-dead_band).min(*dead_band);
                 let limited = |x: f64| x.max(*lowest).min(*highest);
-                let moved = gain * error * at.dt_s / integral_s.max(0.1);
-                self.integrals[place] = limited(self.integrals[place] + moved);
-                limited(self.integrals[place] + gain * error)
+                let moved = gain * beyond * passed_s / integral_s.max(0.1);
+                state.integral = limited(state.integral + moved);
+                state.answer = limited(state.integral + gain * beyond);
+                state.since_s = 0.0;
+                state.answer
             }
         }
     }

@@ -305,6 +305,11 @@ impl Plant {
     pub fn at_pressure(&self, p_pa: f64, h_j_kg: f64) -> Node {
         volume::evaluate(self.refrigerant, volume::Kind::Channel, 1e-6, 0.0, libm::log(p_pa), h_j_kg)
     }
+    /// Coolant of the chiller at a time within the present step [K]; none in a loop without one.
+    pub fn coolant_t_k(&self, time_s: f64) -> Option<f64> {
+        let (x, y) = (self.before.coolant_t_k?, self.after.coolant_t_k?);
+        Some(x + self.share(time_s) * (y - x))
+    }
     /// Something of the state at a time within the present step.
     pub fn at(&self, time_s: f64, pick: impl Fn(&State) -> f64) -> f64 {
         let (x, y) = (pick(&self.before), pick(&self.after));

@@ -10,14 +10,18 @@ use std::time::Instant;
 
 use pintle::bench::{Action, Bench};
 use pintle::fault::FaultId;
+use pintle::rig::Rig;
 use pintle::scenario::load;
 
+/// The rig of the healthy scenario.
+const COMPACT: &str = "compact_car";
 /// Simulated seconds of a run.
 const SPAN_S: f64 = 1200.0;
 
 /// Best of a few runs of `seconds` from tick 0: times real time and solver counts.
-fn run(name: &str, fault: Option<(FaultId, f64)>, seconds: f64) {
-    let scenario = load("healthy").expect("embedded");
+fn run(rig: &str, name: &str, fault: Option<(FaultId, f64)>, seconds: f64) {
+    let mut scenario = load("healthy").expect("embedded");
+    scenario.rig = rig.into();
     let mut best = f64::INFINITY;
     let mut words = String::new();
     for _ in 0..5 {
@@ -39,11 +43,15 @@ fn run(name: &str, fault: Option<(FaultId, f64)>, seconds: f64) {
 
 fn main() {
     let _ = property_speed::run();
-    run("healthy, 20 minutes", None, SPAN_S);
-    run("healthy, first 10 seconds", None, 10.0);
-    run("dead fan, cycling on the cut-out", Some((FaultId::CondenserFanMotorOpen, 1.0)), SPAN_S);
-    run("undercharge 50 %", Some((FaultId::Undercharge, 0.5)), SPAN_S);
-    run("air, 3 g", Some((FaultId::AirInLoop, 3.0)), SPAN_S);
-    run("air, 3 g, first 10 seconds", Some((FaultId::AirInLoop, 3.0)), 10.0);
-    run("air, 12 g", Some((FaultId::AirInLoop, 12.0)), 120.0);
+    run(COMPACT, "healthy, 20 minutes", None, SPAN_S);
+    run(COMPACT, "healthy, first 10 seconds", None, 10.0);
+    for rig in Rig::ids().filter(|id| *id != COMPACT) {
+        run(rig, &format!("{rig}, 20 minutes"), None, SPAN_S);
+        run(rig, &format!("{rig}, first 10 seconds"), None, 10.0);
+    }
+    run(COMPACT, "dead fan, cycling on the cut-out", Some((FaultId::CondenserFanMotorOpen, 1.0)), SPAN_S);
+    run(COMPACT, "undercharge 50 %", Some((FaultId::Undercharge, 0.5)), SPAN_S);
+    run(COMPACT, "air, 3 g", Some((FaultId::AirInLoop, 3.0)), SPAN_S);
+    run(COMPACT, "air, 3 g, first 10 seconds", Some((FaultId::AirInLoop, 3.0)), 10.0);
+    run(COMPACT, "air, 12 g", Some((FaultId::AirInLoop, 12.0)), 120.0);
 }

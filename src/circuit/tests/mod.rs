@@ -1,5 +1,6 @@
 //! Circuits as a technician would measure them.
 
+mod any;
 mod compact_car;
 mod parts;
 

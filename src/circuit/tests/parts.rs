@@ -12,7 +12,7 @@ fn a_fuse_melts_within_the_times_of_the_standard() {
             let mut fuse = memory::FuseState::default();
             let mut time = 0.0;
             while !fuse.blown && time < 1000.0 {
-                fuse.carry(share * rated, rated, 0.001);
+                fuse.carry(share * rated, rated, false, 0.001);
                 time += 0.001;
             }
             assert!((least_s..=most_s).contains(&time), "{share} times {rated} A: {time} s");
@@ -20,9 +20,17 @@ fn a_fuse_melts_within_the_times_of_the_standard() {
     }
     let mut fuse = memory::FuseState::default();
     for _ in 0..360_000 {
-        fuse.carry(1.1, 1.0, 1.0);
+        fuse.carry(1.1, 1.0, false, 1.0);
     }
     assert!(!fuse.blown, "110 % for a hundred hours");
+    // IEC 60269-1 for gG from 16 A up (from memory): an hour at 125 %, less than one at 160 %.
+    for (share, melts) in [(1.25, false), (1.6, true)] {
+        let mut fuse = memory::FuseState::default();
+        for _ in 0..3600 {
+            fuse.carry(share * 20.0, 20.0, true, 1.0);
+        }
+        assert_eq!(fuse.blown, melts, "{share}");
+    }
 }
 
 /// Every file: names that exist once, relays with coil and contact, every point with its place in the drawing.
@@ -108,21 +116,45 @@ fn a_lost_sensor_is_named_by_its_volts() {
     assert_eq!(c.codes()[0].words, "pressure sensor: volts too high");
 }
 
-/// Isolate, wait, prove dead: the inverter's capacitor empties through its bleed resistor with R C = 60 s.
+/// Isolate, wait, prove dead: the inverter's capacitor empties through its bleed resistor with R C = 60 s, and nothing
+/// counts as dead above 60 V (ISO 6469-3 and ECE R100, from memory).
 #[test]
 fn traction_voltage_takes_its_time_to_go() {
     let mut c = run("electric_van", &hot_day());
     let out = CircuitInputs { isolated: vec!["service_plug".into()], engine_on: false, ..hot_day() };
     let across = |c: &Circuit| v(c, "compressor_plus") - v(c, "compressor_minus");
     assert!(!c.is_dead(Guard::Traction) && across(&c) > 300.0);
-    pass(&mut c, &out, 1.0);
+    pass(&mut c, &out, 2.0);
     assert!(!c.relay_on("contactor_plus") && !c.is_dead(Guard::Traction), "{} V", across(&c));
     let before = across(&c);
-    pass(&mut c, &out, 60.0);
+    // Insulation of two times 5 megohm beside the 120 kilohm: 59.3 s.
+    pass(&mut c, &out, 59.3);
     let left = across(&c) / before;
-    assert!((0.33..0.40).contains(&left), "1/e after one time constant: {left}");
-    pass(&mut c, &out, 240.0);
+    assert!((left - 1.0 / core::f64::consts::E).abs() < 0.01, "1/e after one time constant: {left}");
+    while across(&c) > 60.5 {
+        assert!(!c.is_dead(Guard::Traction), "{} V", across(&c));
+        pass(&mut c, &out, 1.0);
+    }
+    pass(&mut c, &out, 2.0);
+    assert!(c.is_dead(Guard::Traction) && across(&c) < 60.0, "{} V", across(&c));
+    pass(&mut c, &out, 200.0);
     assert!(across(&c) < 10.0, "{} V", across(&c));
+    // Nobody pulled the plug: the contactors alone do not make it dead.
+    let mut c = run("electric_van", &hot_day());
+    pass(&mut c, &CircuitInputs { engine_on: false, ..hot_day() }, 600.0);
+    assert!(across(&c) < 10.0 && !c.is_dead(Guard::Traction));
+}
+
+/// Mains: dead behind the open main switch, not with the control switch alone (common practice, no source).
+#[test]
+fn mains_are_dead_behind_the_main_switch() {
+    let mut c = run("walk_in_cooler", &cold_room());
+    assert!(!c.is_dead(Guard::Mains));
+    pass(&mut c, &CircuitInputs { engine_on: false, ..cold_room() }, 5.0);
+    assert!(!c.relay_on("contactor") && !c.is_dead(Guard::Mains));
+    let isolated = vec!["main_switch".into(), "main_switch_n".into()];
+    pass(&mut c, &CircuitInputs { isolated, ..cold_room() }, 5.0);
+    assert!(c.is_dead(Guard::Mains));
 }
 
 /// A locked rotor trips the overload, which closes again when cold; a weak start capacitor does the same.
@@ -140,4 +172,35 @@ fn a_locked_hermetic_motor_trips_its_overload() {
         pass(&mut c, &cold_room(), 200.0);
         assert_eq!(c.drives().hermetic_rpm, Some(2850.0));
     }
+}
+
+/// The issue: "a seized compressor blows the fuse". With a sound overload it does not; with one whose contact has stuck
+/// the locked rotor's current goes on until the fuse melts.
+#[test]
+fn a_locked_rotor_melts_the_fuse_where_the_overload_sticks() {
+    let stuck = PartFault { part: "overload".into(), change: Change::StuckClosed };
+    let seized = CircuitInputs { seized: true, ..cold_room() };
+    let mut c = Circuit::new(&spec("walk_in_cooler"));
+    pass(&mut c, &seized, 600.0);
+    assert!(!c.fuse_blown("main_fuse"), "the overload keeps it whole");
+    let mut c = Circuit::new(&spec("walk_in_cooler"));
+    let seized = CircuitInputs { faults: vec![stuck], ..seized };
+    pass(&mut c, &seized, 20.0);
+    let amps = a(&c, "main_fuse").abs();
+    assert!(!c.fuse_blown("main_fuse") && amps > 26.0, "{amps} A");
+    pass(&mut c, &seized, 400.0);
+    assert!(c.fuse_blown("main_fuse") && !c.relay_on("contactor"), "{amps} A");
+    // A sound compressor starts and runs on it for an hour.
+    let mut c = Circuit::new(&spec("walk_in_cooler"));
+    pass(&mut c, &cold_room(), 3600.0);
+    assert!(!c.fuse_blown("main_fuse") && c.drives().hermetic_rpm == Some(2850.0));
+}
+
+/// The inverter finds its rotor locked, gives up and says so; its fuse stays whole.
+#[test]
+fn an_inverter_gives_up_a_locked_rotor() {
+    let c = run("electric_van", &CircuitInputs { seized: true, ..hot_day() });
+    assert_eq!(c.drives().electric_rpm, Some(0.0));
+    assert!(!c.fuse_blown("compressor_fuse") && a(&c, "inverter").abs() < 1.0);
+    assert!(c.codes().iter().any(|c| c.words == "compressor: rotor does not turn" && c.present));
 }
