@@ -121,7 +121,6 @@ impl Circuit {
     pub fn guarded(&self, point: &str) -> Guard {
         self.spec.points.iter().find(|p| p.id == point).map_or(Guard::None, |p| p.guard)
     }
-<<<<<<< HEAD
     /// A supply's own terminal: upstream of every isolator, so live whatever is isolated.
     pub fn is_terminal(&self, point: &str) -> bool {
         self.spec.supplies.iter().any(|s| s.plus == point || s.minus == point)
@@ -136,25 +135,13 @@ impl Circuit {
     }
     /// No point under this guard behind the isolators carries more than a person may touch, against any other of them
     /// or ground.
-=======
-    /// No point under this guard carries more than a person may touch, against any other of them or ground; the terminals
-    /// of the supply itself, which no isolator takes away, are left out.
->>>>>>> onbench
     pub fn is_dead(&self, guard: Guard) -> bool {
         let limit = match guard {
             Guard::None => return true,
             Guard::Traction => TOUCH_V.0,
             Guard::Mains => TOUCH_V.1,
         };
-<<<<<<< HEAD
         self.most_volts(guard) <= limit
-=======
-        let terminal = |p: &Point| self.spec.supplies.iter().any(|s| s.plus == p.id || s.minus == p.id);
-        let guarded = self.spec.points.iter().zip(&self.volts);
-        let guarded = guarded.filter(|(p, _)| p.guard == guard && !terminal(p));
-        let (low, high) = guarded.fold((0.0_f64, 0.0_f64), |(low, high), (_, &v)| (low.min(v), high.max(v)));
-        high - low <= limit
->>>>>>> onbench
     }
 
     /// Speed that a motor is heading for, 0 to 1; `None` for a name that is no motor.

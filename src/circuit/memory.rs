@@ -340,22 +340,15 @@ impl InverterState {
         let shaft_w = met.inputs.load_nm.max(0.0) * self.rpm * core::f64::consts::PI / 30.0;
         self.watts = libm::round(shaft_w / efficiency.max(0.1) / 20.0) * 20.0;
         self.since_s += met.dt_s;
-<<<<<<< HEAD
-        // Ten ticks of 0.05 s are a hair less than half a second.
-        let charging = (volts - self.capacitor_v).abs() > CAPACITOR_V && self.since_s >= CAPACITOR_S - 1e-9;
-        if charging {
-            // The motor takes it down no lower than the volts at which it stops.
-            let floor = if before.0 > 0.0 { self.capacitor_v.min(INVERTER_V.1) } else { 0.0 };
-            self.capacitor_v = volts.max(floor);
-=======
         // Ten ticks make half a second but for rounding: without the slack it would sometimes take eleven.
         let due = self.since_s >= CAPACITOR_S - 1e-9;
         let charging = due && (volts - self.capacitor_v).abs() > CAPACITOR_V;
         if charging {
-            self.capacitor_v = volts;
+            // The motor takes it down no lower than the volts at which it stops.
+            let floor = if before.0 > 0.0 { self.capacitor_v.min(INVERTER_V.1) } else { 0.0 };
+            self.capacitor_v = volts.max(floor);
         }
         if due {
->>>>>>> onbench
             self.since_s = 0.0;
         }
         charging || before != (self.watts, self.locked)
