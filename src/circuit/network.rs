@@ -169,17 +169,16 @@ impl Factored {
         }
         for k in 0..n {
             if x[k] != 0.0 {
-                for j in k + 1..n {
-                    x[j] -= self.m[k * n + j] * x[k];
+                let (done, rest) = x.split_at_mut(k + 1);
+                for (x_j, m) in rest.iter_mut().zip(&self.m[k * n + k + 1..(k + 1) * n]) {
+                    *x_j -= m * done[k];
                 }
             }
         }
         for k in (0..n).rev() {
-            let mut sum = x[k] / self.m[k * n + k];
-            for j in k + 1..n {
-                sum -= self.m[k * n + j] * x[j];
-            }
-            x[k] = sum;
+            let own = x[k] / self.m[k * n + k];
+            let row = self.m[k * n + k + 1..(k + 1) * n].iter();
+            x[k] = row.zip(&x[k + 1..n]).fold(own, |sum, (m, x_j)| sum - m * x_j);
         }
         volts.clear();
         volts.extend(self.row.iter().map(|&r| if x[r].is_finite() { x[r] } else { 0.0 }));

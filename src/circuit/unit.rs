@@ -202,7 +202,14 @@ impl UnitState {
             When::Output(id) => {
                 unit.outputs.iter().position(|o| o.id == *id).is_some_and(|n| self.outputs[n] > 0.0)
             }
-            When::Any(list) => list.iter().fold(false, |any, w| self.holds(unit, w, true, at) || any),
+            When::Any(list) => {
+                // Every one is looked at, so that each keeps its place.
+                let mut any = false;
+                for w in list {
+                    any |= self.holds(unit, w, true, at);
+                }
+                any
+            }
             When::For(seconds) => {
                 time = if so_far { time_s + at.dt_s } else { 0.0 };
                 so_far && time >= *seconds
