@@ -170,15 +170,15 @@ impl Factored {
         for k in 0..n {
             if x[k] != 0.0 {
                 let (done, rest) = x.split_at_mut(k + 1);
-                for (x_j, m) in rest.iter_mut().zip(&self.m[k * n + k + 1..(k + 1) * n]) {
-                    *x_j -= m * done[k];
+                for (y, m) in rest.iter_mut().zip(&self.m[k * n + k + 1..(k + 1) * n]) {
+                    *y -= m * done[k];
                 }
             }
         }
         for k in (0..n).rev() {
-            let own = x[k] / self.m[k * n + k];
-            let row = self.m[k * n + k + 1..(k + 1) * n].iter();
-            x[k] = row.zip(&x[k + 1..n]).fold(own, |sum, (m, x_j)| sum - m * x_j);
+            let row = &self.m[k * n + k + 1..(k + 1) * n];
+            let known: f64 = row.iter().zip(&x[k + 1..]).map(|(m, y)| m * y).sum();
+            x[k] = x[k] / self.m[k * n + k] - known;
         }
         volts.clear();
         volts.extend(self.row.iter().map(|&r| if x[r].is_finite() { x[r] } else { 0.0 }));

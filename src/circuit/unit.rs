@@ -203,12 +203,9 @@ impl UnitState {
                 unit.outputs.iter().position(|o| o.id == *id).is_some_and(|n| self.outputs[n] > 0.0)
             }
             When::Any(list) => {
-                // Every one is looked at, so that each keeps its place.
-                let mut any = false;
-                for w in list {
-                    any |= self.holds(unit, w, true, at);
-                }
-                any
+                // Every one is looked at, for each remembers where it stands.
+                let held: Vec<bool> = list.iter().map(|w| self.holds(unit, w, true, at)).collect();
+                held.contains(&true)
             }
             When::For(seconds) => {
                 time = if so_far { time_s + at.dt_s } else { 0.0 };
