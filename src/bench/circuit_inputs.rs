@@ -40,10 +40,6 @@ impl Bench {
         i.senses.evaporator_out_t_k = self.plant.look(l.evaporator.end - 1, now).t_k;
         i.senses.battery_t_k = self.plant.coolant_t_k(now).unwrap_or(i.senses.ambient_t_k);
         i.standing_pa = (i.senses.discharge_gauge_pa - i.senses.suction_gauge_pa).max(0.0);
-        // A cold room starts at the temperature that it is set to.
-        if let Some(t_k) = self.plant.spec().cabin.start_t_k {
-            i.setting_k = t_k;
-        }
         // In quarters, so that a steady loop stays steady.
         let load_nm = if rpm > 1.0 { shaft_w / (rpm * core::f64::consts::PI / 30.0) } else { 0.0 };
         i.load_nm = libm::round(load_nm * 4.0) / 4.0;
