@@ -252,28 +252,3 @@ fn strange_inputs_do_no_harm() {
     }
     assert!(c.volts("no such point").is_none() && c.port("ground", "no such point").is_none());
 }
-
-/// Run with `--ignored --nocapture` to see the cost of a tick.
-#[test]
-#[ignore = "prints timings"]
-fn cost_of_a_tick() {
-    for (rig, _) in Rig::circuits() {
-        let mut c = run(rig, &hot_day());
-        let start = std::time::Instant::now();
-        for _ in 0..1_000_000 {
-            c.update(std::hint::black_box(&hot_day_of(&c)), TICK);
-        }
-        let quiet = start.elapsed().as_secs_f64() * 1000.0;
-        let inputs = [CircuitInputs { ac_request: false, ..hot_day() }, hot_day()];
-        let start = std::time::Instant::now();
-        for n in 0..20_000 {
-            c.update(std::hint::black_box(&inputs[n % 2]), TICK);
-        }
-        let changing = start.elapsed().as_secs_f64() * 50.0;
-        println!("{rig}: quiet tick {quiet:.1} ns; changing tick {changing:.1} us");
-    }
-}
-
-fn hot_day_of(_: &Circuit) -> CircuitInputs {
-    hot_day()
-}

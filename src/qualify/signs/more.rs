@@ -141,7 +141,9 @@ fn cycling() -> Result<Vec<Row>, QualifyError> {
         bench.advance(300 * PER_S);
         let suction = |bench: &Bench| {
             let plant = bench.plant();
-            (plant.look(plant.layout().suction, bench.time_s()).p_pa - ATMOSPHERE_PA) / 1e5
+            // Where the switch sits.
+            let at = plant.layout().accumulator.unwrap_or(plant.layout().suction);
+            (plant.look(at, bench.time_s()).p_pa - ATMOSPHERE_PA) / 1e5
         };
         let engaged = |bench: &Bench| bench.snapshot(false).outside.clutch_engaged;
         let (mut was, mut opens, mut closes) = (engaged(&bench), (0.0, 0.0), (0.0, 0.0));
