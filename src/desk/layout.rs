@@ -99,9 +99,10 @@ fn notice(ui: &mut egui::Ui, rect: egui::Rect, view: &DeskView, out: &mut Vec<Co
             .corner_radius(6)
             .inner_margin(Margin::symmetric(12, 6));
         frame.show(ui, |ui| {
+            // A caution is long, and every word of it must be read: it wraps.
             ui.set_max_width(rect.width() * 0.7);
-            ui.horizontal(|ui| {
-                ui.colored_label(theme.text, text);
+            ui.vertical(|ui| {
+                ui.add(egui::Label::new(egui::RichText::new(text).color(theme.text)).wrap());
                 if ui.button("OK").clicked() {
                     out.push(Command::DismissNotice);
                 }

@@ -16,16 +16,20 @@ pub fn controls_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     weather(ui, view, out);
 }
 
+/// What starts a rig, in its own words.
+pub fn switch(drive: DriveKind) -> &'static str {
+    match drive {
+        DriveKind::Belt | DriveKind::VariableBelt => "Engine",
+        DriveKind::Electric => "Ready to drive",
+        DriveKind::Hermetic => "Main switch",
+    }
+}
+
 fn vehicle(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     let (c, theme) = (&view.snapshot.controls, view.theme);
     let drive = view.snapshot.topology.drive;
-    let (title, engine) = match drive {
-        DriveKind::Belt | DriveKind::VariableBelt => ("Vehicle", "Engine"),
-        DriveKind::Electric => ("Vehicle", "Ready to drive"),
-        DriveKind::Hermetic => ("Cold room", "Main switch"),
-    };
-    heading(ui, theme, title);
-    if toggle(ui, theme, engine, c.engine_on).clicked() {
+    heading(ui, theme, if drive == DriveKind::Hermetic { "Cold room" } else { "Vehicle" });
+    if toggle(ui, theme, switch(drive), c.engine_on).clicked() {
         propose(ui.ctx(), view, Action::EngineOn(!c.engine_on), out);
     }
     let mut draft = Draft::load(ui.ctx(), view);
@@ -83,7 +87,7 @@ fn weather(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
 }
 
 /// What the button behind the caution of switching on says.
-fn confirm(drive: DriveKind) -> &'static str {
+pub fn confirm(drive: DriveKind) -> &'static str {
     match drive {
         DriveKind::Belt | DriveKind::VariableBelt => "Start, exhaust hose on",
         DriveKind::Electric | DriveKind::Hermetic => "Switch on, hands clear",

@@ -4,12 +4,12 @@
 use egui::{ScrollArea, Ui};
 
 use super::{Page, tools};
-use crate::bench::Action;
+use crate::bench::{Action, DriveKind};
 use crate::circuit::Guard;
 use crate::circuit::spec::{GROUND, Kind};
-use crate::desk::panels::Draft;
 use crate::desk::panels::gate::gate;
 use crate::desk::panels::parts::{body, choice, entry, heading, small, toggle};
+use crate::desk::panels::{Draft, controls};
 use crate::desk::{Command, DeskView};
 use crate::instrument::Probe;
 use crate::scenario::Tool;
@@ -131,11 +131,12 @@ fn kind_words(kind: &Kind) -> String {
 fn knobs(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
     let (theme, c) = (view.theme, &view.snapshot.controls);
     heading(ui, theme, "Meanwhile");
-    if toggle(ui, theme, "Engine", c.engine_on).clicked() {
+    let drive = view.snapshot.topology.drive;
+    if toggle(ui, theme, controls::switch(drive), c.engine_on).clicked() {
         draft.ask(Action::EngineOn(!c.engine_on), out);
     }
-    gate(ui, theme, draft, &Action::EngineOn(true), "Start, exhaust hose on", out);
-    if toggle(ui, theme, "A/C request", c.ac_request).clicked() {
+    gate(ui, theme, draft, &Action::EngineOn(true), controls::confirm(drive), out);
+    if drive != DriveKind::Hermetic && toggle(ui, theme, "A/C request", c.ac_request).clicked() {
         out.push(Command::Act(Action::AcRequest(!c.ac_request)));
     }
 }
