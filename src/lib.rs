@@ -1,11 +1,12 @@
 //! Pintle: a training bench for vapor-compression loops.
 //!
 //! The map, upward: [`units`], [`refrigerant`] properties and [`moist_air`]; the [`plant`] (conserved loop)
-//! and the [`circuit`] (electrical side); the [`fault`] catalogue; [`instrument`]s; the mod@bench that binds
+//! and the [`circuit`] (electrical side); the [`fault`] catalogue; [`instrument`]s; what stands in the service [`bay`]; the mod@bench that binds
 //! them into one deterministic state machine; [`scenario`] files; diagnosis, lessons and records; the
 //! qualification guide ([`qualify`]), which compares all that with published data; and, behind the feature
 //! `desk`, the window. Data flows one way and nothing below knows what is above it.
 
+pub mod bay;
 pub mod bench;
 pub mod circuit;
 pub mod commands;

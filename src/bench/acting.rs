@@ -50,6 +50,9 @@ impl Bench {
                 in_range("over_s", *over_s, 0.0, 36_000.0, "s")
             }
             Action::Repair(id) => self.check_repair(*id),
+            Action::Bay(_) if self.scenario.bay.is_none() => {
+                Err(Refusal::NotNow("there is no service bay in this scenario".into()))
+            }
             Action::ImposeIntermittent { id, severity: s, recurs } => {
                 severity(*id, *s)?;
                 if id.is_contents() {

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::bay::BayAction;
 use crate::circuit::Guard;
 use crate::fault::{FaultId, Group, Recurs, RepairId};
 use crate::instrument::{MeterRange, Probe};
@@ -141,6 +142,8 @@ pub enum Action {
         /// Which fault.
         id: FaultId,
     },
+    /// Something in the service bay.
+    Bay(BayAction),
     /// Carry out a repair, right or wrong.
     Repair(RepairId),
     /// Put a tool on a place (it settles with its own lag), replacing the tool of the same kind.

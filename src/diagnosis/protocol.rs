@@ -175,6 +175,7 @@ fn soaked(rig: &Rig, ambient_c: f64) -> Scenario {
         faults: Vec::new(),
         tools: Tool::ALL.to_vec(),
         hoses_fitted: false,
+        bay: None,
         inside_view: false,
         accepted_causes: Vec::new(),
         nothing_wrong: false,

@@ -99,6 +99,7 @@ fn words(action: &Action) -> Option<String> {
         }
         Action::ClearFault { id } => format!("instructor: {} cleared", id.info().name),
         Action::Repair(id) => format!("repair: {}", id.info().words),
+        Action::Bay(act) => return act.words(),
         Action::Place(_) => return None,
         Action::Read(p) => format!("read {}", probe_words(p)),
         Action::Hint => "took a hint".into(),

@@ -18,6 +18,7 @@ pub use source::{BadFile, Problem};
 
 use serde::{Deserialize, Serialize};
 
+use crate::bay::BaySetup;
 use crate::bench::Controls;
 use crate::fault::{FaultId, Recurs};
 
@@ -217,6 +218,9 @@ pub struct Scenario {
     /// Service hoses already fitted at the start.
     #[serde(default)]
     pub hoses_fitted: bool,
+    /// The car stands in a service bay with its vessels and machines.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub bay: Option<BaySetup>,
     /// The learner may look inside.
     #[serde(default)]
     pub inside_view: bool,
