@@ -153,9 +153,9 @@ impl Session {
         self.history.record(&self.snapshot);
     }
 
-    /// Time goes on where the person can see what it does: at the bench and at the wiring.
+    /// Time goes on where the person can see what it does: at the bench, at the wiring and in the bay.
     fn time_runs(&self) -> bool {
-        matches!(self.ui_state.screen, Screen::Bench | Screen::Rig)
+        matches!(self.ui_state.screen, Screen::Bench | Screen::Rig | Screen::Bay)
     }
 
     fn look(&mut self) {
@@ -218,6 +218,9 @@ impl Session {
             Duration::from_millis(500)
         } else if self.ui_state.screen == Screen::Rig {
             Duration::from_millis(100)
+        } else if self.ui_state.screen == Screen::Bay {
+            let moves = Motion::moves_in_bay(&self.snapshot) && !self.ui_state.reduced_motion;
+            Duration::from_millis(if moves { 33 } else { 100 })
         } else if Motion::moves(&self.snapshot) && !self.ui_state.reduced_motion {
             Duration::from_millis(16)
         } else {
@@ -248,11 +251,23 @@ impl Session {
                 Ok(scenario) => self.open(&scenario),
                 Err(reason) => self.say(&reason),
             },
+            Command::ExploreBay(id) => match shelf::explore_bay(&id) {
+                Ok(scenario) => {
+                    self.open(&scenario);
+                    self.ui_state.screen = Screen::Bay;
+                }
+                Err(reason) => self.say(&reason),
+            },
             Command::ShowStart => self.ui_state.screen = Screen::Start,
             Command::ShowDebrief => self.ui_state.screen = Screen::Debrief,
             Command::ToggleRig => {
                 let open = self.ui_state.screen == Screen::Rig;
                 self.ui_state.screen = if open { Screen::Bench } else { Screen::Rig };
+            }
+            Command::ToggleBay => {
+                let open = self.ui_state.screen == Screen::Bay;
+                let there = self.snapshot.bay.is_some();
+                self.ui_state.screen = if open || !there { Screen::Bench } else { Screen::Bay };
             }
             Command::ShowBench => self.ui_state.screen = Screen::Bench,
             Command::ToggleHelp => self.ui_state.help = !self.ui_state.help,

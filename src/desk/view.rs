@@ -83,6 +83,8 @@ pub enum Screen {
     Bench,
     /// The rig: label, places, wiring, blocks.
     Rig,
+    /// The service bay.
+    Bay,
     /// The debrief.
     Debrief,
 }

@@ -117,6 +117,11 @@ impl Draft {
         }
     }
 
+    /// Does an action wait behind its caution?
+    pub fn waits(ctx: &Context) -> bool {
+        ctx.data(|data| data.get_temp::<Self>(Self::id())).is_some_and(|draft| draft.pending.is_some())
+    }
+
     /// Keep the draft for the next panel and the next frame.
     pub fn save(self, ctx: &Context) {
         ctx.data_mut(|data| data.insert_temp(Self::id(), self));

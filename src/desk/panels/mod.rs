@@ -4,10 +4,10 @@
 pub(in crate::desk) mod controls;
 mod debrief;
 mod diagnose;
-mod dial;
+pub(super) mod dial;
 mod draft;
 pub(super) mod gate;
-mod gauges;
+pub(super) mod gauges;
 mod help;
 mod instructor;
 mod notebook;
