@@ -337,6 +337,7 @@ impl Bench {
                 unit: *unit,
                 tick,
             }),
+            BayAction::HandOver => bay.handed_over = Some(tick),
             BayAction::Centre(_) | BayAction::Flame => {}
         }
     }

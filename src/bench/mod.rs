@@ -306,9 +306,11 @@ impl Bench {
             return Err(Refusal::Danger(kind));
         }
         self.carry_out(&action);
+        // What hands do in the bay is no part of how the car was found.
+        let by_hand = self.bay.is_some() && matches!(action, Action::Bay(_) | Action::Repair(_));
         self.journal.push((self.tick, action));
         self.follow_faults();
-        if self.tick == 0 {
+        if self.tick == 0 && !by_hand {
             self.soak();
         }
         Ok(())
