@@ -66,6 +66,7 @@ pub fn limit(probe: &Probe, value: f64) -> f64 {
         Probe::UnitValue { .. } => 0.005 * value.abs(),
         Probe::SightGlass => sight_glass::LIMIT,
         Probe::Sense(sense) => sense.limit(),
+        _ => 0.0,
     }
 }
 
@@ -124,6 +125,7 @@ impl InstrumentRack {
                 self.watching_glass = true;
                 self.bubbles = sight_glass::share(truth.sight_glass_bubbles);
             }
+            _ => return false,
         }
         true
     }
@@ -136,6 +138,7 @@ impl InstrumentRack {
             Probe::Air(_) => self.air = None,
             Probe::Volts(_) => self.volts = None,
             Probe::SightGlass => self.watching_glass = false,
+            _ => {}
         }
     }
     /// Let needles and sensors follow the truth for `dt_s` seconds.
@@ -175,6 +178,7 @@ impl InstrumentRack {
             }
             Probe::Lamp { .. } | Probe::Clamp(_) => self.electrical.shown(probe, seed, tick)?,
             Probe::Sense(_) | Probe::UnitValue { .. } => return None,
+            _ => return None,
         };
         Some((value, uncertainty(probe, value)))
     }
@@ -190,6 +194,7 @@ impl InstrumentRack {
             Probe::SightGlass => self.bubbles,
             Probe::Meter { .. } | Probe::Lamp { .. } | Probe::Clamp(_) => self.electrical.expected(probe)?,
             Probe::Sense(_) | Probe::UnitValue { .. } => return None,
+            _ => return None,
         })
     }
     fn volts_at(&self, id: &str) -> Option<f64> {
