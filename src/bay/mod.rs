@@ -2,11 +2,21 @@
 //! work record. What flows is the plant's ([`crate::plant`]); this says what is open to what.
 
 mod action;
+mod danger;
+mod ledger;
+mod opening;
 mod setup;
+mod state;
+mod station;
 mod words;
 
 pub use action::{
     BayAction, CentreEnd, Hose, OilKind, RecordField, RecordValue, StationStep, VesselValve, WorkedUnit,
     WorkedValue,
 };
+pub use danger::{BayDanger, DangerWords};
+pub use ledger::Ledger;
+pub use opening::{JOINT_M2, Opened, opens};
 pub use setup::BaySetup;
+pub use state::{Bay, BayLog, BayMistake, Coupler, Sample, Spurt, WorkedDone};
+pub use station::{Station, StationAsks, StationDone, StationSees};
