@@ -1,7 +1,8 @@
 //! Names and shown values of the service bay's tools, in words.
 
-use super::meter;
-use super::places::Probe;
+use super::identifier;
+use crate::instrument::meter;
+use crate::instrument::places::Probe;
 use crate::units::{DeltaK, Kelvin, Units};
 
 /// Pascals in a micron of mercury.
@@ -53,7 +54,8 @@ pub fn value(units: Units, probe: &Probe, si: f64) -> String {
         Probe::LeakDetector { .. } => sign(si, ["silent", "ticks faster", "alarm", "full alarm"]),
         Probe::Soap(_) => sign(si, ["no bubbles", "a few small bubbles", "bubbles", "foam"]),
         Probe::UvLamp(_) => sign(si, ["dark", "faint glow", "glow", "bright glow"]),
-        Probe::Identifier | Probe::IdentifierAir => format!("{:.1} %", 100.0 * si),
+        Probe::Identifier => format!("{:.1} % ({})", 100.0 * si, verdict(si)),
+        Probe::IdentifierAir => format!("{:.1} %", 100.0 * si),
         _ => format!("{si:.2}"),
     }
 }
@@ -71,9 +73,15 @@ pub fn value_with_uncertainty(units: Units, probe: &Probe, v: f64, u: f64) -> St
             format!("{v:.1} ± {u:.1} {}", units.temperature_unit())
         }
         Probe::Airflow => format!("{:.0} ± {:.0} m³/h", 3600.0 * v, 3600.0 * u),
-        Probe::Identifier | Probe::IdentifierAir => format!("{:.1} ± {:.1} %", 100.0 * v, 100.0 * u),
+        Probe::Identifier => format!("{:.1} ± {:.1} % ({})", 100.0 * v, 100.0 * u, verdict(v)),
+        Probe::IdentifierAir => format!("{:.1} ± {:.1} %", 100.0 * v, 100.0 * u),
         tool => value(units, tool, v),
     }
+}
+
+/// Whether a share of refrigerant is enough to recover it for recycling.
+fn verdict(share: f64) -> &'static str {
+    if share >= identifier::PURE { "pass" } else { "fail" }
 }
 
 /// Words for the strength of a sign, 0 to 1.
