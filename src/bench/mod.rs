@@ -5,6 +5,7 @@ mod acting;
 mod action;
 mod bay;
 mod bay_faces;
+mod bay_truth;
 mod bay_works;
 mod circuit_inputs;
 mod controls;
@@ -414,6 +415,7 @@ impl Bench {
             sight_glass_bubbles: if glass.quality > 0.0 { glass.void } else { 0.0 },
             volts,
             circuit,
+            bay: self.bay_truth(now, None),
         }
     }
 

@@ -18,7 +18,14 @@ pub fn pipes(ui: &Ui, plan: &Plan, hands: &Hands) {
     paint.extend(Shape::dashed_line(&low, Stroke::new(7.0, theme.low), 12.0, 6.0));
     let high = [plan.p(456.0, 24.0), plan.p(716.0, 24.0)];
     paint.line_segment(high, Stroke::new(7.0, theme.high));
-    words(ui, plan, plan.p(8.0, 3.0), Align2::LEFT_TOP, "Low side: suction line to the compressor", theme.low);
+    words(
+        ui,
+        plan,
+        plan.p(8.0, 3.0),
+        Align2::LEFT_TOP,
+        "Low side: suction line to the compressor",
+        theme.low,
+    );
     words(ui, plan, plan.p(700.0, 3.0), Align2::RIGHT_TOP, "High side: liquid line", theme.high);
     for port in [Port::Low, Port::High] {
         let foot = plan.port(port == Port::Low);

@@ -53,7 +53,8 @@ pub fn waiting(ui: &mut Ui, drawing: Rect, hands: &mut Hands) {
     }
     let theme = hands.view.theme;
     let page = ui.max_rect();
-    let anchor = hands.page.anchor.unwrap_or_else(|| Rect::from_center_size(drawing.center(), vec2(0.0, 0.0)));
+    let anchor =
+        hands.page.anchor.unwrap_or_else(|| Rect::from_center_size(drawing.center(), vec2(0.0, 0.0)));
     // Below what was touched, or above it where there is more room; never over it.
     let below = anchor.center().y < page.center().y;
     let (pivot, foot) = if below {

@@ -2,8 +2,8 @@
 //! its focus.
 
 use egui::{
-    Align, Align2, Color32, EventFilter, FontId, Key, Pos2, Rect, Response, Sense, Shape, Stroke, StrokeKind, Ui,
-    WidgetInfo, WidgetType, pos2, vec2,
+    Align, Align2, Color32, EventFilter, FontId, Key, Pos2, Rect, Response, Sense, Shape, Stroke, StrokeKind,
+    Ui, WidgetInfo, WidgetType, pos2, vec2,
 };
 
 use super::plan::Plan;
@@ -131,7 +131,8 @@ pub fn wheel(
     if response.has_focus() {
         ui.painter().circle_stroke(centre, radius + 5.0, Stroke::new(FOCUS_RING, theme.chosen));
     }
-    let response = response.on_hover_text(format!("{name}, {state}. Click opens or shuts, dragging turns it."));
+    let response =
+        response.on_hover_text(format!("{name}, {state}. Click opens or shuts, dragging turns it."));
     (response, new)
 }
 

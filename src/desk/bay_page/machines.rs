@@ -28,7 +28,14 @@ pub fn pump(ui: &mut Ui, plan: &Plan, hands: &mut Hands) {
         let fin = [pos2(x, motor.top() + 5.0), pos2(x, motor.bottom() - 5.0)];
         paint.line_segment(fin, Stroke::new(1.0, theme.muted));
     }
-    rotor(ui, centre + vec2(24.0, 4.0) * s, 20.0 * s, hands.view.motion.machines[0], theme.text, theme.raised);
+    rotor(
+        ui,
+        centre + vec2(24.0, 4.0) * s,
+        20.0 * s,
+        hands.view.motion.machines[0],
+        theme.text,
+        theme.raised,
+    );
     let foot = [centre + vec2(-52.0, 29.0) * s, centre + vec2(50.0, 29.0) * s];
     ui.painter().line_segment(foot, Stroke::new(4.0, theme.muted));
     let row = |from_bottom: f32| {
@@ -66,7 +73,8 @@ pub fn recovery(ui: &mut Ui, plan: &Plan, hands: &mut Hands) {
         neck,
     ];
     ui.painter().add(Shape::line(pipe, Stroke::new(4.0, theme.muted)));
-    let rect = Rect::from_min_size(pos2(left.left(), room.bottom() - 28.0 * plan.down()), vec2(left.width(), 24.0));
+    let rect =
+        Rect::from_min_size(pos2(left.left(), room.bottom() - 28.0 * plan.down()), vec2(left.width(), 24.0));
     if switch(ui, theme, rect, "Machine", "Recovery machine runs", on).clicked() {
         hands.bay(BayAction::Machine(!on), rect);
     }

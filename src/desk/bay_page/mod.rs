@@ -15,6 +15,7 @@ mod machines;
 mod manifold;
 mod nitrogen;
 mod plan;
+mod readout;
 mod station;
 mod switches;
 mod vessels;

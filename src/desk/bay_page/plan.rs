@@ -47,6 +47,10 @@ impl Plan {
     pub fn r(&self, x: f32, y: f32, w: f32, h: f32) -> Rect {
         Rect::from_min_max(self.p(x, y), self.p(x + w, y + h))
     }
+    /// Stretch of heights.
+    pub fn down(&self) -> f32 {
+        self.down
+    }
     /// Size of text.
     pub fn text(&self) -> f32 {
         12.0 * self.s.min(1.25)

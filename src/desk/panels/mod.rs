@@ -10,7 +10,7 @@ pub(super) mod gate;
 pub(super) mod gauges;
 mod help;
 mod instructor;
-mod notebook;
+pub(super) mod notebook;
 pub(super) mod parts;
 mod perceived;
 mod repairs;
