@@ -1,9 +1,9 @@
 //! The column beside the drawing: tabs of what to do, what there is, and what is written down.
 
-use egui::{Align, Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, pos2, vec2};
+use egui::{Align, Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, vec2};
 
 use super::hands::Hands;
-use super::ledger;
+use super::{instruments, ledger, repair};
 use crate::desk::panels::notebook::notebook;
 use crate::desk::panels::parts::{BODY, focus_ring, write};
 
@@ -13,12 +13,21 @@ pub enum Tab {
     /// Where everything is.
     #[default]
     Ledger,
+    /// Instruments in the hand.
+    Instruments,
     /// The notebook.
     Notebook,
+    /// Repairs that open the loop.
+    Repair,
 }
 
 impl Tab {
-    const ALL: [(Self, &'static str); 2] = [(Self::Ledger, "Ledger"), (Self::Notebook, "Notebook")];
+    const ALL: [(Self, &'static str); 4] = [
+        (Self::Ledger, "Ledger"),
+        (Self::Instruments, "Tools"),
+        (Self::Notebook, "Notebook"),
+        (Self::Repair, "Repair"),
+    ];
 }
 
 /// Least width of the column in a window so wide [pt].
@@ -36,6 +45,8 @@ pub fn column(ui: &mut Ui, hands: &mut Hands) {
             notebook(ui, hands.view, hands.draft, height, hands.out);
         }
         Tab::Ledger => scroll(ui, |ui| ledger::ledger(ui, hands)),
+        Tab::Instruments => scroll(ui, |ui| instruments::instruments(ui, hands)),
+        Tab::Repair => scroll(ui, |ui| repair::repair(ui, hands)),
     }
 }
 
@@ -64,5 +75,4 @@ fn tabs(ui: &mut Ui, hands: &mut Hands) {
             hands.page.tab = tab;
         }
     }
-    let _ = pos2(0.0, 0.0);
 }

@@ -7,7 +7,7 @@ use crate::bench::HoseFace;
 use crate::desk::theme::Theme;
 
 /// Below this there is next to nothing in a hose [Pa absolute].
-const EMPTY_PA: f64 = 300.0;
+pub const EMPTY_PA: f64 = 300.0;
 /// More marks than this are not drawn in one hose.
 const MOST: usize = 400;
 
@@ -41,7 +41,7 @@ impl Track {
 }
 
 /// Distance between the marks of vapour or air at a pressure [pt].
-fn apart(p_pa: f64) -> f32 {
+pub fn apart(p_pa: f64) -> f32 {
     // Four times the pressure, half the distance: dense looks dense, and a vacuum still shows what is left.
     let share = (p_pa / 6e5).clamp(1e-3, 4.0).sqrt() as f32;
     (16.0 / share).clamp(9.0, 90.0)

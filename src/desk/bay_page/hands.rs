@@ -45,16 +45,16 @@ impl Hands<'_, '_> {
 }
 
 /// The act that waits, with its cautions, beside where it was asked for.
-pub fn waiting(ui: &mut Ui, drawing: Rect, hands: &mut Hands) {
+pub fn waiting(ui: &Ui, hands: &mut Hands) {
     let Some(action) = hands.draft.pending.clone() else { return };
     if ui.input(|i| i.key_pressed(Key::Escape)) {
         hands.draft.pending = None;
         return;
     }
+    // Asked for elsewhere: its caution stands there.
+    let Some(anchor) = hands.page.anchor else { return };
     let theme = hands.view.theme;
     let page = ui.max_rect();
-    let anchor =
-        hands.page.anchor.unwrap_or_else(|| Rect::from_center_size(drawing.center(), vec2(0.0, 0.0)));
     // Below what was touched, or above it where there is more room; never over it.
     let below = anchor.center().y < page.center().y;
     let (pivot, foot) = if below {

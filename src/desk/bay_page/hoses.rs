@@ -62,15 +62,14 @@ pub fn hoses(ui: &Ui, plan: &Plan, hands: &Hands) {
     let phases = hands.view.motion.hoses;
     let colors = [theme.low, theme.high, yellow(theme)];
     for (i, color) in colors.into_iter().enumerate() {
-        let (points, open, back) = match i {
-            0 => (way(plan, hands, Hose::Low), face.bay.low.reaches().is_some(), false),
-            1 => (way(plan, hands, Hose::High), face.bay.high.reaches().is_some(), false),
-            _ => (centre(plan, hands), connected(face.bay.centre), true),
+        // From the manifold to the loop, and from whatever is on the centre hose to the manifold: all the way that
+        // counts as positive.
+        let (points, open) = match i {
+            0 => (way(plan, hands, Hose::Low), face.bay.low.reaches().is_some()),
+            1 => (way(plan, hands, Hose::High), face.bay.high.reaches().is_some()),
+            _ => (centre(plan, hands), face.bay.centre != CentreEnd::Cap),
         };
         let track = Track::new(points);
-        // Low-side and high-side hose are drawn from the manifold to the loop, the centre hose to the manifold: all the
-        // way the flow counts as positive.
-        let _ = back;
         tube(ui, theme, &track, if open { color } else { Theme::mix(color, theme.ground, 0.35) }, i == 0);
         if shown {
             marks(ui.painter(), theme, &track, &face.hoses[i], phases[i]);
@@ -81,10 +80,6 @@ pub fn hoses(ui: &Ui, plan: &Plan, hands: &Hands) {
 /// Colour of the centre hose: the trade's yellow, which both themes have for what is chosen.
 pub fn yellow(theme: &Theme) -> Color32 {
     Theme::mix(theme.chosen, theme.muted, 0.35)
-}
-
-fn connected(end: CentreEnd) -> bool {
-    !matches!(end, CentreEnd::Cap)
 }
 
 /// A hose: a tube that is dashed on the low side.

@@ -18,7 +18,7 @@ pub fn pump(ui: &mut Ui, plan: &Plan, hands: &mut Hands) {
     let room = head(ui, plan, hands, CentreEnd::VacuumPump, "Vacuum pump");
     let on = hands.face.bay.pump_on;
     let s = plan.s;
-    let centre = pos2(room.center().x, room.top() + 50.0 * s);
+    let centre = pos2(room.center().x, room.top() + 64.0 * s);
     // Motor and pump on a foot.
     let motor = Rect::from_center_size(centre + vec2(-22.0, 4.0) * s, vec2(50.0, 42.0) * s);
     let paint = ui.painter();
@@ -90,8 +90,6 @@ pub fn recovery(ui: &mut Ui, plan: &Plan, hands: &mut Hands) {
         pos2(right.center().x - 30.0 * s, right.top() + 6.0 * s),
         pos2(right.center().x + 30.0 * s, right.bottom() - 92.0 * plan.down()),
     );
-    let limit = ((face.limit_gross_kg - face.tare_kg) / (face.vessel.spec().volume_m3 * 1200.0)) as f32;
-    let _ = limit;
     body(ui, hands, cylinder, &face, Body::Upright);
     scale(ui, plan, hands, right, cylinder.bottom(), &face, &Probe::RecoveryScale);
 }

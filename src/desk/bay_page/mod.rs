@@ -9,6 +9,7 @@ mod flow;
 mod hands;
 mod hoses;
 mod injector;
+mod instruments;
 mod knobs;
 mod ledger;
 mod machines;
@@ -16,6 +17,7 @@ mod manifold;
 mod nitrogen;
 mod plan;
 mod readout;
+mod repair;
 mod station;
 mod switches;
 mod vessels;
@@ -47,6 +49,8 @@ pub struct Page {
     pub oil: OilKind,
     /// Dye in its syringe [mL].
     pub dye_ml: f64,
+    /// Oil to go into a new part [mL].
+    pub part_oil_ml: f64,
     /// Program being put together for the station: step, and whether it is wanted.
     pub program: Vec<(StationStep, bool)>,
 }
@@ -60,6 +64,7 @@ impl Page {
             oil_ml: 30.0,
             oil: OilKind::AsLabelled,
             dye_ml: 6.0,
+            part_oil_ml: 30.0,
             program: vec![
                 (StationStep::Recover, true),
                 (StationStep::EvacuateMin(30.0), true),
@@ -102,7 +107,7 @@ pub fn bay_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
         });
     }
     ui.scope_builder(UiBuilder::new().max_rect(right), |ui| column::column(ui, &mut hands));
-    hands::waiting(ui, left, &mut hands);
+    hands::waiting(ui, &mut hands);
     draft.save(ui.ctx());
     ui.data_mut(|d| d.insert_temp(id, page));
 }

@@ -61,10 +61,10 @@ impl Plan {
         let (x, w) = match end {
             CentreEnd::RecoveryMachine => (0.0, 214.0),
             CentreEnd::VacuumPump => (222.0, 128.0),
-            CentreEnd::Nitrogen => (358.0, 112.0),
-            CentreEnd::Supply => (478.0, 138.0),
-            CentreEnd::Charging => (624.0, 146.0),
-            _ => (778.0, 102.0),
+            CentreEnd::Nitrogen => (358.0, 110.0),
+            CentreEnd::Supply => (476.0, 134.0),
+            CentreEnd::Charging => (618.0, 142.0),
+            _ => (768.0, 112.0),
         };
         self.r(x, 346.0, w, 270.0)
     }
@@ -92,9 +92,4 @@ impl Plan {
     pub fn hand_valve(&self, low: bool) -> Pos2 {
         self.p(if low { 346.0 } else { 534.0 }, 262.0)
     }
-}
-
-/// Smallest size of the drawing.
-pub const fn least() -> Vec2 {
-    BASE
 }

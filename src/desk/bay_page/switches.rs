@@ -33,7 +33,8 @@ pub fn switches(ui: &mut Ui, hands: &mut Hands) {
     }
     let controls = hands.view.snapshot.controls.clone();
     let drive = hands.view.snapshot.topology.drive;
-    let rect = cell(if drive == DriveKind::Belt { 110.0 } else { 150.0 }, 6.0);
+    let rect =
+        cell(if matches!(drive, DriveKind::Belt | DriveKind::VariableBelt) { 104.0 } else { 150.0 }, 6.0);
     let word = controls::switch(drive);
     if switch(ui, theme, rect, word, word, controls.engine_on).clicked() {
         hands.ask(Action::EngineOn(!controls.engine_on), rect);

@@ -3,6 +3,7 @@
 use egui::{Align2, Pos2, Rect, Shape, Stroke, StrokeKind, Ui, pos2, vec2};
 
 use super::ends::head;
+use super::flow::{EMPTY_PA, apart};
 use super::hands::Hands;
 use super::knobs::{key, one_of, switch, words};
 use super::plan::Plan;
@@ -12,6 +13,9 @@ use crate::bench::VesselFace;
 use crate::desk::theme::Theme;
 use crate::instrument::Probe;
 use crate::plant::Vessel;
+
+/// From one row of controls to the next [pt].
+const PITCH: f32 = 27.0;
 
 /// How a vessel is drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -41,16 +45,20 @@ pub fn vessel(ui: &mut Ui, plan: &Plan, hands: &mut Hands, vessel: Vessel) {
     };
     let s = plan.s;
     let width = if vessel == Vessel::Can { 40.0 } else { 60.0 } * s;
-    let foot = if vessel == Vessel::Supply { 128.0 } else { 150.0 };
-    let height = room.height() - foot * plan.down();
+    // Rows below it: scale, taps, and what warms it.
+    let rows = match vessel {
+        Vessel::Supply => 2.0,
+        Vessel::Can => 6.0,
+        _ => 4.0,
+    };
+    let height = room.height() - 16.0 - rows * PITCH * plan.down();
     let cylinder =
         Rect::from_min_size(pos2(room.center().x - width / 2.0, room.top() + 4.0), vec2(width, height));
     bath(ui, hands, cylinder, vessel);
     body(ui, hands, cylinder, &face, how);
     let on_scale = hands.face.bay.on_scale == vessel;
     let mut top = scale_row(ui, plan, hands, room, cylinder.bottom(), &face, on_scale);
-    taps(ui, plan, hands, Rect::from_min_max(pos2(room.left(), top), room.max), vessel, valve);
-    top += 28.0 * plan.down();
+    top = taps(ui, plan, hands, Rect::from_min_max(pos2(room.left(), top), room.max), vessel, valve);
     if vessel != Vessel::Supply {
         warm(ui, plan, hands, Rect::from_min_max(pos2(room.left(), top), room.max), vessel, on_scale);
     }
@@ -80,7 +88,7 @@ pub fn body(ui: &Ui, hands: &Hands, rect: Rect, face: &VesselFace, how: Body) {
         } else {
             shell.shrink(5.0)
         };
-        contents(ui, theme, inner, face.level as f32, how == Body::Glass);
+        contents(ui, theme, inner, face, how == Body::Glass);
     }
     if face.vessel == Vessel::Recovery {
         limit(ui, theme, shell.shrink(5.0));
@@ -88,12 +96,12 @@ pub fn body(ui: &Ui, hands: &Hands, rect: Rect, face: &VesselFace, how: Body) {
 }
 
 /// Liquid at the bottom in dense marks, gas above it in sparse ones.
-fn contents(ui: &Ui, theme: &Theme, rect: Rect, level: f32, glass: bool) {
+fn contents(ui: &Ui, theme: &Theme, rect: Rect, face: &VesselFace, glass: bool) {
     let paint = ui.painter();
     if glass {
         paint.rect(rect, 3.0, theme.ground, Stroke::new(1.0, theme.muted), StrokeKind::Outside);
     }
-    let level = level.clamp(0.0, 1.0);
+    let level = face.level.clamp(0.0, 1.0) as f32;
     let surface = rect.bottom() - level * rect.height();
     if level > 0.001 {
         let liquid = Rect::from_min_max(pos2(rect.left(), surface), rect.max);
@@ -103,7 +111,9 @@ fn contents(ui: &Ui, theme: &Theme, rect: Rect, level: f32, glass: bool) {
         dots(ui, liquid.shrink2(vec2(3.0, 4.0)), 8.0, theme.liquid);
     }
     let gas = Rect::from_min_max(rect.min, pos2(rect.right(), surface));
-    dots(ui, gas.shrink2(vec2(4.0, 4.0)), 15.0, theme.vapour);
+    if face.p_pa > EMPTY_PA {
+        dots(ui, gas.shrink2(vec2(4.0, 4.0)), apart(face.p_pa).max(13.0), theme.vapour);
+    }
     if glass {
         for i in 1..10 {
             let mark = rect.bottom() - rect.height() * i as f32 / 10.0;
@@ -182,41 +192,46 @@ fn scale_row(
     } else {
         words(ui, plan, rect.center(), Align2::CENTER_CENTER, "not on the scale", theme.muted);
     }
-    rect.bottom() + 5.0
+    rect.top() + PITCH * plan.down().max(1.05)
 }
 
-/// Shut, gas, liquid.
-fn taps(ui: &mut Ui, plan: &Plan, hands: &mut Hands, room: Rect, vessel: Vessel, now: VesselValve) {
+/// Shut, gas, liquid; the can has a row for each. Gives the height where they end.
+fn taps(ui: &mut Ui, plan: &Plan, hands: &mut Hands, room: Rect, vessel: Vessel, now: VesselValve) -> f32 {
     let theme = hands.view.theme;
-    let width = (room.width() - 4.0) / 3.0;
+    let can = vessel == Vessel::Can;
+    // The longest word takes a little more.
+    let third = (room.width() - 4.0) / 3.0;
+    let widths = if can { [room.width(); 3] } else { [third - 3.0, third - 4.0, third + 7.0] };
+    let pitch = PITCH * plan.down();
     let words_of = |valve: VesselValve| match (vessel, valve) {
+        (Vessel::Can, VesselValve::Shut) => ("Tap shut", "tap shut"),
+        (Vessel::Can, VesselValve::Gas) => ("Up: gas", "tap open, upright, gives gas"),
+        (Vessel::Can, VesselValve::Liquid) => ("Over: liquid", "tap open, upside down, gives liquid"),
         (_, VesselValve::Shut) => ("Shut", "valve shut"),
         (Vessel::Charging, VesselValve::Gas) => ("Gas", "gas valve open"),
         (Vessel::Charging, VesselValve::Liquid) => ("Liquid", "liquid valve open"),
-        (Vessel::Can, VesselValve::Gas) => ("Up", "tap open, upright, gives gas"),
-        (Vessel::Can, VesselValve::Liquid) => ("Over", "tap open, upside down, gives liquid"),
         (_, VesselValve::Gas) => ("Gas", "open, upright, gives gas"),
         (_, VesselValve::Liquid) => ("Liquid", "open, upside down, gives liquid"),
     };
     for (i, valve) in [VesselValve::Shut, VesselValve::Gas, VesselValve::Liquid].into_iter().enumerate() {
         let (word, long) = words_of(valve);
-        let rect = Rect::from_min_size(
-            room.min + vec2(i as f32 * (width + 2.0), 0.0),
-            vec2(width, 24.0 * plan.down().min(1.15)),
-        );
+        let before: f32 = widths[..i].iter().map(|w| w + 2.0).sum();
+        let at = if can { vec2(0.0, i as f32 * pitch) } else { vec2(before, 0.0) };
+        let rect = Rect::from_min_size(room.min + at, vec2(widths[i], 23.0));
         let name = format!("{}: {long}", super::hands::capital(vessel.name()));
         let chosen = now == valve;
         if one_of(ui, theme, rect, word, &name, chosen).on_hover_text(&name).clicked() && !chosen {
             hands.bay(BayAction::Valve { vessel, valve }, rect);
         }
     }
+    room.top() + if can { 3.0 } else { 1.0 } * pitch
 }
 
 /// A warm bath, and what must not be done instead of it; a fresh can.
 fn warm(ui: &mut Ui, plan: &Plan, hands: &mut Hands, room: Rect, vessel: Vessel, on_scale: bool) {
     let theme = hands.view.theme;
     let on = hands.face.bay.warm && on_scale;
-    let bath = Rect::from_min_size(room.min, vec2(room.width(), 24.0));
+    let bath = Rect::from_min_size(room.min, vec2(room.width(), 23.0));
     let name = format!("Warm bath of 40 °C under the {}", vessel.name());
     ui.add_enabled_ui(on_scale, |ui| {
         if switch(ui, theme, bath, "Bath", &name, on).on_hover_text(&name).clicked() {

@@ -17,7 +17,7 @@ mod repairs;
 mod start;
 mod strips;
 mod suspects;
-mod tools;
+pub(super) mod tools;
 mod traces;
 mod truth;
 pub mod words;
