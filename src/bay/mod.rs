@@ -4,6 +4,7 @@
 mod action;
 mod setup;
 mod words;
+pub mod worked;
 
 pub use action::{
     BayAction, CentreEnd, Hose, OilKind, RecordField, RecordValue, StationStep, VesselValve, WorkedUnit,
