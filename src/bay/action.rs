@@ -274,6 +274,8 @@ pub enum BayAction {
     Spray(bool),
     /// Cover so much of the condenser's face [%].
     CoverPct(f64),
+    /// Drain the new part that is going in and put so much oil in it [mL].
+    NewPartOilMl(f64),
     /// Close what a repair opened, with new seals.
     CloseUp,
     /// A fresh can on the tap.

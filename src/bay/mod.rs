@@ -2,7 +2,12 @@
 //! work record. What flows is the plant's ([`crate::plant`]); this says what is open to what.
 
 mod action;
+mod danger;
+mod ledger;
+mod opening;
 mod setup;
+mod state;
+mod station;
 mod words;
 pub mod worked;
 
@@ -10,4 +15,9 @@ pub use action::{
     BayAction, CentreEnd, Hose, OilKind, RecordField, RecordValue, StationStep, VesselValve, WorkedUnit,
     WorkedValue,
 };
+pub use danger::{BayDanger, DangerWords};
+pub use ledger::Ledger;
+pub use opening::{JOINT_M2, Opened, opens};
 pub use setup::BaySetup;
+pub use state::{Bay, BayLog, BayMistake, Coupler, Sample, Spurt, WorkedDone};
+pub use station::{Station, StationAsks, StationDone, StationSees};

@@ -82,6 +82,7 @@ impl BayAction {
             Self::DyeMl(ml) => format!("{ml:.1} mL of dye in"),
             Self::Spray(v) => format!("water on the condenser {}", on(*v)),
             Self::CoverPct(pct) => format!("condenser covered {pct:.0} %"),
+            Self::NewPartOilMl(ml) => format!("new part drained, {ml:.0} mL of oil in it"),
             Self::CloseUp => "closed up with new seals".into(),
             Self::FreshCan => "a fresh can on the tap".into(),
             Self::Station(steps) => {

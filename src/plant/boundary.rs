@@ -70,6 +70,12 @@ pub enum OpenPlace {
     LiquidLine,
     /// First evaporator cell.
     Evaporator,
+    /// End of the low-side (blue) hose.
+    LowHose,
+    /// End of the high-side (red) hose.
+    HighHose,
+    /// End of the centre hose.
+    CentreHose,
 }
 
 /// What leaves a volume: refrigerant [kg/s], its enthalpy [W] and air [kg/s]; negative comes in. Duals by ln p, h

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::bay::Port;
+use super::bay::{Port, Vessel};
 use super::boundary::{CentreHose, OpenPlace};
 use crate::units::ATMOSPHERE_PA;
 
@@ -81,8 +81,8 @@ pub struct Inputs {
     pub low_hose: Option<Port>,
     /// Port the high-side (red) hose is open to.
     pub high_hose: Option<Port>,
-    /// Heater of the charging cylinder [W].
-    pub vessel_heater_w: f64,
+    /// The vessel of the bay that stands in a bath of warm water.
+    pub warm_bath: Option<Vessel>,
     /// Hand valve, low side, 0 to 1.
     pub manifold_low: f64,
     /// Hand valve, high side, 0 to 1.
@@ -141,6 +141,16 @@ pub struct Inputs {
     pub open_m2: f64,
     /// Where that hole is.
     pub open_place: OpenPlace,
+    /// The same of a joint that is taken apart.
+    pub joint_m2: f64,
+    /// Where that joint is.
+    pub joint_place: OpenPlace,
+    /// The same of a fitting that is cracked open or being changed.
+    pub crack_m2: f64,
+    /// Where that fitting is.
+    pub crack_place: OpenPlace,
+    /// How much cooler water sprayed ahead of the condenser makes the air on its face [K].
+    pub spray_k: f64,
 }
 
 impl Inputs {
@@ -162,7 +172,7 @@ impl Inputs {
             recirculated_extra: 0.0,
             low_hose: None,
             high_hose: None,
-            vessel_heater_w: 0.0,
+            warm_bath: None,
             manifold_low: 0.0,
             manifold_high: 0.0,
             fins_blocked: 0.0,
@@ -191,11 +201,25 @@ impl Inputs {
             centre_hose: CentreHose::Capped,
             open_m2: 0.0,
             open_place: OpenPlace::SuctionLine,
+            joint_m2: 0.0,
+            joint_place: OpenPlace::SuctionLine,
+            crack_m2: 0.0,
+            crack_place: OpenPlace::CentreHose,
+            spray_k: 0.0,
         }
     }
     /// Can air come in?
     pub(crate) fn lets_air_in(&self) -> bool {
-        self.air_kg_s > 0.0 || self.open_m2 > 0.0 || self.centre_hose.lets_air_in()
+        let open = self.openings().iter().any(|(m2, _)| *m2 > 0.0);
+        self.air_kg_s > 0.0 || open || self.centre_hose.lets_air_in()
+    }
+    /// All openings to the outside air but the centre hose's own: flow constant [m2] and place.
+    pub fn openings(&self) -> [(f64, OpenPlace); 3] {
+        [
+            (self.open_m2, self.open_place),
+            (self.joint_m2, self.joint_place),
+            (self.crack_m2, self.crack_place),
+        ]
     }
     /// With both hoses on their own ports, or off.
     pub fn with_hoses(self, fitted: bool) -> Self {

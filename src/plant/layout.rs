@@ -469,6 +469,9 @@ impl Layout {
             OpenPlace::Condenser => self.condenser.end - 1,
             OpenPlace::LiquidLine => self.liquid,
             OpenPlace::Evaporator => self.evaporator.start,
+            OpenPlace::LowHose => self.low_hose,
+            OpenPlace::HighHose => self.high_hose,
+            OpenPlace::CentreHose => self.centre,
         }
     }
     /// Number of volumes.

@@ -29,6 +29,7 @@ mod oil;
 mod orifice_tube;
 mod rates;
 mod scratch;
+mod service;
 mod shell;
 #[cfg(test)]
 mod slopes_tests;
@@ -53,6 +54,7 @@ pub use metering::{ElectronicSpec, Metering, ValveSpec};
 pub use oil::{Oil, OilSpec};
 pub use orifice_tube::TubeSpec;
 pub use rates::RightHandSide;
+pub use service::{Taken, Units};
 pub use shell::{Shell, ShellSpec};
 pub use state::{Contents, State};
 pub use system::Flow;
@@ -151,7 +153,7 @@ impl Plant {
         inputs: Inputs,
         contents: Contents,
     ) -> Self {
-        Self::set_up(spec, refrigerant, inputs, contents, false)
+        Self::set_up(spec, refrigerant, inputs, contents, None)
     }
     /// The same in the service bay: its vessels belong to the network, and hoses that are off hold air.
     pub fn in_bay(
@@ -160,17 +162,29 @@ impl Plant {
         inputs: Inputs,
         contents: Contents,
     ) -> Self {
-        Self::set_up(spec, refrigerant, inputs, contents, true)
+        let vessels_kg = Vessel::ALL.map(|vessel| vessel.spec().start_kg);
+        Self::in_bay_with(spec, refrigerant, inputs, contents, vessels_kg)
+    }
+    /// The same with so much refrigerant in each vessel, in the order of [`Vessel::ALL`] [kg].
+    pub fn in_bay_with(
+        spec: &PlantSpec,
+        refrigerant: &'static Refrigerant,
+        inputs: Inputs,
+        contents: Contents,
+        vessels_kg: [f64; 4],
+    ) -> Self {
+        Self::set_up(spec, refrigerant, inputs, contents, Some(vessels_kg))
     }
     fn set_up(
         spec: &PlantSpec,
         refrigerant: &'static Refrigerant,
         inputs: Inputs,
         contents: Contents,
-        in_bay: bool,
+        vessels_kg: Option<[f64; 4]>,
     ) -> Self {
-        let layout = Layout::new(spec, in_bay);
-        let state = start::soaked(spec, &layout, refrigerant, &inputs, contents);
+        let layout = Layout::new(spec, vessels_kg.is_some());
+        let vessels_kg = vessels_kg.unwrap_or_default();
+        let state = start::soaked(spec, &layout, refrigerant, &inputs, contents, vessels_kg);
         let mut plant = Self {
             spec: spec.clone(),
             layout,

@@ -203,10 +203,13 @@ impl System<'_> {
         }
 
         let air_outside = (inputs.ambient_pa, inputs.ambient_t_k);
-        // A hole somewhere, and what hangs on the centre hose.
-        if inputs.open_m2 > 0.0 {
-            let i = l.open_place(inputs.open_place);
-            let e = boundary::opening(&nodes[i], out.load[i], inputs.open_m2, air_outside);
+        // Holes and open joints, and what hangs on the centre hose.
+        for (m2, place) in inputs.openings() {
+            if m2 <= 0.0 {
+                continue;
+            }
+            let i = l.open_place(place);
+            let e = boundary::opening(&nodes[i], out.load[i], m2, air_outside);
             self.give(i, &e, Outside::Air, scratch, out);
         }
         let c = l.centre;

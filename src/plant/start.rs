@@ -19,6 +19,7 @@ pub fn soaked(
     r: &'static Refrigerant,
     inputs: &Inputs,
     contents: Contents,
+    vessels_kg: [f64; 4],
 ) -> State {
     let mut oil = Oil::soaked(&spec.oil, l, contents.oil_kg);
     // Soaked oil holds what it can, out of the charge.
@@ -59,7 +60,7 @@ pub fn soaked(
         };
         for i in 0..n {
             if vessel(i) {
-                (u[i], h[i]) = rested(r, l, i, t);
+                (u[i], h[i]) = rested(r, Vessel::ALL[i - l.loop_len()], vessels_kg[i - l.loop_len()], t);
                 continue;
             }
             let p_here = if in_use(i) {
@@ -141,17 +142,18 @@ pub fn soaked(
 /// Refrigerant left in a vessel or hose that counts as empty [Pa].
 const TRACE_PA: f64 = 100.0;
 
-/// ln p and h of a vessel of the bay as it comes, rested at a temperature.
-fn rested(r: &'static Refrigerant, l: &Layout, i: usize, t: f64) -> (f64, f64) {
-    let spec = Vessel::ALL[i - l.loop_len()].spec();
+/// ln p and h of a vessel of the bay with so much refrigerant in it, rested at a temperature.
+pub(super) fn rested(r: &'static Refrigerant, vessel: Vessel, held_kg: f64, t: f64) -> (f64, f64) {
+    let spec = vessel.spec();
     let p_sat = r.saturation_p_pa(t);
-    let density = spec.start_kg / spec.volume_m3;
+    let density = held_kg.max(0.0) / spec.volume_m3;
     let sat = r.saturation(libm::log(p_sat));
     if density <= sat.rho_v {
-        let p = if spec.start_kg > 0.0 { pressure_for_density(r, t, density, p_sat) } else { TRACE_PA };
+        let p = if held_kg > 0.0 { pressure_for_density(r, t, density, p_sat) } else { TRACE_PA };
         return (libm::log(p), vapour_state(r, p, t).0);
     }
-    let void = 1.0 - (density - sat.rho_v) / (sat.rho_l - sat.rho_v);
+    // Never quite full of liquid, whoever filled it.
+    let void = (1.0 - (density - sat.rho_v) / (sat.rho_l - sat.rho_v)).max(0.02);
     (libm::log(p_sat), enthalpy_for_void(r, libm::log(p_sat), Kind::Separator, void))
 }
 

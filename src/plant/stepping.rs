@@ -38,7 +38,7 @@ impl Plant {
     }
 
     /// Take a step that reaches beyond a time again, up to that time.
-    fn cut_at(&mut self, time_s: f64) {
+    pub(super) fn cut_at(&mut self, time_s: f64) {
         if self.after.time_s > time_s + 1e-9 {
             self.counts.cut += 1;
             let span = time_s - self.before.time_s;

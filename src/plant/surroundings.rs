@@ -10,6 +10,10 @@ use super::{Inputs, State};
 
 /// How near air through the heater core comes to the coolant (from memory: 0.6 to 0.8).
 const HEATER_EFFECTIVENESS: f64 = 0.7;
+/// Water to warm a vessel in [K]: 40 °C, the most that is allowed for a can (reference/teaching.md, S11).
+const WARM_BATH_K: f64 = 313.15;
+/// A wet wall takes heat so many times as well as one in still air (order of magnitude from memory).
+const WARM_BATH_GAIN: f64 = 20.0;
 
 /// Air side of every wall over a step of `dt_s` from `state`.
 pub fn air_sides(
@@ -47,14 +51,12 @@ pub fn air_sides(
     }
     for vessel in Vessel::ALL {
         if let Some(i) = l.vessel(vessel) {
-            let heater_w = if vessel == Vessel::Charging { inputs.vessel_heater_w } else { 0.0 };
-            let conductance_w_k = vessel.spec().outside_w_k;
-            sides[i] = AirSide {
-                conductance_w_k,
-                t_k: inputs.ambient_t_k,
-                latent_w: heater_w,
-                latent_slope_w_k: 0.0,
+            let (conductance_w_k, t_k) = if inputs.warm_bath == Some(vessel) {
+                (WARM_BATH_GAIN * vessel.spec().outside_w_k, WARM_BATH_K)
+            } else {
+                (vessel.spec().outside_w_k, inputs.ambient_t_k)
             };
+            sides[i] = AirSide { conductance_w_k, t_k, ..AirSide::default() };
         }
     }
     let vessels = [

@@ -1,0 +1,133 @@
+//! Acts in the bay that are stopped because they kill or maim, with the words of their cautions.
+
+use serde::{Deserialize, Serialize};
+
+/// What is dangerous, what it does, and how to keep clear of it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct DangerWords {
+    /// Number in the table of cautions.
+    pub id: &'static str,
+    /// What is dangerous.
+    pub hazard: &'static str,
+    /// What it does to you.
+    pub consequence: &'static str,
+    /// What to do about it.
+    pub avoidance: &'static str,
+}
+
+/// Why an act in the bay was stopped.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum BayDanger {
+    /// Hoses, joints or oil handled without goggles and gloves.
+    Unprotected,
+    /// A joint was to be opened under pressure.
+    UnderPressure,
+    /// Compressed air on the loop.
+    CompressedAir,
+    /// Oxygen on the loop.
+    Oxygen,
+    /// Nitrogen above the test pressure of the low side.
+    NitrogenTooHigh,
+    /// A flame to a vessel.
+    Flame,
+    /// High-side hand valve open with the compressor running and a vessel on the centre hose.
+    VesselOnHighSide,
+    /// More into a recovery cylinder that is full.
+    FullCylinder,
+    /// Engine started with the loop taken apart.
+    StartedOpen,
+}
+
+impl BayDanger {
+    /// All.
+    pub const ALL: [Self; 9] = [
+        Self::Unprotected,
+        Self::UnderPressure,
+        Self::CompressedAir,
+        Self::Oxygen,
+        Self::NitrogenTooHigh,
+        Self::Flame,
+        Self::VesselOnHighSide,
+        Self::FullCylinder,
+        Self::StartedOpen,
+    ];
+    /// What was wrong, in words that follow "stopped, ".
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Unprotected => "goggles and gloves were not on",
+            Self::UnderPressure => "the loop still holds pressure: it was to be opened",
+            Self::CompressedAir => "compressed air was to go into the loop",
+            Self::Oxygen => "oxygen was to go into the loop",
+            Self::NitrogenTooHigh => {
+                "the nitrogen regulator was to be set above the low side's test pressure"
+            }
+            Self::Flame => "a vessel was to be warmed with a flame",
+            Self::VesselOnHighSide => {
+                "the high-side hand valve was to be open to a vessel with the compressor running"
+            }
+            Self::FullCylinder => "the recovery cylinder is at its limit: more was to be put in",
+            Self::StartedOpen => "the engine was to be started with the loop taken apart",
+        }
+    }
+    /// Hazard, consequence, avoidance.
+    pub fn caution(self) -> DangerWords {
+        let (id, hazard, consequence, avoidance) = match self {
+            Self::Unprotected => (
+                "S1",
+                "Liquid refrigerant boils far below zero and spits when fittings move.",
+                "It freezes skin and blinds eyes.",
+                "Goggles and gloves first. If it hits you: rinse 15 minutes, see a doctor.",
+            ),
+            Self::UnderPressure => (
+                "S12",
+                "The loop holds pressure with the engine off.",
+                "A joint under pressure lets go: it cuts, freezes, and empties the charge into the air.",
+                "Recover first, look at both gauges, then open. Follow local codes and licensed practice.",
+            ),
+            Self::CompressedAir => (
+                "S5",
+                "Mixtures of air and refrigerant can burn at raised pressure, and workshop air is wet.",
+                "They have exploded.",
+                "Leak-test with dry nitrogen through a regulator, or with the refrigerant's own traces.",
+            ),
+            Self::Oxygen => (
+                "S6",
+                "Oxygen under pressure meets oil.",
+                "It explodes without a spark.",
+                "Dry nitrogen only, through a regulator. Never oxygen.",
+            ),
+            Self::NitrogenTooHigh => (
+                "S6",
+                "A nitrogen cylinder holds 200 bar; low sides are made for far less.",
+                "The evaporator or a hose bursts.",
+                "Regulator and relief valve. Stay at or below the low side's marked test pressure.",
+            ),
+            Self::Flame => (
+                "S11",
+                "A heated vessel's pressure climbs without limit, and flame turns refrigerant into acid gas.",
+                "The vessel bursts; the gas burns lungs.",
+                "A bath of at most 40 °C. Never a torch.",
+            ),
+            Self::VesselOnHighSide => (
+                "S24",
+                "The running compressor pushes discharge pressure into the vessel.",
+                "A can bursts in your hand.",
+                "High-side hand valve shut whenever the compressor runs.",
+            ),
+            Self::FullCylinder => (
+                "S10",
+                "A cylinder more than 80 % full of liquid has no room for warm liquid to grow.",
+                "It bursts when it warms up.",
+                "Weigh it, work out its limit, take another cylinder. Never fill one made to be thrown away.",
+            ),
+            Self::StartedOpen => (
+                "S20",
+                "An open loop has no oil return, and the compressor throws oil and air.",
+                "The compressor is destroyed and oil hits faces.",
+                "Close up, evacuate and charge before anything turns.",
+            ),
+        };
+        DangerWords { id, hazard, consequence, avoidance }
+    }
+}
