@@ -2,9 +2,11 @@
 //! work record. What flows is the plant's ([`crate::plant`]); this says what is open to what.
 
 mod action;
+pub mod chart;
 mod danger;
 mod ledger;
 mod opening;
+pub mod published;
 mod setup;
 mod state;
 mod station;
