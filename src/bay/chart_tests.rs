@@ -2,6 +2,7 @@
 //! `PINTLE_WRITE_CHARTS=1 cargo test --release --no-default-features --lib bay::chart`.
 
 use super::*;
+use crate::bay::published::beside_published;
 use crate::bench::{Action, Bench};
 use crate::fault::FaultId;
 use crate::instrument::{AirPlace, Probe, uncertainty};
@@ -18,14 +19,13 @@ const PER_S: u32 = 20;
 const RPM: f64 = 100.0;
 
 /// Gauges [bar] and vents [°C] every half second while the compressor turns, between minute 8 and 20.
-fn run(rig: &str, weather: (f64, f64), charge: Option<FaultId>, rpm: f64) -> [Vec<f64>; 3] {
+fn run(rig: &str, weather: (f64, f64), fault: Option<(FaultId, f64)>, rpm: f64) -> [Vec<f64>; 3] {
     let mut scenario = load("healthy").unwrap();
     scenario.rig = rig.into();
     scenario.start.engine_rpm = rpm;
     (scenario.start.ambient_c, scenario.start.relative_humidity_pct) = weather;
     let mut bench = Bench::new(&scenario, 1).unwrap();
-    if let Some(id) = charge {
-        let severity = CHARGE_KG / bench.rig().plant.full_charge_kg;
+    if let Some((id, severity)) = fault {
         bench.apply(Action::ImposeFault { id, severity }).unwrap();
     }
     bench.advance(8 * 60 * PER_S);
@@ -69,9 +69,11 @@ fn corner(rig: &str, weather: (f64, f64)) -> [Option<f64>; 3] {
 
 /// All that counts as healthy in a weather: charge and engine speed a little off, and the weather too.
 fn field(rig: &str, weather: (f64, f64), corners: &[[Option<f64>; 3]]) -> Option<Field> {
-    let drive = Rig::load(rig).unwrap().plant.compressor.drive;
-    let belt = matches!(drive, Drive::Belt { .. } | Drive::VariableBelt { .. });
-    let charges = [None, Some(FaultId::Undercharge), Some(FaultId::Overcharge)].map(|c| (c, 1500.0));
+    let plant = Rig::load(rig).unwrap().plant;
+    let off = CHARGE_KG / plant.full_charge_kg;
+    let belt = matches!(plant.compressor.drive, Drive::Belt { .. } | Drive::VariableBelt { .. });
+    let charges =
+        [None, Some((FaultId::Undercharge, off)), Some((FaultId::Overcharge, off))].map(|c| (c, 1500.0));
     let speeds = [(None, 1500.0 - RPM), (None, 1500.0 + RPM)];
     let mut all: [Vec<f64>; 3] = Default::default();
     for (charge, rpm) in charges.into_iter().chain(speeds.into_iter().filter(|_| belt)) {
@@ -132,52 +134,100 @@ fn charts_are_healthy_runs() {
     }
 }
 
-/// Off the nodes of the chart, for interpolation is where it would go wrong. The median of a healthy run, as the
-/// instruments show it.
+/// Median low side [Pa], high side [Pa] and vents [K] of a run at 1500 rev/min.
+fn found(rig: &str, weather: (f64, f64), fault: Option<(FaultId, f64)>) -> [f64; 3] {
+    let [low, high, vent] = run(rig, weather, fault, 1500.0).map(|values| median(values).unwrap());
+    [low * 1e5, high * 1e5, vent + ZERO_C_K]
+}
+fn bands(chart: &Expected) -> [Band; 3] {
+    [chart.low_pa, chart.high_pa, chart.vent_k]
+}
+
+/// Off the nodes of the chart, for interpolation is where it would go wrong; no instrument's doubt is allowed for.
 #[test]
 fn a_healthy_rig_falls_inside_its_chart() {
-    let doubt = [
-        uncertainty(&Probe::LowGauge, 0.0) / 1e5,
-        uncertainty(&Probe::HighGauge, 0.0) / 1e5,
-        uncertainty(&Probe::Air(AirPlace::Vent), 0.0),
-    ];
     for rig in Rig::ids() {
         for weather in [(18.0, 60.0), (27.5, 35.0), (32.0, 65.0), (37.0, 30.0)] {
             let chart = expected(rig, weather.0, weather.1).unwrap();
             assert!(chart.on_chart);
-            let seen = run(rig, weather, None, 1500.0);
-            let bands = [
-                chart.low_pa.map(|x| x / 1e5),
-                chart.high_pa.map(|x| x / 1e5),
-                chart.vent_k.map(|x| x - ZERO_C_K),
-            ];
-            for ((values, band), (doubt, name)) in
-                seen.into_iter().zip(bands).zip(doubt.into_iter().zip(["low", "high", "vent"]))
-            {
-                let median = median(values).unwrap();
-                let off = (median - median.clamp(band.min, band.max)).abs();
-                println!(
-                    "{rig} {weather:?} {name}: {median:.2} in {:.2} to {:.2}, off {off:.2}",
-                    band.min, band.max
-                );
-                assert_eq!(
-                    band.against(median, doubt),
-                    Against::Inside,
-                    "{rig} {weather:?} {name} {median} {band:?}"
-                );
+            for (value, band) in found(rig, weather, None).into_iter().zip(bands(&chart)) {
+                assert_eq!(band.against(value, 0.0), Against::Inside, "{rig} {weather:?} {value} {band:?}");
             }
         }
     }
 }
 
+/// A chart that holds everything tells nothing: faults of the trade leave it, by more than the instruments' doubt.
 #[test]
-fn published() {
+fn faults_fall_outside() {
+    let doubt = [
+        uncertainty(&Probe::LowGauge, 0.0),
+        uncertainty(&Probe::HighGauge, 0.0),
+        uncertainty(&Probe::Air(AirPlace::Vent), 0.0),
+    ];
+    let weather = (32.0, 40.0);
+    let chart = expected("compact_car", weather.0, weather.1).unwrap();
+    let stands = |id, severity| {
+        let seen = found("compact_car", weather, Some((id, severity)));
+        let [low, high, vent] = bands(&chart);
+        [low.against(seen[0], doubt[0]), high.against(seen[1], doubt[1]), vent.against(seen[2], doubt[2])]
+    };
+    assert_eq!(stands(FaultId::Undercharge, 0.6)[1], Against::Below, "{chart:?}");
+    assert_eq!(stands(FaultId::Overcharge, 0.6)[1], Against::Above, "{chart:?}");
+    assert_eq!(stands(FaultId::CondenserFanRelayOpen, 1.0)[1], Against::Above, "{chart:?}");
+    assert_eq!(stands(FaultId::BlendDoorStuckWarm, 0.5)[2], Against::Above, "{chart:?}");
+}
+
+/// How far the chart is from what service manuals print; the tests hold the distance, so that it is noticed when it
+/// grows. At 22 °C the high side is too low: a known miss of the model (DEVELOPERS.md).
+#[test]
+fn the_chart_is_this_far_from_published_columns() {
+    let at = |rig: &str, ambient_c| {
+        let ours = expected(rig, ambient_c, 40.0).unwrap();
+        beside_published("R-134a", ambient_c, &ours)
+    };
     for rig in ["compact_car", "pickup"] {
-        for ambient_c in [22.0, 26.7, 32.2, 37.8] {
-            let ours = expected(rig, ambient_c, 40.0).unwrap();
-            for beside in crate::bay::published::beside_published("R-134a", ambient_c, &ours) {
-                println!("{rig} {ambient_c}: {}", beside.words());
+        for ambient_c in [26.7, 32.2, 37.8] {
+            for beside in at(rig, ambient_c) {
+                assert!(beside.low_pa == 0.0 && beside.high_pa.abs() < 0.7e5, "{rig} {ambient_c} {beside:?}");
+                assert!(beside.vent_k.is_none_or(|k| k.abs() < 0.5), "{rig} {ambient_c} {beside:?}");
             }
         }
+        let mild = &at(rig, 22.0)[0];
+        assert!(mild.low_pa == 0.0 && (-3.5e5..-2.5e5).contains(&mild.high_pa), "{rig} {mild:?}");
+        assert!(mild.words().contains("bar below it"), "{}", mild.words());
     }
+    let ours = expected("sedan", 32.2, 40.0).unwrap();
+    assert!(beside_published("R-1234yf", 32.2, &ours).is_empty(), "no column for it could be read");
+}
+
+#[test]
+fn weather_off_the_chart_takes_its_edge() {
+    let edge = expected("sedan", 40.0, 80.0).unwrap();
+    for (ambient_c, humidity_pct) in [(60.0, 80.0), (40.0, 100.0)] {
+        let beyond = expected("sedan", ambient_c, humidity_pct).unwrap();
+        assert_eq!(beyond, Expected { on_chart: false, ..edge });
+    }
+    assert!(expected("sedan", f64::NAN, 50.0).is_some_and(|e| !e.on_chart && e.low_pa.min.is_finite()));
+    assert!(expected("submarine", 30.0, 50.0).is_none());
+    // Half-way between two nodes the ends are half-way too.
+    let (a, b) = (expected("sedan", 30.0, 50.0).unwrap(), expected("sedan", 35.0, 50.0).unwrap());
+    let middle = expected("sedan", 32.5, 50.0).unwrap().high_pa.min;
+    assert!((middle - 0.5 * (a.high_pa.min + b.high_pa.min)).abs() < 1.0);
+}
+
+#[test]
+fn before_and_after_are_told_in_words() {
+    let chart = expected("compact_car", 32.0, 40.0).unwrap();
+    let before = Performance { low_pa: Some((0.5e5, 1.7e4)), ..Performance::default() };
+    let after = Performance { low_pa: Some((1.9e5, 1.7e4)), ..Performance::default() };
+    let [low, high, _] = before_and_after(&before, &after, &chart);
+    assert_eq!((low.was, low.is, high.is), (Some(Against::Below), Some(Against::Inside), None));
+    let words = low.words(Units::Bar);
+    assert!(
+        words
+            .starts_with("Low side: before 0.5 bar (too low), after 1.9 bar (as it should be); it should be"),
+        "{words}"
+    );
+    assert!(high.words(Units::Psi).contains("after not read"));
 }

@@ -3,10 +3,14 @@
 
 mod action;
 pub mod chart;
+pub mod cylinder;
 mod danger;
+pub mod facts;
 mod ledger;
+pub mod oil_balance;
 mod opening;
 pub mod published;
+pub mod record;
 mod setup;
 mod state;
 mod station;

@@ -51,7 +51,7 @@ pub use engine_bay::EngineBay;
 pub use inputs::{Inputs, MeteringState, Passages};
 pub use layout::{AccumulatorSpec, ChillerSpec, CoilSpec, ExchangerSpec, Layout, PipeSpec, PlantSpec};
 pub use metering::{ElectronicSpec, Metering, ValveSpec};
-pub use oil::{Oil, OilSpec};
+pub use oil::{OIL_KG_M3, Oil, OilSpec};
 pub use orifice_tube::TubeSpec;
 pub use rates::RightHandSide;
 pub use service::{Taken, Units};
