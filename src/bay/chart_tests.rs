@@ -175,7 +175,7 @@ fn faults_fall_outside() {
     assert_eq!(stands(FaultId::Undercharge, 0.6)[1], Against::Below, "{chart:?}");
     assert_eq!(stands(FaultId::Overcharge, 0.6)[1], Against::Above, "{chart:?}");
     assert_eq!(stands(FaultId::CondenserFanRelayOpen, 1.0)[1], Against::Above, "{chart:?}");
-    assert_eq!(stands(FaultId::BlendDoorStuckWarm, 0.5)[2], Against::Above, "{chart:?}");
+    assert_eq!(stands(FaultId::BlendDoorStuck, 0.5)[2], Against::Above, "{chart:?}");
 }
 
 /// How far the chart is from what service manuals print; the tests hold the distance, so that it is noticed when it
