@@ -21,7 +21,7 @@ mod snapshot;
 
 pub use acting::tool_of;
 pub use action::{Action, Diagnosis, Relay, Standing};
-pub use bay::{OIL_KG_M3, oil_kg};
+pub use bay::oil_kg;
 pub use bay_faces::{BayFace, HoseFace, VesselFace};
 pub use controls::Controls;
 pub use electrics::{Electrics, Mistake, MistakeKind};
@@ -415,7 +415,7 @@ impl Bench {
             sight_glass_bubbles: if glass.quality > 0.0 { glass.void } else { 0.0 },
             volts,
             circuit,
-            bay: self.bay_truth(now, None),
+            bay: self.bay_truth(now, self.bay()),
         }
     }
 
