@@ -8,6 +8,7 @@ use crate::bench::{Action, Bench};
 use crate::circuit::Guard;
 use crate::instrument::{MeterMode, MeterRange, Probe, Reading, lamp, meter};
 use crate::lesson::timeline;
+use crate::procedure;
 
 /// `--read PROBE[@SECONDS]`: a tool put on its place, read a second later.
 #[derive(Clone, Debug, PartialEq)]
@@ -128,7 +129,7 @@ fn shown(reading: &Reading) -> String {
         Probe::Volts(_) => format!("{v:.2} ± {u:.2} V"),
         Probe::Clamp(_) => format!("{v:.2} ± {u:.2} A"),
         Probe::Lamp { .. } => lamp::words(v).into(),
-        _ => format!("{v:.2}"),
+        probe => format!("{v:.2} {}", procedure::unit(probe)).trim_end().to_owned(),
     }
 }
 
