@@ -114,10 +114,10 @@ struct Played {
 
 impl Played {
     fn of(player: &Player, stopped: Option<&PlayError>) -> Self {
-        let procedure = player.procedure();
+        let (id, steps) = (player.procedure().id.clone(), player.steps().len());
         let misses = player.misses().iter().map(ToString::to_string);
         let failures = misses.chain(stopped.map(ToString::to_string)).collect();
-        Self { id: procedure.id.clone(), steps: procedure.steps.len(), done: player.step(), failures }
+        Self { id, steps, done: player.step(), failures }
     }
 }
 
@@ -193,7 +193,7 @@ fn drive(
     mut trace: Option<&mut NewFile>,
     odd: &mut BTreeSet<&'static str>,
 ) -> Result<Option<PlayError>, Failure> {
-    let steps = player.as_ref().map(|player| player.procedure().steps.len() as u64);
+    let steps = player.as_ref().map(|player| player.steps().len() as u64);
     let mut progress = Progress::new(steps.unwrap_or(plan.ticks));
     let mut actions = plan.actions.iter().peekable();
     let mut next_row = 0;

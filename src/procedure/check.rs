@@ -1,6 +1,6 @@
 //! What RON cannot check in an action file: names, times, which fields go together.
 
-use super::load::FORMAT;
+use super::load::{FORMAT, whole};
 use super::{Procedure, Step, Turn};
 use crate::bench::Action;
 use crate::lesson::cautions;
@@ -70,6 +70,9 @@ impl Findings {
             let reason = format!("there is no embedded scenario `{}`", procedure.scenario.escape_debug());
             self.add("scenario", reason, Some(hint(&procedure.scenario, ids)));
         }
+        if let Err(reason) = whole(procedure) {
+            self.add("after", reason, None);
+        }
     }
 
     fn step(&mut self, path: &str, step: &Step) {
@@ -116,6 +119,8 @@ impl Findings {
             && step.wait_s == 0.0
             && step.until.is_none()
             && step.read.is_empty()
+            && step.work.is_empty()
+            && step.write.is_empty()
             && step.expect.is_empty();
         if empty {
             self.add(

@@ -11,11 +11,12 @@ mod load;
 mod look;
 mod player;
 mod quantity;
+mod reckon;
 mod shipped;
 mod steps;
 
 pub use guide::{Guide, Part};
-pub use load::{from_text, load};
+pub use load::{Planned, from_text, load, whole};
 pub use look::Look;
 pub use player::{Miss, PlayError, Player};
 pub use quantity::{Quantity, unit};

@@ -1,6 +1,6 @@
 //! Play an action file on a bench, step by step, with no clock and no input or output of its own.
 
-use super::{Procedure, Quantity, Step, Turn, unit};
+use super::{Planned, Procedure, Quantity, Step, Turn, reckon, unit, whole};
 use crate::bench::{Action, Bench, Refusal, TICK_S};
 use crate::instrument::{Probe, thermometer};
 use crate::lesson::timeline::probe_words;
@@ -10,9 +10,11 @@ const LOOK_TICKS: u64 = 5;
 
 /// Something that came out otherwise than an action file says.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[error("step {step} ({say}): {what} is {}, expected {from} to {to} {unit}", found(*value, unit))]
+#[error("{file}, step {step} ({say}): {what} is {}, expected {from} to {to} {unit}", found(*value, unit))]
 pub struct Miss {
-    /// Which step, counted from 1.
+    /// Id of the action file.
+    pub file: String,
+    /// Which step of it, counted from 1.
     pub step: usize,
     /// What the step says.
     pub say: String,
@@ -36,9 +38,11 @@ fn found(value: Option<f64>, unit: &str) -> String {
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum PlayError {
     /// The bench refused what the file does.
-    #[error("step {step}, action {action} at {at_s} s was refused: {refusal}")]
+    #[error("{file}, step {step}, action {action} at {at_s} s was refused: {refusal}")]
     Refused {
-        /// Which step, counted from 1.
+        /// Id of the action file.
+        file: String,
+        /// Which step of it, counted from 1.
         step: usize,
         /// Which of its actions, counted from 1; those that place and read tools are counted on.
         action: usize,
@@ -48,17 +52,21 @@ pub enum PlayError {
         refusal: Refusal,
     },
     /// The bench did what the file says it must refuse.
-    #[error("step {step}: action {action} of `refused` was not refused")]
+    #[error("{file}, step {step}: action {action} of `refused` was not refused")]
     NotRefused {
-        /// Which step, counted from 1.
+        /// Id of the action file.
+        file: String,
+        /// Which step of it, counted from 1.
         step: usize,
         /// Which action, counted from 1.
         action: usize,
     },
     /// What a step waits for never came.
-    #[error("step {step}: {probe} was not {turn} {unit} within {limit_s} s; it shows {}", found(*shown, unit))]
+    #[error("{file}, step {step}: {probe} was not {turn} {unit} within {limit_s} s; it shows {}", found(*shown, unit))]
     Never {
-        /// Which step, counted from 1.
+        /// Id of the action file.
+        file: String,
+        /// Which step of it, counted from 1.
         step: usize,
         /// Which instrument was watched.
         probe: String,
@@ -70,6 +78,16 @@ pub enum PlayError {
         limit_s: f64,
         /// What it shows at the end.
         shown: Option<f64>,
+    },
+    /// A sum or a line of the record lacks the readings it is made from.
+    #[error("{file}, step {step}: the readings for {what} are missing")]
+    NoReadings {
+        /// Id of the action file.
+        file: String,
+        /// Which step of it, counted from 1.
+        step: usize,
+        /// What was to be worked out or written.
+        what: String,
     },
 }
 
@@ -91,6 +109,8 @@ enum Phase {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Player {
     procedure: Procedure,
+    steps: Vec<Planned>,
+    /// Tick on which the file of the present step began.
     began: u64,
     step: usize,
     phase: Phase,
@@ -114,22 +134,29 @@ fn settle_s(probe: &Probe) -> f64 {
 }
 
 impl Player {
-    /// A player that begins on the bench's tick.
+    /// A player that begins on the bench's tick, with the steps of the files that the procedure begins after.
     pub fn new(procedure: Procedure, bench: &Bench) -> Self {
         let began = bench.tick();
-        Self { procedure, began, step: 0, phase: Phase::Before, due: began, before: None, misses: Vec::new() }
+        // A procedure that was loaded has been checked for this.
+        let steps = whole(&procedure).unwrap_or_default();
+        let (phase, misses) = (Phase::Before, Vec::new());
+        Self { procedure, steps, began, step: 0, phase, due: began, before: None, misses }
     }
     /// What it plays.
     pub fn procedure(&self) -> &Procedure {
         &self.procedure
     }
-    /// Number of the step it stands at, counted from 0; all of them when it is through.
+    /// Every step it plays, those of earlier files first.
+    pub fn steps(&self) -> &[Planned] {
+        &self.steps
+    }
+    /// Number of the step it stands at among all it plays, counted from 0; all of them when it is through.
     pub fn step(&self) -> usize {
         self.step
     }
     /// Is it through?
     pub fn is_done(&self) -> bool {
-        self.step >= self.procedure.steps.len()
+        self.step >= self.steps.len()
     }
     /// The tick on which it wants to act next; none when it is through.
     pub fn due(&self) -> Option<u64> {
@@ -158,9 +185,9 @@ impl Player {
     /// # Errors
     /// When an action is refused or a reading never comes; the player then stands where it was.
     pub fn act(&mut self, bench: &mut Bench) -> Result<(), PlayError> {
-        while !self.is_done() && self.due <= bench.tick() {
-            // Taken out for the moment, so that the step can be read while the player moves on.
-            let step = self.procedure.steps[self.step].clone();
+        while let Some(planned) = self.steps.get(self.step).filter(|_| self.due <= bench.tick()) {
+            // Copied, so that the step can be read while the player moves on.
+            let step = planned.step.clone();
             match self.phase {
                 Phase::Before => self.begin(&step, bench)?,
                 Phase::Waiting(tick) if bench.tick() < tick => self.due = tick,
@@ -181,7 +208,8 @@ impl Player {
         }
         for (i, action) in step.refused.iter().enumerate() {
             if bench.apply(action.clone()).is_ok() {
-                return Err(PlayError::NotRefused { step: self.step + 1, action: i + 1 });
+                let (file, step) = self.place();
+                return Err(PlayError::NotRefused { file, step, action: i + 1 });
             }
         }
         for (i, action) in step.acts.iter().enumerate() {
@@ -194,8 +222,13 @@ impl Player {
 
     fn apply(&self, action: Action, i: usize, bench: &mut Bench) -> Result<(), PlayError> {
         let at_s = bench.time_s();
-        let step = self.step + 1;
-        bench.apply(action).map_err(|refusal| PlayError::Refused { step, action: i + 1, at_s, refusal })
+        let (file, step) = self.place();
+        bench.apply(action).map_err(|refusal| PlayError::Refused { file, step, action: i + 1, at_s, refusal })
+    }
+
+    /// File and number of the step it stands at.
+    fn place(&self) -> (String, usize) {
+        self.steps.get(self.step).map_or((String::new(), 0), |p| (p.file.clone(), p.number))
     }
 
     fn watch(&mut self, step: &Step, since: u64, bench: &Bench) -> Result<(), PlayError> {
@@ -212,8 +245,10 @@ impl Player {
             if !reached {
                 let limit = since + ticks(until.at_most_s);
                 if now >= limit {
+                    let (file, step) = self.place();
                     return Err(PlayError::Never {
-                        step: self.step + 1,
+                        file,
+                        step,
                         probe: probe_words(&until.probe),
                         turn: turn.map_or_else(String::new, Turn::words),
                         unit: unit(&until.probe),
@@ -237,6 +272,7 @@ impl Player {
         bench: &mut Bench,
     ) -> Result<(), PlayError> {
         let Some(probe) = step.read.get(index) else {
+            self.reckon(step, bench)?;
             self.finish(step, bench);
             return Ok(());
         };
@@ -263,13 +299,33 @@ impl Player {
         Ok(())
     }
 
+    /// Sums and lines of the record.
+    fn reckon(&self, step: &Step, bench: &mut Bench) -> Result<(), PlayError> {
+        let first = step.acts.len() + step.read.len();
+        let missing = |what: &str| {
+            let (file, step) = self.place();
+            PlayError::NoReadings { file, step, what: what.to_owned() }
+        };
+        for (i, (what, unit)) in step.work.iter().enumerate() {
+            let act = reckon::work(*what, *unit, bench).ok_or_else(|| missing(what.name()))?;
+            self.apply(Action::Bay(act), first + i, bench)?;
+        }
+        for (i, (field, of)) in step.write.iter().enumerate() {
+            let act = reckon::write(*field, of, bench).ok_or_else(|| missing(&of.words()))?;
+            self.apply(Action::Bay(act), first + step.work.len() + i, bench)?;
+        }
+        Ok(())
+    }
+
     /// Compare with what must have come out, and go on to the next step.
     fn finish(&mut self, step: &Step, bench: &Bench) {
         for expect in &step.expect {
             let value = expect.of.value(bench);
             if !value.is_some_and(|v| expect.holds(v)) {
+                let (file, number) = self.place();
                 self.misses.push(Miss {
-                    step: self.step + 1,
+                    file,
+                    step: number,
                     say: step.say.clone(),
                     what: Quantity::words(&expect.of),
                     value,
@@ -281,5 +337,8 @@ impl Player {
         }
         self.step += 1;
         self.phase = Phase::Before;
+        if self.steps.get(self.step).is_some_and(|next| next.number == 1) {
+            self.began = bench.tick();
+        }
     }
 }

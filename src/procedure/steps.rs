@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::look::Look;
 use super::quantity::Quantity;
+use crate::bay::{RecordField, WorkedUnit, WorkedValue};
 use crate::bench::Action;
 use crate::instrument::Probe;
 
@@ -23,6 +24,9 @@ pub struct Procedure {
     pub when: String,
     /// What one needs for it, in words.
     pub needs: String,
+    /// The shipped action file that ends where this one begins; its steps are played first.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub after: Option<String>,
     /// What to do, in order.
     pub steps: Vec<Step>,
 }
@@ -58,6 +62,12 @@ pub struct Step {
     /// What is read into the notebook then; tools are put in place and left to settle.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub read: Vec<Probe>,
+    /// What is worked out then from the last readings, as one does it with a chart.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub work: Vec<(WorkedValue, WorkedUnit)>,
+    /// What is written into the work record then.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub write: Vec<(RecordField, Quantity)>,
     /// What must have come out.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub expect: Vec<Expect>,
