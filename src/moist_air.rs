@@ -152,6 +152,22 @@ pub fn dew_point_k(w: f64, p_pa: f64) -> f64 {
     t
 }
 
+/// Wet-bulb temperature [K] of air at a temperature, a humidity ratio and a pressure, above freezing: the ASHRAE Handbook's
+/// balance (Fundamentals, psychrometrics; from memory) by halving.
+pub fn wet_bulb_k(t_k: f64, w: f64, p_pa: f64) -> f64 {
+    let t_c = t_k - ZERO_C_K;
+    let ratio = |wet_c: f64| {
+        let saturated = saturated_humidity_ratio(wet_c + ZERO_C_K, p_pa);
+        ((2501.0 - 2.326 * wet_c) * saturated - 1.006 * (t_c - wet_c)) / (2501.0 + 1.86 * t_c - 4.186 * wet_c)
+    };
+    let (mut low, mut high) = (t_c.min(0.0) - 40.0, t_c);
+    for _ in 0..50 {
+        let mid = 0.5 * (low + high);
+        if ratio(mid) < w { low = mid } else { high = mid }
+    }
+    0.5 * (low + high) + ZERO_C_K
+}
+
 /// Pressure of the US Standard Atmosphere 1976 [Pa] at a height above the sea [m], within its lowest layer: held
 /// between 5 km below and 11 km above sea level.
 pub fn standard_atmosphere_pa(altitude_m: f64) -> f64 {
