@@ -1,7 +1,7 @@
 //! What RON cannot check in an action file: names, times, which fields go together.
 
 use super::load::{FORMAT, whole};
-use super::{Procedure, Step, Turn};
+use super::{Procedure, Quantity, Step, Turn};
 use crate::bench::Action;
 use crate::lesson::cautions;
 use crate::scenario::check::Finding;
@@ -112,6 +112,12 @@ impl Findings {
             if !(expect.from.is_finite() && expect.to.is_finite() && expect.from <= expect.to) {
                 let reason = format!("nothing lies from {} to {}", expect.from, expect.to);
                 self.add(&format!("{path}.expect[{i}]"), reason, None);
+            }
+        }
+        for (i, (_, of)) in step.write.iter().enumerate() {
+            if matches!(of, Quantity::Ledger(_)) {
+                let reason = "nobody at the car sees the ledger: write what an instrument shows";
+                self.add(&format!("{path}.write[{i}]"), reason, None);
             }
         }
         let empty = step.acts.is_empty()

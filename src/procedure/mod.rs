@@ -19,6 +19,6 @@ pub use guide::{Guide, Part};
 pub use load::{Planned, from_text, load, whole};
 pub use look::Look;
 pub use player::{Miss, PlayError, Player};
-pub use quantity::{Quantity, unit};
+pub use quantity::{Line, Quantity, unit};
 pub use shipped::{SHIPPED, Shipped};
 pub use steps::{Expect, Procedure, Step, Turn, Until};

@@ -2,9 +2,11 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::bay::Ledger;
 use crate::bench::Bench;
 use crate::instrument::Probe;
 use crate::lesson::timeline::probe_words;
+use crate::plant::Vessel;
 
 /// Something with a number.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -16,6 +18,82 @@ pub enum Quantity {
     Change(Probe),
     /// The last reading of one probe less the last reading of another in the same unit.
     Between(Probe, Probe),
+    /// A line of the bay's ledger [kg].
+    Ledger(Line),
+}
+
+/// A line of the bay's ledger.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Line {
+    /// Refrigerant in the loop.
+    Loop,
+    /// Refrigerant in the hoses.
+    Hoses,
+    /// Refrigerant in the supply cylinder.
+    Supply,
+    /// Refrigerant in the recovery cylinder.
+    Recovery,
+    /// Refrigerant in the charging cylinder.
+    Charging,
+    /// Refrigerant in the small can.
+    Can,
+    /// Refrigerant let out.
+    Released,
+    /// Refrigerant that should be there less what is found.
+    Unaccounted,
+    /// Oil in the loop.
+    OilLoop,
+    /// Oil that came along into vessels.
+    OilVessels,
+    /// Oil lost with what leaked or was let out.
+    OilLost,
+    /// Oil that came out with parts.
+    OilTaken,
+    /// Oil poured in, new parts included.
+    OilAdded,
+    /// Oil that should be there less what is found.
+    OilUnaccounted,
+}
+
+impl Line {
+    fn value(self, ledger: &Ledger) -> f64 {
+        let vessel = |vessel: Vessel| ledger.vessels_kg[vessel as usize];
+        match self {
+            Self::Loop => ledger.loop_kg,
+            Self::Hoses => ledger.hoses_kg,
+            Self::Supply => vessel(Vessel::Supply),
+            Self::Recovery => vessel(Vessel::Recovery),
+            Self::Charging => vessel(Vessel::Charging),
+            Self::Can => vessel(Vessel::Can),
+            Self::Released => ledger.released_kg,
+            Self::Unaccounted => ledger.unaccounted_kg(),
+            Self::OilLoop => ledger.oil_loop_kg,
+            Self::OilVessels => ledger.oil_vessels_kg,
+            Self::OilLost => ledger.oil_lost_kg,
+            Self::OilTaken => ledger.oil_taken_kg,
+            Self::OilAdded => ledger.oil_added_kg,
+            Self::OilUnaccounted => ledger.oil_unaccounted_kg(),
+        }
+    }
+    fn words(self) -> &'static str {
+        match self {
+            Self::Loop => "refrigerant in the loop",
+            Self::Hoses => "refrigerant in the hoses",
+            Self::Supply => "refrigerant in the supply cylinder",
+            Self::Recovery => "refrigerant in the recovery cylinder",
+            Self::Charging => "refrigerant in the charging cylinder",
+            Self::Can => "refrigerant in the can",
+            Self::Released => "refrigerant let out",
+            Self::Unaccounted => "refrigerant unaccounted for",
+            Self::OilLoop => "oil in the loop",
+            Self::OilVessels => "oil in vessels",
+            Self::OilLost => "oil lost",
+            Self::OilTaken => "oil taken out with parts",
+            Self::OilAdded => "oil put in",
+            Self::OilUnaccounted => "oil unaccounted for",
+        }
+    }
 }
 
 /// The last reading of a probe in the notebook, or the one `back` before it.
@@ -30,6 +108,7 @@ impl Quantity {
             Self::Probe(probe) => bench.shown(probe).map(|(value, _)| value),
             Self::Change(probe) => Some(last(bench, probe, 0)? - last(bench, probe, 1)?),
             Self::Between(a, b) => Some(last(bench, a, 0)? - last(bench, b, 0)?),
+            Self::Ledger(line) => bench.ledger().map(|ledger| line.value(&ledger)),
         }
     }
     /// Its name.
@@ -38,12 +117,14 @@ impl Quantity {
             Self::Probe(probe) => probe_words(probe),
             Self::Change(probe) => format!("change of {}", probe_words(probe)),
             Self::Between(a, b) => format!("{} less {}", probe_words(a), probe_words(b)),
+            Self::Ledger(line) => line.words().to_owned(),
         }
     }
     /// Its unit.
     pub fn unit(&self) -> &'static str {
         match self {
             Self::Probe(probe) | Self::Change(probe) | Self::Between(probe, _) => unit(probe),
+            Self::Ledger(_) => "kg",
         }
     }
 }

@@ -75,6 +75,10 @@ pub fn work(what: WorkedValue, unit: WorkedUnit, bench: &Bench) -> Option<BayAct
 
 /// A line of the work record from a reading, in the unit of the line.
 pub fn write(field: RecordField, of: &Quantity, bench: &Bench) -> Option<BayAction> {
+    // Nobody at the car can see the model's own books.
+    if matches!(of, Quantity::Ledger(_)) {
+        return None;
+    }
     let value = of.value(bench)?;
     let per_unit = match of.unit() {
         "kg" => 1e3,

@@ -22,7 +22,7 @@ macro_rules! shipped {
     };
 }
 
-shipped!["standing_check", "running_check", "valves_left_open"];
+shipped!["hook_up", "standing_check", "running_check", "valves_left_open", "worked_values"];
 
 /// The embedded action file with this id.
 pub fn by_id(id: &str) -> Option<Shipped> {
