@@ -9,6 +9,7 @@ mod setup;
 mod state;
 mod station;
 mod words;
+pub mod worked;
 
 pub use action::{
     BayAction, CentreEnd, Hose, OilKind, RecordField, RecordValue, StationStep, VesselValve, WorkedUnit,
