@@ -79,6 +79,11 @@ impl Bench {
                     Probe::Volts(point) if self.circuit.volts(point).is_none() => {
                         Err(Refusal::NotNow(format!("there is no circuit point {point}")))
                     }
+                    Probe::LeakDetector { place, .. } | Probe::Soap(place) | Probe::UvLamp(place)
+                        if !self.has_place(*place) =>
+                    {
+                        Err(Refusal::NotNow(format!("there is no {} here", place.name())))
+                    }
                     _ => Ok(()),
                 }
             }

@@ -3,6 +3,7 @@
 
 mod acting;
 mod action;
+mod bay_truth;
 mod circuit_inputs;
 mod controls;
 mod disturbance;
@@ -386,6 +387,7 @@ impl Bench {
             sight_glass_bubbles: if glass.quality > 0.0 { glass.void } else { 0.0 },
             volts,
             circuit,
+            bay: self.bay_truth(now, None),
         }
     }
 

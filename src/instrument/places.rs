@@ -130,15 +130,17 @@ impl SearchPlace {
             Self::SuctionHose => "suction hose",
         }
     }
-    /// Where gas out of a hole in the loop comes to light.
-    pub fn of(hole: OpenPlace) -> Self {
-        match hole {
+    /// Where gas out of a hole comes to light; none for the end of the centre hose, away from the loop.
+    pub fn of(hole: OpenPlace) -> Option<Self> {
+        Some(match hole {
             OpenPlace::SuctionLine => Self::ShaftSeal,
             OpenPlace::DischargeLine => Self::DischargeHose,
             OpenPlace::Condenser => Self::CondenserJoint,
-            OpenPlace::LiquidLine => Self::HighServiceValve,
+            OpenPlace::LiquidLine | OpenPlace::HighHose => Self::HighServiceValve,
             OpenPlace::Evaporator => Self::EvaporatorDrain,
-        }
+            OpenPlace::LowHose => Self::LowServiceValve,
+            OpenPlace::CentreHose => return None,
+        })
     }
 }
 

@@ -7,7 +7,7 @@ use super::parts::{body, button, choice, heading, prepare, row, slider, small, t
 use super::{Draft, words};
 use crate::bench::{Action, Relay, tool_of};
 use crate::desk::{Command, DeskView};
-use crate::instrument::{AirPlace, DetectorScale, PipePlace, Probe, SearchPlace, bay_words};
+use crate::instrument::{AirPlace, DetectorScale, PipePlace, Probe, SearchPlace, bay_tools};
 use crate::scenario::Tool;
 
 /// In a column lower than this the list makes room for the tool in hand.
@@ -68,18 +68,22 @@ fn in_use(ui: &mut Ui, view: &DeskView, tool: Tool, draft: &mut Draft, out: &mut
         Tool::VacuumGauge => named([Probe::VacuumGauge]),
         Tool::Scales => named([Probe::RecoveryScale, Probe::ChargingScale, Probe::OilGraduation]),
         Tool::InfraredThermometer => {
-            let aims =
-                PipePlace::ALL.map(|place| [false, true].map(|taped| Probe::Infrared { place, taped }));
-            named(aims.into_iter().flatten())
+            let aims = [(false, "bare"), (true, "on tape")];
+            let at = |place: PipePlace| {
+                aims.map(|(taped, how)| {
+                    (Probe::Infrared { place, taped }, format!("{}, {how}", words::pipe(place)))
+                })
+            };
+            PipePlace::ALL.into_iter().flat_map(at).collect()
         }
-        Tool::Psychrometer => named(AirPlace::ALL.map(Probe::WetBulb)),
+        Tool::Psychrometer => AirPlace::ALL.map(|p| (Probe::WetBulb(p), p.name().to_owned())).into(),
         Tool::AirflowMeter => named([Probe::Airflow]),
         Tool::LeakDetector => {
-            let of = |scale| SearchPlace::ALL.map(|place| Probe::LeakDetector { place, scale });
-            named(DetectorScale::ALL.into_iter().flat_map(of))
+            let scale = detector_scale(ui, view, out);
+            search(|place| Probe::LeakDetector { place, scale })
         }
-        Tool::SoapSolution => named(SearchPlace::ALL.map(Probe::Soap)),
-        Tool::UvLamp => named(SearchPlace::ALL.map(Probe::UvLamp)),
+        Tool::SoapSolution => search(Probe::Soap),
+        Tool::UvLamp => search(Probe::UvLamp),
         Tool::Identifier => named([Probe::Identifier, Probe::IdentifierAir]),
         Tool::Senses => Vec::new(),
     };
@@ -88,7 +92,29 @@ fn in_use(ui: &mut Ui, view: &DeskView, tool: Tool, draft: &mut Draft, out: &mut
 
 /// Places of a tool with their names.
 fn named(probes: impl IntoIterator<Item = Probe>) -> Vec<(Probe, String)> {
-    probes.into_iter().map(|probe| (probe.clone(), bay_words::name(&probe))).collect()
+    probes.into_iter().map(|probe| (probe.clone(), bay_tools::name(&probe))).collect()
+}
+
+/// All places to search for a leak, by their names.
+fn search(probe: impl Fn(SearchPlace) -> Probe) -> Vec<(Probe, String)> {
+    SearchPlace::ALL.map(|place| (probe(place), place.name().to_owned())).into()
+}
+
+/// Scale of the leak detector: its keys, once its tip is somewhere, and the scale it stands on.
+fn detector_scale(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) -> DetectorScale {
+    let tip = |(probe, _): &(Probe, f64)| match probe {
+        Probe::LeakDetector { place, scale } => Some((*place, *scale)),
+        _ => None,
+    };
+    let Some((place, now)) = view.snapshot.instruments.placed.iter().find_map(tip) else {
+        return DetectorScale::default();
+    };
+    for scale in DetectorScale::ALL {
+        if toggle(ui, view.theme, scale.name(), scale == now).clicked() && scale != now {
+            out.push(Command::Act(Action::Place(Probe::LeakDetector { place, scale })));
+        }
+    }
+    now
 }
 
 /// What a tool can touch, said in one line.
