@@ -23,7 +23,7 @@ impl Bench {
             Err(Refusal::OutOfRange { what: id.info().key, value, min, max, unit: "(severity)" })
         };
         let needs = |tool: Tool| {
-            if self.scenario.tools.contains(&tool) {
+            if self.scenario.has(tool) {
                 Ok(())
             } else {
                 Err(Refusal::NotNow(format!("{} is not on the bench in this scenario", tool.name())))
@@ -76,6 +76,11 @@ impl Bench {
                     }
                     Probe::Volts(point) if self.circuit.volts(point).is_none() => {
                         Err(Refusal::NotNow(format!("there is no circuit point {point}")))
+                    }
+                    Probe::LeakDetector { place, .. } | Probe::Soap(place) | Probe::UvLamp(place)
+                        if !self.has_place(*place) =>
+                    {
+                        Err(Refusal::NotNow(format!("there is no {} here", place.name())))
                     }
                     _ => Ok(()),
                 }
@@ -202,6 +207,15 @@ pub fn tool_of(probe: &Probe) -> Tool {
         Probe::Clamp(_) => Tool::ClampAmmeter,
         Probe::UnitValue { .. } => Tool::Reader,
         Probe::SightGlass => Tool::SightGlass,
+        Probe::VacuumGauge => Tool::VacuumGauge,
+        Probe::RecoveryScale | Probe::ChargingScale | Probe::OilGraduation => Tool::Scales,
+        Probe::Infrared { .. } => Tool::InfraredThermometer,
+        Probe::WetBulb(_) => Tool::Psychrometer,
+        Probe::Airflow => Tool::AirflowMeter,
+        Probe::LeakDetector { .. } => Tool::LeakDetector,
+        Probe::Soap(_) => Tool::SoapSolution,
+        Probe::UvLamp(_) => Tool::UvLamp,
+        Probe::Identifier | Probe::IdentifierAir => Tool::Identifier,
         Probe::Sense(_) => Tool::Senses,
     }
 }

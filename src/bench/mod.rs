@@ -6,6 +6,7 @@ mod action;
 mod bay;
 mod bay_faces;
 mod bay_works;
+mod bay_truth;
 mod circuit_inputs;
 mod controls;
 mod disturbance;
@@ -412,6 +413,7 @@ impl Bench {
             sight_glass_bubbles: if glass.quality > 0.0 { glass.void } else { 0.0 },
             volts,
             circuit,
+            bay: self.bay_truth(now, None),
         }
     }
 

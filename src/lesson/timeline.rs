@@ -2,7 +2,7 @@
 
 use crate::bench::{Action, Electrics, MistakeKind, Relay, Standing, TICK_S, UnsafeAct};
 use crate::circuit::Guard;
-use crate::instrument::Probe;
+use crate::instrument::{Probe, bay_tools};
 use crate::scenario::Scenario;
 
 /// Name of a tool on its place, in words.
@@ -21,6 +21,7 @@ pub fn probe_words(probe: &Probe) -> String {
         Probe::UnitValue { unit, id } => format!("{} of the {} unit", spaced(id), spaced(unit)),
         Probe::SightGlass => "sight glass".into(),
         Probe::Sense(sense) => format!("{}: {}", sense.organ().name().to_lowercase(), sense.name()),
+        tool => bay_tools::name(tool),
     }
 }
 

@@ -45,7 +45,7 @@ const FILM_SPEED: f64 = 0.05;
 const DISSOLVED: f64 = 0.2;
 const DISSOLVED_POWER: f64 = 1.5;
 /// Density of oil [kg/m3] (PAG and ester alike, from memory).
-const OIL_KG_M3: f64 = 970.0;
+pub const OIL_KG_M3: f64 = 970.0;
 /// Time in which oil takes up or gives back refrigerant: churned by a running compressor, and at rest [s].
 const CHURNED_S: f64 = 60.0;
 const STILL_S: f64 = 400.0;

@@ -2,7 +2,7 @@
 
 use super::{Planned, Procedure, Quantity, Step, Turn, reckon, unit, whole};
 use crate::bench::{Action, Bench, Refusal, TICK_S};
-use crate::instrument::{Probe, thermometer};
+use crate::instrument::{Probe, bay_tools, thermometer};
 use crate::lesson::timeline::probe_words;
 
 /// Ticks between two looks at an instrument that is watched: a quarter of a second.
@@ -129,7 +129,7 @@ fn settle_s(probe: &Probe) -> f64 {
     match probe {
         Probe::Pipe(_) => 5.0 * thermometer::PIPE_LAG_S,
         Probe::Air(_) => 5.0 * thermometer::AIR_LAG_S,
-        _ => 1.0,
+        tool => bay_tools::patience_s(tool),
     }
 }
 
@@ -215,7 +215,11 @@ impl Player {
         for (i, action) in step.acts.iter().enumerate() {
             self.apply(action.clone(), i, bench)?;
         }
-        self.before = step.until.as_ref().and_then(|u| bench.shown(&u.probe)).map(|(value, _)| value);
+        self.before = None;
+        if let Some(until) = &step.until {
+            self.put_in_place(&until.probe, step.acts.len(), bench)?;
+            self.before = bench.shown(&until.probe).map(|(value, _)| value);
+        }
         self.phase = Phase::Waiting(now + ticks(step.wait_s));
         Ok(())
     }
@@ -229,6 +233,19 @@ impl Player {
     /// File and number of the step it stands at.
     fn place(&self) -> (String, usize) {
         self.steps.get(self.step).map_or((String::new(), 0), |p| (p.file.clone(), p.number))
+    }
+
+    /// Put a tool on its place unless it shows something there already; says whether it was put there.
+    fn put_in_place(&self, probe: &Probe, i: usize, bench: &mut Bench) -> Result<bool, PlayError> {
+        if bench.shown(probe).is_some() {
+            return Ok(false);
+        }
+        let place = match probe {
+            Probe::UnitValue { .. } => Action::Reader(true),
+            probe => Action::Place(probe.clone()),
+        };
+        self.apply(place, i, bench)?;
+        Ok(true)
     }
 
     fn watch(&mut self, step: &Step, since: u64, bench: &Bench) -> Result<(), PlayError> {
@@ -278,15 +295,8 @@ impl Player {
         };
         let i = step.acts.len() + index;
         let Some(tick) = settled else {
-            let mut tick = bench.tick();
-            if bench.shown(probe).is_none() {
-                let place = match probe {
-                    Probe::UnitValue { .. } => Action::Reader(true),
-                    probe => Action::Place(probe.clone()),
-                };
-                self.apply(place, i, bench)?;
-                tick += ticks(settle_s(probe));
-            }
+            let settles = self.put_in_place(probe, i, bench)?;
+            let tick = bench.tick() + if settles { ticks(settle_s(probe)) } else { 0 };
             self.phase = Phase::Reading { index, settled: Some(tick) };
             return Ok(());
         };

@@ -133,10 +133,16 @@ impl Quantity {
 pub fn unit(probe: &Probe) -> &'static str {
     match probe {
         Probe::LowGauge | Probe::HighGauge => "Pa gauge",
-        Probe::Pipe(_) | Probe::Air(_) => "K",
+        Probe::VacuumGauge => "Pa absolute",
+        Probe::Pipe(_) | Probe::Air(_) | Probe::Infrared { .. } | Probe::WetBulb(_) => "K",
+        Probe::RecoveryScale | Probe::ChargingScale => "kg",
+        Probe::OilGraduation => "m3",
+        Probe::Airflow => "m3/s",
         Probe::Volts(_) => "V",
         Probe::Meter { mode, .. } => mode.unit(),
         Probe::Clamp(_) => "A",
         Probe::Lamp { .. } | Probe::UnitValue { .. } | Probe::SightGlass | Probe::Sense(_) => "",
+        Probe::LeakDetector { .. } | Probe::Soap(_) | Probe::UvLamp(_) => "",
+        Probe::Identifier | Probe::IdentifierAir => "",
     }
 }

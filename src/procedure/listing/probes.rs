@@ -1,7 +1,7 @@
 //! The probes: tools on their places, and a person's own senses.
 
-use super::{Row, names, one_of, words};
-use crate::instrument::{AirPlace, MeterMode, PipePlace};
+use super::{Row, names, one_of, words, yes};
+use crate::instrument::{AirPlace, DetectorScale, MeterMode, PipePlace, SearchPlace};
 
 const POINT: &str = "a point of the circuit, or ground, in quotes";
 const SENSE: &str = "what is attended to, such as touch(suction_pipe) or listen(hiss)";
@@ -67,6 +67,73 @@ pub const PROBES: &[Row] = &[
         args: &[],
         words: "A look into the sight glass [share of bubbles, 0 to 1].",
         example: "sight_glass",
+    },
+    Row {
+        name: "vacuum_gauge",
+        args: &[],
+        words: "Absolute vacuum gauge at the centre hose [Pa absolute].",
+        example: "vacuum_gauge",
+    },
+    Row {
+        name: "recovery_scale",
+        args: &[],
+        words: "Scale under the recovery cylinder [kg, cylinder and contents].",
+        example: "recovery_scale",
+    },
+    Row {
+        name: "charging_scale",
+        args: &[],
+        words: "Scale under the vessel last put on the centre hose [kg, vessel and contents].",
+        example: "charging_scale",
+    },
+    Row {
+        name: "oil_graduation",
+        args: &[],
+        words: "Oil in the measuring glass of the recovery machine [m3].",
+        example: "oil_graduation",
+    },
+    Row {
+        name: "infrared",
+        args: &[one_of("place", names::<PipePlace>), yes("taped")],
+        words: "Infrared thermometer aimed at a pipe, at black tape or at bright metal [K].",
+        example: "infrared(place: compressor_inlet, taped: true)",
+    },
+    Row {
+        name: "wet_bulb",
+        args: &[one_of("place", names::<AirPlace>)],
+        words: "Wet bulb of a psychrometer [K].",
+        example: "wet_bulb(outside)",
+    },
+    Row { name: "airflow", args: &[], words: "Airflow meter over the vents [m3/s].", example: "airflow" },
+    Row {
+        name: "leak_detector",
+        args: &[one_of("place", names::<SearchPlace>), one_of("scale", names::<DetectorScale>)],
+        words: "Electronic leak detector [strength of the sign, 0 to 1].",
+        example: "leak_detector(place: shaft_seal, scale: g7)",
+    },
+    Row {
+        name: "soap",
+        args: &[one_of("place", names::<SearchPlace>)],
+        words: "Soap solution on a place [strength of the sign, 0 to 1].",
+        example: "soap(discharge_hose)",
+    },
+    Row {
+        name: "uv_lamp",
+        args: &[one_of("place", names::<SearchPlace>)],
+        words: "Ultraviolet lamp shone on a place [strength of the sign, 0 to 1].",
+        example: "uv_lamp(discharge_hose)",
+    },
+    Row {
+        name: "identifier",
+        args: &[],
+        words: "Refrigerant identifier: share of refrigerant in the sample [0 to 1].",
+        example: "identifier",
+    },
+    Row {
+        name: "identifier_air",
+        args: &[],
+        words: "Refrigerant identifier: share of air in the sample [0 to 1].",
+        example: "identifier_air",
     },
     Row {
         name: "sense",
