@@ -413,7 +413,7 @@ impl Bench {
             sight_glass_bubbles: if glass.quality > 0.0 { glass.void } else { 0.0 },
             volts,
             circuit,
-            bay: self.bay_truth(now, None),
+            bay: self.bay_truth(now, self.bay.as_deref()),
         }
     }
 

@@ -57,7 +57,25 @@ pub enum Line {
 }
 
 impl Line {
-    fn value(self, ledger: &Ledger) -> f64 {
+    /// All of them.
+    pub const ALL: [Self; 14] = [
+        Self::Loop,
+        Self::Hoses,
+        Self::Supply,
+        Self::Recovery,
+        Self::Charging,
+        Self::Can,
+        Self::Released,
+        Self::Unaccounted,
+        Self::OilLoop,
+        Self::OilVessels,
+        Self::OilLost,
+        Self::OilTaken,
+        Self::OilAdded,
+        Self::OilUnaccounted,
+    ];
+    /// Its value [kg].
+    pub fn value(self, ledger: &Ledger) -> f64 {
         let vessel = |vessel: Vessel| ledger.vessels_kg[vessel as usize];
         match self {
             Self::Loop => ledger.loop_kg,
@@ -76,20 +94,21 @@ impl Line {
             Self::OilUnaccounted => ledger.oil_unaccounted_kg(),
         }
     }
-    fn words(self) -> &'static str {
+    /// In words.
+    pub fn words(self) -> &'static str {
         match self {
-            Self::Loop => "refrigerant in the loop",
-            Self::Hoses => "refrigerant in the hoses",
-            Self::Supply => "refrigerant in the supply cylinder",
-            Self::Recovery => "refrigerant in the recovery cylinder",
-            Self::Charging => "refrigerant in the charging cylinder",
-            Self::Can => "refrigerant in the can",
-            Self::Released => "refrigerant let out",
-            Self::Unaccounted => "refrigerant unaccounted for",
+            Self::Loop => "in the loop",
+            Self::Hoses => "in the hoses",
+            Self::Supply => "in the supply cylinder",
+            Self::Recovery => "in the recovery cylinder",
+            Self::Charging => "in the charging cylinder",
+            Self::Can => "in the can",
+            Self::Released => "let out",
+            Self::Unaccounted => "unaccounted for",
             Self::OilLoop => "oil in the loop",
             Self::OilVessels => "oil in vessels",
             Self::OilLost => "oil lost",
-            Self::OilTaken => "oil taken out with parts",
+            Self::OilTaken => "oil out with parts",
             Self::OilAdded => "oil put in",
             Self::OilUnaccounted => "oil unaccounted for",
         }

@@ -22,7 +22,20 @@ macro_rules! shipped {
     };
 }
 
-shipped!["hook_up", "standing_check", "running_check", "valves_left_open", "worked_values"];
+shipped![
+    "hook_up",
+    "standing_check",
+    "running_check",
+    "valves_left_open",
+    "worked_values",
+    "identify",
+    "recover",
+    "evacuate",
+    "oil_and_dye",
+    "charge_by_weight_liquid",
+    "charge_gas_running",
+    "station_program"
+];
 
 /// The embedded action file with this id.
 pub fn by_id(id: &str) -> Option<Shipped> {
