@@ -3,7 +3,8 @@
 //! A step counts as done by what stands in the bench's journal and by what its instruments show, however it was done:
 //! the desk, a key or a program that plays along.
 
-use super::{Procedure, Step};
+use super::player::start;
+use super::{Procedure, Until};
 use crate::bay::BayAction;
 use crate::bench::{Action, Bench, TICK_S};
 
@@ -74,7 +75,7 @@ impl Guide {
         self.noted = bench.notebook().len();
         self.acted = None;
         self.reached = false;
-        self.before = self.watched(bench);
+        self.before = self.until().and_then(|until| start(until, bench));
     }
     /// Look at the bench: steps that are done are left behind. To be asked every so often, for what an instrument
     /// shows between two looks is not seen.
@@ -113,9 +114,11 @@ impl Guide {
         parts.extend(step.read.iter().map(|p| Part::Read(p.clone(), read.iter().any(|r| r.probe == *p))));
         parts
     }
+    fn until(&self) -> Option<&Until> {
+        self.procedure.steps.get(self.step).and_then(|step| step.until.as_ref())
+    }
     fn watched(&self, bench: &Bench) -> Option<f64> {
-        let until = self.procedure.steps.get(self.step).and_then(|step: &Step| step.until.as_ref())?;
-        bench.shown(&until.probe).map(|(value, _)| value)
+        bench.shown(&self.until()?.probe).map(|(value, _)| value)
     }
     fn has_done(&self, act: &Action, bench: &Bench) -> bool {
         let journal = bench.journal();

@@ -1,6 +1,7 @@
 //! Play an action file on a bench, step by step, with no clock and no input or output of its own.
 
-use super::{Planned, Procedure, Quantity, Step, Turn, reckon, unit, whole};
+use super::quantity::last;
+use super::{Planned, Procedure, Quantity, Step, Turn, Until, reckon, unit, whole};
 use crate::bench::{Action, Bench, Refusal, TICK_S};
 use crate::instrument::{Probe, bay_tools, thermometer};
 use crate::lesson::timeline::probe_words;
@@ -124,6 +125,15 @@ fn ticks(seconds: f64) -> u64 {
     libm::round(seconds / TICK_S) as u64
 }
 
+/// What a fall or rise counts from, as a step begins.
+pub(super) fn start(until: &Until, bench: &Bench) -> Option<f64> {
+    if until.from_reading {
+        last(bench, &until.probe, 0)
+    } else {
+        bench.shown(&until.probe).map(|(value, _)| value)
+    }
+}
+
 /// How long a tool is left in place before it is read [s]: five of its time constants.
 fn settle_s(probe: &Probe) -> f64 {
     match probe {
@@ -218,7 +228,7 @@ impl Player {
         self.before = None;
         if let Some(until) = &step.until {
             self.put_in_place(&until.probe, step.acts.len(), bench)?;
-            self.before = bench.shown(&until.probe).map(|(value, _)| value);
+            self.before = start(until, bench);
         }
         self.phase = Phase::Waiting(now + ticks(step.wait_s));
         Ok(())

@@ -116,7 +116,7 @@ impl Line {
 }
 
 /// The last reading of a probe in the notebook, or the one `back` before it.
-fn last(bench: &Bench, probe: &Probe, back: usize) -> Option<f64> {
+pub(super) fn last(bench: &Bench, probe: &Probe, back: usize) -> Option<f64> {
     bench.notebook().iter().rev().filter(|r| r.probe == *probe).nth(back).map(|r| r.value)
 }
 

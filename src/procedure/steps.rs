@@ -96,6 +96,9 @@ pub struct Until {
     /// Until it has risen by so much since the step began [unit of the probe].
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rises_by: Option<f64>,
+    /// Fall or rise counts from the last reading of that instrument, not from the beginning of the step.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub from_reading: bool,
     /// Longest wait; reaching it means that something is wrong [s].
     pub at_most_s: f64,
 }
