@@ -191,6 +191,8 @@ pub struct Bay {
     pub record: Vec<(RecordField, RecordValue)>,
     /// Answers of arithmetic.
     pub worked: Vec<WorkedDone>,
+    /// When the record was handed in.
+    pub handed_over: Option<u64>,
     /// What has come of it.
     pub log: BayLog,
 }
@@ -220,6 +222,7 @@ impl Bay {
             station: None,
             record: Vec::new(),
             worked: Vec::new(),
+            handed_over: None,
             log: BayLog::default(),
         }
     }

@@ -7,10 +7,8 @@ use crate::bay::{
 };
 use crate::bench::action::Action;
 use crate::moist_air;
-use crate::plant::{CentreHose, Inputs, OpenPlace, Units, Vessel};
+use crate::plant::{CentreHose, Inputs, OIL_KG_M3, OpenPlace, Units, Vessel};
 
-/// Density of compressor oil [kg/m3] (PAG and ester alike, from memory).
-pub const OIL_KG_M3: f64 = 970.0;
 /// Marked test pressure of the low side [Pa gauge] (common practice, no source: labels say 10 to 15 bar).
 pub const LOW_SIDE_TEST_PA: f64 = 15e5;
 /// A loop with more than this may not be opened [Pa gauge].
@@ -337,6 +335,7 @@ impl Bench {
                 unit: *unit,
                 tick,
             }),
+            BayAction::HandOver => bay.handed_over = Some(tick),
             BayAction::Centre(_) | BayAction::Flame => {}
         }
     }

@@ -33,7 +33,7 @@ pub struct VesselFace {
     pub t_k: f64,
     /// Refrigerant in it [kg].
     pub held_kg: f64,
-    /// Weight with everything in it, oil included [kg].
+    /// Weight with everything in it [kg]; oil that came along stands in the recovery machine's measuring glass.
     pub gross_kg: f64,
     /// Weight empty [kg].
     pub tare_kg: f64,
@@ -104,13 +104,12 @@ impl Bench {
             let tare_kg = spec.tare_kg;
             let limit_gross_kg = tare_kg + self.vessel_limit_kg(vessel);
             let held_kg = self.vessel_kg(vessel);
-            let (mut level, mut p_pa, mut t_k, mut oil_kg) = (0.0, 0.0, 0.0, 0.0);
+            let (mut level, mut p_pa, mut t_k) = (0.0, 0.0, 0.0);
             if let Some(i) = l.vessel(vessel) {
                 let node = plant.node(i, now);
                 level = (1.0 - node.void).clamp(0.0, 1.0);
                 p_pa = node.p.v;
                 t_k = plant.at(now, |s| s.wall_k[i]);
-                oil_kg = plant.at(now, |s| s.oil.kg[i]);
             }
             VesselFace {
                 vessel,
@@ -118,7 +117,7 @@ impl Bench {
                 p_pa,
                 t_k,
                 held_kg,
-                gross_kg: tare_kg + held_kg + oil_kg,
+                gross_kg: self.weight_kg(vessel, now),
                 tare_kg,
                 limit_gross_kg,
             }

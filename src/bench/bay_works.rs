@@ -2,7 +2,7 @@
 
 use super::bay::oil_kg;
 use super::{Bench, TICK_S};
-use crate::bay::{BayMistake, Ledger, StationAsks, StationSees};
+use crate::bay::{BayLog, BayMistake, Ledger, StationAsks, StationSees};
 use crate::fault::{Fault, FaultId, FaultSet, effects};
 use crate::plant::{CentreHose, Inputs, Units, Vessel};
 
@@ -65,6 +65,11 @@ impl Bench {
         let all_kg = self.plant.at(now, |s| s.mass_kg.iter().sum::<f64>() + s.oil.dissolved_kg);
         self.bay_start = (all_kg, self.plant.at(now, |s| s.oil.total_kg()));
         self.bay_seen = (0.0, 0.0);
+        if let Some(bay) = self.bay.as_deref_mut() {
+            let mistakes = std::mem::take(&mut bay.log.mistakes);
+            bay.log = BayLog { mistakes, ..BayLog::default() };
+            bay.opened = None;
+        }
     }
 
     /// After a tick: end what hands do in a moment, let the station work, keep the log.

@@ -5,8 +5,8 @@ mod acting;
 mod action;
 mod bay;
 mod bay_faces;
-mod bay_works;
 mod bay_truth;
+mod bay_works;
 mod circuit_inputs;
 mod controls;
 mod disturbance;
@@ -21,7 +21,7 @@ mod snapshot;
 
 pub use acting::tool_of;
 pub use action::{Action, Diagnosis, Relay, Standing};
-pub use bay::{OIL_KG_M3, oil_kg};
+pub use bay::oil_kg;
 pub use bay_faces::{BayFace, HoseFace, VesselFace};
 pub use controls::Controls;
 pub use electrics::{Electrics, Mistake, MistakeKind};
@@ -307,9 +307,11 @@ impl Bench {
             return Err(Refusal::Danger(kind));
         }
         self.carry_out(&action);
+        // What hands do in the bay is no part of how the car was found.
+        let by_hand = self.bay.is_some() && matches!(action, Action::Bay(_) | Action::Repair(_));
         self.journal.push((self.tick, action));
         self.follow_faults();
-        if self.tick == 0 {
+        if self.tick == 0 && !by_hand {
             self.soak();
         }
         Ok(())
@@ -413,7 +415,7 @@ impl Bench {
             sight_glass_bubbles: if glass.quality > 0.0 { glass.void } else { 0.0 },
             volts,
             circuit,
-            bay: self.bay_truth(now, self.bay.as_deref()),
+            bay: self.bay_truth(now, self.bay()),
         }
     }
 
