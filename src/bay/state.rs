@@ -4,10 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use super::opening::Opened;
 use super::station::Station;
-use super::{
-    BayDanger, BaySetup, CentreEnd, Hose, RecordField, RecordValue, VesselValve, WorkedUnit, WorkedValue,
-};
-use crate::plant::{CentreHose, Port, Vessel};
+use super::{BaySetup, CentreEnd, Hose, RecordField, RecordValue, VesselValve, WorkedUnit, WorkedValue};
+use crate::plant::{CentreHose, OpenPlace, Port, Vessel};
 
 /// A hose's coupler.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -26,10 +24,12 @@ impl Coupler {
 }
 
 /// A fitting that is open to the air for a moment, while hands change it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Spurt {
-    /// Which hose; none: the centre hose.
-    pub hose: Option<Hose>,
+    /// Where.
+    pub place: OpenPlace,
+    /// Flow constant [m2].
+    pub m2: f64,
     /// Until which tick.
     pub until_tick: u64,
 }
@@ -111,6 +111,8 @@ pub struct BayLog {
     pub risen_to_pa: f64,
     /// Time it was watched [s].
     pub watched_s: f64,
+    /// Something else was opened to the loop since: the watch is over.
+    pub watch_over: bool,
     /// Nitrogen: pressure and loop temperature when it was shut off, and when.
     pub nitrogen: Option<(f64, f64, u64)>,
     /// Oil poured in [kg].
@@ -189,10 +191,10 @@ pub struct Bay {
     pub record: Vec<(RecordField, RecordValue)>,
     /// Answers of arithmetic.
     pub worked: Vec<WorkedDone>,
+    /// When the record was handed in.
+    pub handed_over: Option<u64>,
     /// What has come of it.
     pub log: BayLog,
-    /// Acts that were stopped.
-    pub stopped: Vec<(BayDanger, u64)>,
 }
 
 impl Bay {
@@ -220,8 +222,8 @@ impl Bay {
             station: None,
             record: Vec::new(),
             worked: Vec::new(),
+            handed_over: None,
             log: BayLog::default(),
-            stopped: Vec::new(),
         }
     }
     /// The coupler of a hose.
@@ -244,11 +246,8 @@ impl Bay {
     }
     /// What the centre hose ends in for the plant, with an outside pressure [Pa absolute].
     pub fn centre_hose(&self, ambient_pa: f64) -> CentreHose {
-        if let Some(station) = &self.station {
+        if let Some(station) = self.station.as_ref().filter(|s| s.step().is_some()) {
             return station.centre_hose();
-        }
-        if self.spurts.iter().any(|spurt| spurt.hose.is_none()) {
-            return CentreHose::Open;
         }
         match self.centre {
             CentreEnd::Nothing => CentreHose::Open,

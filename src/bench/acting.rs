@@ -50,9 +50,7 @@ impl Bench {
                 in_range("over_s", *over_s, 0.0, 36_000.0, "s")
             }
             Action::Repair(id) => self.check_repair(*id),
-            Action::Bay(_) if self.scenario.bay.is_none() => {
-                Err(Refusal::NotNow("there is no service bay in this scenario".into()))
-            }
+            Action::Bay(act) => self.check_bay(act),
             Action::ImposeIntermittent { id, severity: s, recurs } => {
                 severity(*id, *s)?;
                 if id.is_contents() {
@@ -98,7 +96,7 @@ impl Bench {
                 )),
             },
             Action::Read(probe) => {
-                if matches!(probe, Probe::LowGauge | Probe::HighGauge) && !self.hoses_fitted {
+                if matches!(probe, Probe::LowGauge | Probe::HighGauge) && !self.gauges_live() {
                     return Err(Refusal::NotNow("fit the hoses before reading a gauge".into()));
                 }
                 let shown = self.rack.shown(probe, self.tick).is_some();
@@ -147,7 +145,10 @@ impl Bench {
             Action::AltitudeM(v) => c.altitude_m = *v,
             Action::DoorsOpenPct(v) => c.doors_open_pct = *v,
             Action::BatteryHeatW(v) => c.battery_heat_w = *v,
-            Action::Hoses(v) => self.hoses_fitted = *v,
+            Action::Hoses(v) => {
+                self.hoses_fitted = *v;
+                self.bay_hoses(*v);
+            }
             Action::ManifoldLowPct(v) => self.manifold_low_pct = *v,
             Action::ManifoldHighPct(v) => self.manifold_high_pct = *v,
             Action::Jumper(v) => {
@@ -172,6 +173,7 @@ impl Bench {
                 self.faults.clear(*id);
             }
             Action::Repair(id) => self.repair(*id),
+            Action::Bay(act) => self.carry_out_bay(act),
             Action::Place(probe) => {
                 let circuit = &self.circuit;
                 let volts = |id: &str| circuit.volts(id);
@@ -222,7 +224,13 @@ pub fn tool_of(probe: &Probe) -> Tool {
     }
 }
 
-fn in_range(what: &'static str, value: f64, min: f64, max: f64, unit: &'static str) -> Result<(), Refusal> {
+pub(super) fn in_range(
+    what: &'static str,
+    value: f64,
+    min: f64,
+    max: f64,
+    unit: &'static str,
+) -> Result<(), Refusal> {
     if value >= min && value <= max {
         Ok(())
     } else {

@@ -1,13 +1,15 @@
 //! What is true where the tools of the service bay are put. Only what a tool in place asks for is worked out.
 
 use super::Bench;
-use crate::bay::Bay;
+use crate::bay::{Bay, Sample};
 use crate::instrument::bay_tools::truth::BAY_M3;
 use crate::instrument::{AirPlace, BayTruth, LeakTruth, Probe, SearchPlace};
 use crate::moist_air;
 use crate::plant::{OIL_KG_M3, Vessel};
 use crate::units::ZERO_C_K;
 
+/// Time the identifier takes from sample to result: a minute (common practice, no source).
+const IDENTIFIER_TICKS: u64 = 1200;
 /// Molar gas constant [J/(mol K)].
 const R_MOLAR: f64 = 8.314_463;
 /// Gas constant of air [J/(kg K)].
@@ -47,7 +49,9 @@ impl Bench {
         truth.shaft_turning = self.plant.inputs().compressor_rpm > 0.0;
         if let Some(bay) = bay {
             truth.bay_air_kg_m3 = bay.log.bay_air_kg / BAY_M3;
-            truth.sample = bay.sample.map(|sample| (sample.refrigerant, sample.air));
+            // It takes its time over a sample.
+            let ready = |sample: &Sample| self.tick >= sample.tick + IDENTIFIER_TICKS;
+            truth.sample = bay.sample.filter(ready).map(|sample| (sample.refrigerant, sample.air));
         }
         truth
     }
@@ -64,7 +68,7 @@ impl Bench {
 
     /// A vessel with the refrigerant and air in it [kg]; 0 where there is none. Oil that comes along with recovered
     /// refrigerant falls into the measuring glass before the cylinder.
-    fn weight_kg(&self, vessel: Vessel, now: f64) -> f64 {
+    pub(super) fn weight_kg(&self, vessel: Vessel, now: f64) -> f64 {
         let inside = |i: usize| self.plant.at(now, |s| s.mass_kg[i] + s.air_kg[i]);
         self.plant.layout().vessel(vessel).map_or(0.0, |i| vessel.spec().tare_kg + inside(i))
     }

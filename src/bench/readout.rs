@@ -59,6 +59,7 @@ impl Bench {
                 parts_replaced: self.parts_replaced(),
                 electrical: self.electrical_faces(),
             },
+            bay: self.bay_face(inside),
             inside: inside.then(|| self.inside()),
         }
     }

@@ -142,7 +142,7 @@ pub fn mistakes(done: &Electrics) -> Vec<String> {
 /// Unsafe acts that were stopped, in words.
 pub fn unsafe_acts(done: &Electrics) -> Vec<String> {
     let words = |act: &UnsafeAct| {
-        let id = if act.kind.guard() == Guard::Traction { "S13" } else { "S17" };
+        let id = act.kind.caution_id();
         format!("{id}: stopped at {:.0} s: {}.", act.tick as f64 * TICK_S, act.kind.words())
     };
     done.unsafe_acts.iter().map(words).collect()

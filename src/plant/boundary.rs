@@ -153,7 +153,21 @@ pub fn opening(node: &Node, load: D3, k_m2: f64, (ambient_pa, ambient_t_k): (f64
     let outside = ambient_pa / (R_AIR * ambient_t_k);
     let (out, inward) = both_ways(node, ambient_pa, outside.max(whole_density(node, load).v));
     let leaving = parts(node, load, whole_density(node, load).sqrt() * out * k_m2);
-    Exchange { air_kg_s: leaving.air_kg_s + inward * (outside.sqrt() * k_m2), ..leaving }
+    with_trace(node, leaving, inward * (outside.sqrt() * k_m2))
+}
+
+/// Refrigerant that comes in with a kilogram of air or nitrogen. A few pascals of it hang about every workshop; they keep
+/// a flushed volume from holding none at all, where the logarithm of its pressure has no bottom. Booked like any other.
+const TRACE: f64 = 2e-4;
+
+/// An exchange with the gas that comes in (never positive) and its trace.
+pub(super) fn with_trace(node: &Node, leaving: Exchange, gas_kg_s: D3) -> Exchange {
+    let trace = gas_kg_s * TRACE;
+    Exchange {
+        mass_kg_s: leaving.mass_kg_s + trace,
+        heat_w: leaving.heat_w + trace * node.h_out.with_air(0.0),
+        air_kg_s: leaving.air_kg_s + gas_kg_s,
+    }
 }
 
 /// A cylinder of the loop's refrigerant at `cylinder_t_k`, giving liquid or vapour through `k_m2`.

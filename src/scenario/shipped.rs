@@ -39,6 +39,7 @@ shipped![
     "never_really_cold",
     "silent_after_the_wash",
     "hums_and_clicks",
+    "bay_open_bench",
 ];
 
 /// The embedded scenario with this id.
