@@ -5,7 +5,7 @@ use egui::{Align, Rect, Sense, Ui, WidgetInfo, WidgetType, pos2, vec2};
 
 use super::hands::{Hands, capital};
 use crate::bay::Ledger;
-use crate::bench::OIL_KG_M3;
+use crate::bay::oil_balance::oil_ml;
 use crate::desk::fonts;
 use crate::desk::panels::parts::{BODY, SMALL, body, card, heading, row, small, write};
 use crate::desk::panels::words::signed;
@@ -80,7 +80,7 @@ fn full(ui: &mut Ui, hands: &Hands, ledger: &Ledger) {
     }
     row(ui, theme, "Not accounted for", &g(ledger.unaccounted_kg()));
     heading(ui, theme, "Oil");
-    let ml = |kg: f64| signed(&format!("{:.0} mL", 1e6 * kg / OIL_KG_M3));
+    let ml = |kg: f64| signed(&format!("{:.0} mL", oil_ml(kg)));
     for (name, kg) in [
         ("In loop and hoses", ledger.oil_loop_kg),
         ("Came along into vessels", ledger.oil_vessels_kg),

@@ -5,8 +5,9 @@ use egui::{FontId, Ui, vec2};
 
 use super::hands::{Hands, capital};
 use super::knobs::stepper;
+use crate::bay::oil_balance::oil_ml;
 use crate::bay::{BayAction, Opened};
-use crate::bench::{Action, OIL_KG_M3, TICK_S};
+use crate::bench::{Action, TICK_S};
 use crate::desk::fonts;
 use crate::desk::panels::parts::{SMALL, body, button, card, choice, entry, heading, row, small};
 use crate::desk::panels::words::clock;
@@ -93,7 +94,6 @@ fn details(ui: &mut Ui, hands: &mut Hands, id: RepairId) {
 /// The loop stands open.
 fn open(ui: &mut Ui, hands: &mut Hands, opened: &Opened) {
     let theme = hands.view.theme;
-    let ml = |kg: f64| 1e6 * kg / OIL_KG_M3;
     let minutes = (hands.view.snapshot.tick.saturating_sub(opened.tick)) as f64 * TICK_S / 60.0;
     heading(ui, theme, "The loop is open");
     card(ui, theme, theme.chosen, |ui| {
@@ -107,8 +107,8 @@ fn open(ui: &mut Ui, hands: &mut Hands, opened: &Opened) {
         );
         small(ui, theme, "Moist air goes in as long as it stays open, and the drier takes up its water.");
     });
-    row(ui, theme, "Oil that came out with the old part", &format!("{:.0} mL", ml(opened.taken.oil_kg)));
-    row(ui, theme, "Oil in the new part as it lies there", &format!("{:.0} mL", ml(opened.new_oil_kg)));
+    row(ui, theme, "Oil that came out with the old part", &format!("{:.0} mL", oil_ml(opened.taken.oil_kg)));
+    row(ui, theme, "Oil in the new part as it lies there", &format!("{:.0} mL", oil_ml(opened.new_oil_kg)));
     heading(ui, theme, "Oil for the new part");
     small(
         ui,

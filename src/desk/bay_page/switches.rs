@@ -5,6 +5,7 @@ use egui::{Align, Rect, Ui, pos2, vec2};
 use super::hands::Hands;
 use super::knobs::{key, stepper, switch};
 use crate::bay::BayAction;
+use crate::bay::oil_balance::oil_ml;
 use crate::bench::{Action, DriveKind};
 use crate::desk::Command;
 use crate::desk::panels::controls;
@@ -64,7 +65,7 @@ pub fn switches(ui: &mut Ui, hands: &mut Hands) {
         "Label: {}, {:.0} g, oil {:.0} mL",
         hands.face.refrigerant,
         1e3 * hands.face.label_charge_kg,
-        1e6 * hands.face.label_oil_kg / crate::bench::OIL_KG_M3
+        oil_ml(hands.face.label_oil_kg)
     );
     write(ui, room, Align::Max, &label, SMALL, theme.muted);
     if key(ui, theme, back, "Back to the bench", "Back to the bench").clicked() {
