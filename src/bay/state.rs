@@ -4,7 +4,9 @@ use serde::{Deserialize, Serialize};
 
 use super::opening::Opened;
 use super::station::Station;
-use super::{BayDanger, BaySetup, CentreEnd, Hose, RecordField, RecordValue, VesselValve, WorkedUnit, WorkedValue};
+use super::{
+    BayDanger, BaySetup, CentreEnd, Hose, RecordField, RecordValue, VesselValve, WorkedUnit, WorkedValue,
+};
 use crate::plant::{CentreHose, Port, Vessel};
 
 /// A hose's coupler.
@@ -89,7 +91,9 @@ impl BayMistake {
             }
             Self::NotIdentified => "hoses went on before the refrigerant was identified",
             Self::WrongOil => "oil of another kind than the label's was put in",
-            Self::NitrogenOnCharge => "nitrogen went into a loop that still held its charge: now it must all be recovered",
+            Self::NitrogenOnCharge => {
+                "nitrogen went into a loop that still held its charge: now it must all be recovered"
+            }
         }
     }
 }

@@ -140,8 +140,8 @@ impl FrontAir {
         let wall = face_wall_k(spec, layout, &state.wall_k);
         let came_back = (1.0 - radiator) * effectiveness * wall + radiator * state.bay.engine_t_k;
         let outside = inputs.ambient_t_k - inputs.spray_k;
-        let on_t_k = ((1.0 - r) * outside + r * came_back)
-            / (1.0 - r * (1.0 - radiator) * (1.0 - effectiveness));
+        let on_t_k =
+            ((1.0 - r) * outside + r * came_back) / (1.0 - r * (1.0 - radiator) * (1.0 - effectiveness));
         Self {
             flow_kg_s: flow,
             pushed_kg_s: flow * (1.0 - drives[2] / all),
