@@ -38,6 +38,10 @@ pub enum Command {
     ToggleRig,
     /// Show the service bay, or go back from it.
     ToggleBay,
+    /// Follow a shipped how-to of the service bay by its id, or put it away.
+    Follow(Option<String>),
+    /// Go to a step of the how-to by hand.
+    FollowStep(usize),
     /// Back to the bench.
     ShowBench,
     /// Go on where the newest kept session was left.

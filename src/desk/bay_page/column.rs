@@ -3,30 +3,42 @@
 use egui::{Align, Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, vec2};
 
 use super::hands::Hands;
-use super::{instruments, ledger, repair};
+use super::{chart, guide, instruments, ledger, record, repair, worked};
 use crate::desk::panels::notebook::notebook;
 use crate::desk::panels::parts::{BODY, focus_ring, write};
 
 /// Tabs.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Tab {
-    /// Where everything is.
+    /// How it is done.
     #[default]
+    Guide,
+    /// Where everything is.
     Ledger,
     /// Instruments in the hand.
     Instruments,
     /// The notebook.
     Notebook,
+    /// The work record.
+    Record,
+    /// Values worked out.
+    Worked,
     /// Repairs that open the loop.
     Repair,
+    /// Performance chart of the day.
+    Chart,
 }
 
 impl Tab {
-    const ALL: [(Self, &'static str); 4] = [
+    const ALL: [(Self, &'static str); 8] = [
+        (Self::Guide, "How-to"),
         (Self::Ledger, "Ledger"),
         (Self::Instruments, "Tools"),
         (Self::Notebook, "Notebook"),
+        (Self::Record, "Record"),
+        (Self::Worked, "Worked"),
         (Self::Repair, "Repair"),
+        (Self::Chart, "Chart"),
     ];
 }
 
@@ -44,6 +56,10 @@ pub fn column(ui: &mut Ui, hands: &mut Hands) {
             let height = (ui.available_height() - 62.0).max(72.0);
             notebook(ui, hands.view, hands.draft, height, hands.out);
         }
+        Tab::Guide => scroll(ui, |ui| guide::guide(ui, hands)),
+        Tab::Record => scroll(ui, |ui| record::record(ui, hands)),
+        Tab::Worked => scroll(ui, |ui| worked::worked(ui, hands)),
+        Tab::Chart => scroll(ui, |ui| chart::chart(ui, hands)),
         Tab::Ledger => scroll(ui, |ui| ledger::ledger(ui, hands)),
         Tab::Instruments => scroll(ui, |ui| instruments::instruments(ui, hands)),
         Tab::Repair => scroll(ui, |ui| repair::repair(ui, hands)),

@@ -3,10 +3,12 @@
 use egui::{Rect, Ui, UiBuilder};
 
 use super::hands::Hands;
+use super::knobs::frame_of_step;
 use super::plan::Plan;
-use super::{couplers, ends, hoses, injector, machines, manifold, nitrogen, station, vessels};
-use crate::bay::Hose;
+use super::{couplers, ends, guide, hoses, injector, machines, manifold, nitrogen, station, vessels};
+use crate::bay::{CentreEnd, Hose};
 use crate::plant::Vessel;
+use crate::procedure::Look;
 
 /// Draw it. Hoses lie behind everything else; the order of the rest is the order of the Tab key.
 pub fn drawing(ui: &mut Ui, plan: &Plan, hands: &mut Hands) {
@@ -29,5 +31,22 @@ pub fn drawing(ui: &mut Ui, plan: &Plan, hands: &mut Hands) {
         vessels::vessel(ui, plan, hands, Vessel::Charging);
         vessels::vessel(ui, plan, hands, Vessel::Can);
         station::station(ui, plan, hands);
+        if let Some(rect) = guide::look(hands).and_then(|look| looked_at(plan, hands, look)) {
+            frame_of_step(ui, hands.view.theme, rect);
+        }
     });
+}
+
+/// What the present step of the how-to is about. A scale is the one of the vessel at work.
+fn looked_at(plan: &Plan, hands: &Hands, look: Look) -> Option<Rect> {
+    let bay = &hands.face.bay;
+    match look {
+        Look::Scale if bay.centre == CentreEnd::RecoveryMachine => plan.look(Look::Recovery),
+        Look::Scale => plan.look(match bay.on_scale {
+            Vessel::Can => Look::Can,
+            Vessel::Charging => Look::Charging,
+            Vessel::Supply | Vessel::Recovery => Look::Supply,
+        }),
+        look => plan.look(look),
+    }
 }

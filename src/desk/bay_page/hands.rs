@@ -5,7 +5,8 @@ use egui::{Area, Frame, Id, Key, Margin, Order, Rect, Stroke, Ui, vec2};
 use super::Page;
 use crate::bay::{BayAction, CentreEnd};
 use crate::bench::{Action, BayFace};
-use crate::desk::panels::gate::gate;
+use crate::desk::panels::cautious::cautions_of;
+use crate::desk::panels::gate::gate_with;
 use crate::desk::panels::parts::prepare;
 use crate::desk::panels::{Draft, controls};
 use crate::desk::{Command, DeskView};
@@ -31,7 +32,8 @@ pub struct Hands<'a, 'v> {
 impl Hands<'_, '_> {
     /// Do something, at a place of the page where its caution then stands.
     pub fn ask(&mut self, action: Action, at: Rect) {
-        self.draft.ask(action, self.out);
+        let behind = !cautions_of(self.view, &action).is_empty();
+        self.draft.ask_behind(action, behind, self.out);
         self.page.anchor = Some(at);
     }
     /// The same for what is an act in the bay.
@@ -76,7 +78,9 @@ pub fn waiting(ui: &Ui, hands: &mut Hands) {
         frame.show(ui, |ui| {
             prepare(ui, theme);
             ui.set_width(WIDTH);
-            gate(ui, theme, hands.draft, &action, &confirm(hands, &action), hands.out);
+            let cautions = cautions_of(hands.view, &action);
+            let confirm = confirm(hands, &action);
+            gate_with(ui, theme, hands.draft, &action, &cautions, &confirm, hands.out);
         });
     });
 }

@@ -1,11 +1,13 @@
 //! The service bay: hoses, machines and vessels as they are connected, and beside them what to do, what there is and what
 //! was written down. Everything drawn is a face of the model or a thing that hands can turn.
 
+mod chart;
 mod column;
 mod couplers;
 mod drawing;
 mod ends;
 mod flow;
+mod guide;
 mod hands;
 mod hoses;
 mod injector;
@@ -17,10 +19,14 @@ mod manifold;
 mod nitrogen;
 mod plan;
 mod readout;
+mod record;
 mod repair;
 mod station;
 mod switches;
 mod vessels;
+mod worked;
+
+use std::collections::BTreeMap;
 
 use egui::{Id, Rect, ScrollArea, Ui, UiBuilder, pos2, vec2};
 
@@ -29,7 +35,7 @@ use self::plan::Plan;
 use super::panels::Draft;
 use super::panels::parts::prepare;
 use super::{Command, DeskView};
-use crate::bay::{OilKind, StationStep};
+use crate::bay::{OilKind, RecordField, StationStep};
 
 /// Height of the row of switches [pt].
 const SWITCHES: f32 = 34.0;
@@ -51,6 +57,12 @@ pub struct Page {
     pub dye_ml: f64,
     /// Oil to go into a new part [mL].
     pub part_oil_ml: f64,
+    /// Letters being typed into lines of the record.
+    pub typed: BTreeMap<RecordField, String>,
+    /// The record is checked as it stands.
+    pub checking: bool,
+    /// A sum that has been begun.
+    pub sum: worked::Sum,
     /// Program being put together for the station: step, and whether it is wanted.
     pub program: Vec<(StationStep, bool)>,
 }
@@ -65,6 +77,9 @@ impl Page {
             oil: OilKind::AsLabelled,
             dye_ml: 6.0,
             part_oil_ml: 30.0,
+            typed: BTreeMap::new(),
+            checking: false,
+            sum: worked::Sum::default(),
             program: vec![
                 (StationStep::Recover, true),
                 (StationStep::EvacuateMin(30.0), true),

@@ -3,6 +3,7 @@
 use egui::{Pos2, Rect, Vec2, pos2, vec2};
 
 use crate::bay::CentreEnd;
+use crate::procedure::Look;
 
 /// Size of the drawing as it was laid out [pt].
 const BASE: Vec2 = vec2(880.0, 616.0);
@@ -67,6 +68,25 @@ impl Plan {
             _ => (768.0, 112.0),
         };
         self.r(x, 346.0, w, 270.0)
+    }
+    /// What a step of a how-to is about.
+    pub fn look(&self, look: Look) -> Option<Rect> {
+        Some(match look {
+            Look::Manifold => self.r(228.0, 94.0, 424.0, 206.0),
+            Look::LowCoupler => self.r(206.0, 40.0, 232.0, 48.0),
+            Look::HighCoupler => self.r(442.0, 40.0, 232.0, 48.0),
+            Look::Centre => self.r(226.0, 306.0, 372.0, 26.0),
+            Look::Pump => self.cell(CentreEnd::VacuumPump),
+            Look::Machine | Look::Recovery => self.cell(CentreEnd::RecoveryMachine),
+            Look::Supply => self.cell(CentreEnd::Supply),
+            Look::Charging => self.cell(CentreEnd::Charging),
+            Look::Can => self.cell(CentreEnd::Can),
+            Look::Nitrogen => self.cell(CentreEnd::Nitrogen),
+            Look::Station => self.r(674.0, 72.0, 206.0, 266.0),
+            Look::Loop => self.r(4.0, 2.0, 776.0, 34.0),
+            Look::Gauge => self.r(232.0, 94.0, 416.0, 150.0),
+            Look::Scale | Look::Record | Look::Part => return None,
+        })
     }
     /// Where the centre hose goes in.
     pub fn inlet(&self, end: CentreEnd) -> Pos2 {

@@ -129,7 +129,13 @@ impl Draft {
 
     /// Ask for an action: one with cautions waits until they are confirmed, any other goes straight out.
     pub fn ask(&mut self, action: Action, out: &mut Vec<Command>) {
-        if cautions::before(&action).is_empty() {
+        let free = cautions::before(&action).is_empty();
+        self.ask_behind(action, !free, out);
+    }
+
+    /// The same where it is known whether cautions stand before it.
+    pub fn ask_behind(&mut self, action: Action, behind: bool, out: &mut Vec<Command>) {
+        if !behind {
             self.pending = None;
             out.push(Command::Act(action));
         } else {

@@ -1,6 +1,7 @@
 //! The panels: pure egui functions of a view. Each draws what it is told and pushes commands; what a
 //! person has typed or half done lives in the [`Draft`], kept in egui's own memory.
 
+pub(in crate::desk) mod cautious;
 pub(in crate::desk) mod controls;
 mod debrief;
 mod diagnose;
