@@ -1,5 +1,6 @@
 //! Lessons: the cautions at their actions and what a debrief holds.
 
+pub mod bay_debrief;
 pub mod cautions;
 pub mod debrief;
 pub mod review;
