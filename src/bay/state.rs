@@ -148,8 +148,8 @@ pub struct BayLog {
     pub dye_kg: f64,
     /// Share of the dye that has been carried round.
     pub dye_mixed: f64,
-    /// Dyed oil that came out at a leak since [kg].
-    pub dyed_oil_out_kg: f64,
+    /// Dye that came out with oil, in the order of [`crate::instrument::SearchPlace::ALL`]; it stays where it is [kg].
+    pub dye_out_kg: [f64; 9],
     /// Refrigerant that hangs in the air of the bay [kg].
     pub bay_air_kg: f64,
     /// Refrigerant that came with fresh cans, and went with empty ones [kg].

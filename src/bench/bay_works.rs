@@ -139,6 +139,7 @@ impl Bench {
         if inputs.open_m2 > 0.0 && !self.leak_places.contains(&inputs.open_place) {
             self.leak_places.push(inputs.open_place);
         }
+        let dye_places = self.shares_of_openings(released_kg - released_before);
         let Some(bay) = self.bay.as_deref_mut() else { return };
         if machine_full {
             bay.machine_on = false;
@@ -216,7 +217,10 @@ impl Bench {
             log.dye_mixed += (1.0 - log.dye_mixed) / DYE_ROUND_S;
         }
         let share = log.dye_kg / oil_kg * log.dye_mixed;
-        log.dyed_oil_out_kg += (lost_oil_kg - lost_before).max(0.0) * share.min(1.0);
+        let dye_kg = (lost_oil_kg - lost_before).max(0.0) * share.min(1.0);
+        for (out_kg, part) in log.dye_out_kg.iter_mut().zip(dye_places) {
+            *out_kg += part * dye_kg;
+        }
         self.contents_settled(charge_kg / full_kg, loop_pa);
     }
 
