@@ -40,6 +40,8 @@ shipped![
     "boil_off_water",
     "top_up_by_pressure",
     "leak_search",
+    "before_and_after",
+    "whole_job",
 ];
 
 /// The embedded action file with this id.
