@@ -2,9 +2,15 @@
 //! work record. What flows is the plant's ([`crate::plant`]); this says what is open to what.
 
 mod action;
+pub mod chart;
+pub mod cylinder;
 mod danger;
+pub mod facts;
 mod ledger;
+pub mod oil_balance;
 mod opening;
+pub mod published;
+pub mod record;
 mod setup;
 mod state;
 mod station;

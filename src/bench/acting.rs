@@ -99,7 +99,11 @@ impl Bench {
                 if matches!(probe, Probe::LowGauge | Probe::HighGauge) && !self.gauges_live() {
                     return Err(Refusal::NotNow("fit the hoses before reading a gauge".into()));
                 }
-                if self.rack.shown(probe, self.tick).is_none() {
+                let shown = self.rack.shown(probe, self.tick).is_some();
+                if !shown && matches!(probe, Probe::Identifier | Probe::IdentifierAir) {
+                    return Err(Refusal::NotNow("take a sample to the identifier first".into()));
+                }
+                if !shown {
                     return Err(Refusal::NotNow("put the tool on that place first and let it settle".into()));
                 }
                 Ok(())

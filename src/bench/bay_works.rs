@@ -124,7 +124,7 @@ impl Bench {
         let joined =
             reaches(inputs.manifold_low, inputs.low_hose) || reaches(inputs.manifold_high, inputs.high_hose);
         let ambient_pa = inputs.ambient_pa;
-        let released_kg = self.plant.at(now, |s| s.released_kg);
+        let released_kg = self.plant.at(now, |s| s.released_kg());
         let lost_oil_kg = self.plant.at(now, |s| s.oil.lost_kg);
         let oil_kg = self.plant.at(now, |s| s.oil.total_kg()).max(1e-6);
         let charge_kg = self.plant.charge_kg(now);
@@ -241,7 +241,7 @@ impl Bench {
             loop_kg: all_loop_kg - hoses_kg,
             hoses_kg,
             vessels_kg,
-            released_kg: at(&|s| s.released_kg),
+            released_kg: at(&|s| s.released_kg()),
             cans_kg: log.cans_kg.0 - log.cans_kg.1,
             imposed_kg: at(&|s| s.serviced_kg),
             start_kg,

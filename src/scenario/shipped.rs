@@ -41,6 +41,7 @@ shipped![
     "hums_and_clicks",
     "bay_open_bench",
     "bay_hissing_hose",
+    "bay_topped_up_twice",
 ];
 
 /// The embedded scenario with this id.

@@ -84,7 +84,7 @@ fn before_bay(act: &BayAction) -> &'static [&'static Caution] {
         BayAction::Flame => &[&S3, &S11],
         BayAction::RegulatorBar(bar) if *bar > TEST_BAR => &[&S6],
         BayAction::Oil { kind: OilKind::Other, .. } => &[&S14, &S19],
-        BayAction::Oil { .. } | BayAction::DyeMl(_) => &[&S19],
+        BayAction::Oil { .. } | BayAction::NewPartOilMl(_) | BayAction::DyeMl(_) => &[&S19],
         BayAction::Spray(true) => &[&S15B],
         BayAction::CoverPct(pct) if *pct > 0.0 => &[&S15B],
         BayAction::Station(steps) if steps.contains(&StationStep::Recover) => &[&S10, &S22, &S9],
