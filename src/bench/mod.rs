@@ -287,7 +287,7 @@ impl Bench {
         self.circuit.values().into_iter().find(|v| v.unit == unit && v.id == id)?.value
     }
     /// What a tool in place shows on this tick, or a person's own senses notice, and the half-width of its 95 % band.
-    pub(super) fn shown(&self, probe: &Probe) -> Option<(f64, f64)> {
+    pub fn shown(&self, probe: &Probe) -> Option<(f64, f64)> {
         match probe {
             Probe::Sense(_) | Probe::UnitValue { .. } => {
                 let value = self.expected(probe)?;
