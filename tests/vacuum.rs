@@ -19,8 +19,23 @@ fn run(t_c: f64, water_g: f64, oil: f64, charge_kg: f64, hand: f64) {
             let t = 50.0 + 3.0 * k as f64;
             plant.advance_to(t);
             print!("{t} frozen {:.3} ", plant.at(t, |s| s.water.frozen_kg) * 1e3);
-            for i in [l.suction, l.condenser.start, l.receiver.unwrap(), l.liquid, l.evaporator.start, l.low_hose, l.high_hose, l.centre] {
-                print!("| {:.0} {:.0}C {:.3}g {:.2e}", plant.look(i, t).p_pa, plant.look(i, t).t_k - 273.15, plant.at(t, |s| s.water.kg[i]) * 1e3, plant.node(i, t).p_ref);
+            for i in [
+                l.suction,
+                l.condenser.start,
+                l.receiver.unwrap(),
+                l.liquid,
+                l.evaporator.start,
+                l.low_hose,
+                l.high_hose,
+                l.centre,
+            ] {
+                print!(
+                    "| {:.0} {:.0}C {:.3}g {:.2e}",
+                    plant.look(i, t).p_pa,
+                    plant.look(i, t).t_k - 273.15,
+                    plant.at(t, |s| s.water.kg[i]) * 1e3,
+                    plant.node(i, t).p_ref
+                );
             }
             println!();
         }
@@ -30,8 +45,11 @@ fn run(t_c: f64, water_g: f64, oil: f64, charge_kg: f64, hand: f64) {
         plant.advance_to(t);
         println!(
             "{m} min: suction {:.0} Pa, centre {:.0} Pa, evap {:.0}, water {:.3} g, frozen {:.3}, wall {:.1} C",
-            plant.look(l.suction, t).p_pa, plant.look(l.centre, t).p_pa, plant.look(l.evaporator.start, t).p_pa,
-            plant.at(t, |s| s.water.total_kg()) * 1e3, plant.at(t, |s| s.water.frozen_kg) * 1e3,
+            plant.look(l.suction, t).p_pa,
+            plant.look(l.centre, t).p_pa,
+            plant.look(l.evaporator.start, t).p_pa,
+            plant.at(t, |s| s.water.total_kg()) * 1e3,
+            plant.at(t, |s| s.water.frozen_kg) * 1e3,
             plant.at(t, |s| s.wall_k[l.suction]) - 273.15,
         );
         println!("   {:?} {:?}", began.elapsed(), plant.counts());

@@ -42,7 +42,7 @@ impl Bench {
             .map(|(how, kg)| Vented { how: how.into(), kg })
             .collect();
         vented.sort_by(|a, b| b.kg.total_cmp(&a.kg));
-        let inside = self.snapshot(true).inside;
+        let subcooling_k = self.inside().subcooling_k;
         Some(Facts {
             refrigerant: spec.refrigerant.clone(),
             label_charge_kg: spec.full_charge_kg,
@@ -55,9 +55,10 @@ impl Bench {
             oil_kg: ledger.oil_loop_kg,
             before: self.performance(0, work_tick.unwrap_or(u64::MAX)),
             after: filled_tick.map_or_else(Performance::default, |tick| self.performance(tick, u64::MAX)),
-            subcooling_k: filled_tick.and_then(|_| inside.map(|i| i.subcooling_k)),
+            subcooling_k: filled_tick.map(|_| subcooling_k),
             recovered_kg,
             recovered_oil_kg: ledger.oil_vessels_kg,
+            drained_oil_kg: log.oil_taken_kg,
             left_in_kg: log.left_in_kg.unwrap_or(0.0),
             cylinder: (recovered_kg > 0.0).then(|| RecoveryCylinder {
                 gross_kg: self.weight_kg(Vessel::Recovery, now),
