@@ -14,6 +14,8 @@ use crate::plant::Vessel;
 pub enum Quantity {
     /// What an instrument shows now.
     Probe(Probe),
+    /// The last reading of a probe in the notebook.
+    Reading(Probe),
     /// The last reading of a probe less the one before it.
     Change(Probe),
     /// The last reading of one probe less the last reading of another in the same unit.
@@ -125,6 +127,7 @@ impl Quantity {
     pub fn value(&self, bench: &Bench) -> Option<f64> {
         match self {
             Self::Probe(probe) => bench.shown(probe).map(|(value, _)| value),
+            Self::Reading(probe) => last(bench, probe, 0),
             Self::Change(probe) => Some(last(bench, probe, 0)? - last(bench, probe, 1)?),
             Self::Between(a, b) => Some(last(bench, a, 0)? - last(bench, b, 0)?),
             Self::Ledger(line) => bench.ledger().map(|ledger| line.value(&ledger)),
@@ -133,7 +136,7 @@ impl Quantity {
     /// Its name.
     pub fn words(&self) -> String {
         match self {
-            Self::Probe(probe) => probe_words(probe),
+            Self::Probe(probe) | Self::Reading(probe) => probe_words(probe),
             Self::Change(probe) => format!("change of {}", probe_words(probe)),
             Self::Between(a, b) => format!("{} less {}", probe_words(a), probe_words(b)),
             Self::Ledger(line) => line.words().to_owned(),
@@ -142,7 +145,9 @@ impl Quantity {
     /// Its unit.
     pub fn unit(&self) -> &'static str {
         match self {
-            Self::Probe(probe) | Self::Change(probe) | Self::Between(probe, _) => unit(probe),
+            Self::Probe(probe) | Self::Reading(probe) | Self::Change(probe) | Self::Between(probe, _) => {
+                unit(probe)
+            }
             Self::Ledger(_) => "kg",
         }
     }

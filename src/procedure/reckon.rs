@@ -87,7 +87,11 @@ pub fn write(field: RecordField, of: &Quantity, bench: &Bench) -> Option<BayActi
         _ => 1.0,
     };
     // A temperature counts from freezing, a difference does not.
-    let offset = if of.unit() == "K" && matches!(of, Quantity::Probe(_)) { ZERO_C_K } else { 0.0 };
+    let offset = if of.unit() == "K" && matches!(of, Quantity::Probe(_) | Quantity::Reading(_)) {
+        ZERO_C_K
+    } else {
+        0.0
+    };
     let value = to(0.01, (value - offset) * per_unit);
     Some(BayAction::Write { field, value: RecordValue::Number(value) })
 }

@@ -34,7 +34,14 @@ shipped![
     "oil_and_dye",
     "charge_by_weight_liquid",
     "charge_gas_running",
-    "station_program"
+    "station_program",
+    "open_and_replace",
+    "nitrogen_hold",
+    "boil_off_water",
+    "top_up_by_pressure",
+    "leak_search",
+    "before_and_after",
+    "whole_job",
 ];
 
 /// The embedded action file with this id.
