@@ -11,7 +11,7 @@ use super::pace::Pace;
 use super::theme::{DARK, LIGHT, Theme};
 use super::view::{DeskView, Listed, Screen, UiState};
 use super::{Command, shelf};
-use crate::bay::Facts;
+use crate::bay::facts::Facts;
 use crate::bench::{Action, Bench, BenchError, Inside, PointState, Snapshot};
 use crate::lesson::{Debrief, review};
 use crate::procedure::{self, Guide, Part};

@@ -1,7 +1,7 @@
 //! What panels and drawing read. They take a [`DeskView`], draw, and push
 //! [`Command`](crate::desk::Command)s; they change nothing themselves.
 
-use crate::bay::Facts;
+use crate::bay::facts::Facts;
 use crate::bench::{Action, Inside, Snapshot};
 use crate::desk::history::History;
 use crate::desk::loop_view::{DomeData, Motion};

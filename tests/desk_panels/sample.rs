@@ -4,7 +4,7 @@ use std::sync::OnceLock;
 
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use pintle::bay::Facts;
+use pintle::bay::facts::Facts;
 use pintle::bench::{Action, Bench, Inside, Snapshot, Standing};
 use pintle::desk::loop_view::{DomeData, Motion};
 use pintle::desk::{Command, DeskView, History, Listed, UiState, demo, fonts, theme};
