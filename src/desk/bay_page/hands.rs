@@ -78,9 +78,12 @@ pub fn waiting(ui: &Ui, hands: &mut Hands) {
         frame.show(ui, |ui| {
             prepare(ui, theme);
             ui.set_width(WIDTH);
+            let bring_up = hands.draft.bring_up;
             let cautions = cautions_of(hands.view, &action);
             let confirm = confirm(hands, &action);
             gate_with(ui, theme, hands.draft, &action, &cautions, &confirm, hands.out);
+            // The first pass only measures: what is not yet in sight cannot take the keyboard.
+            hands.draft.bring_up |= bring_up && ui.is_sizing_pass();
         });
     });
 }
