@@ -240,7 +240,7 @@ fn the_books_of_the_plant_are_exact() {
     ];
     let books = |p: &Plant| {
         let s = p.committed().1;
-        (s.mass_kg.iter().sum::<f64>() + s.oil.dissolved_kg, s.serviced_kg, s.released_kg)
+        (s.mass_kg.iter().sum::<f64>() + s.oil.dissolved_kg, s.serviced_kg, s.released_kg())
     };
     let mut time = 0.0;
     for (rpm, fan, charge, leak, held, manifold) in phases {

@@ -24,7 +24,7 @@ impl Bay {
     }
     /// Everything there is, wherever it went.
     fn all_kg(&self) -> f64 {
-        self.plant.at(self.time_s, |s| s.mass_kg.iter().sum::<f64>() + s.oil.dissolved_kg + s.released_kg)
+        self.plant.at(self.time_s, |s| s.mass_kg.iter().sum::<f64>() + s.oil.dissolved_kg + s.released_kg())
     }
     fn turn(&mut self, change: impl Fn(&mut Inputs)) -> &mut Self {
         change(&mut self.inputs);

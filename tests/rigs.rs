@@ -473,7 +473,7 @@ fn no_rig_takes_harm_from_any_control() {
         }
         assert!(b.plant.troubles().is_empty(), "{id} {sequence}: {:?}", b.plant.troubles());
         let state = b.plant.committed().1;
-        let lost = before - b.plant.charge_kg(f64::MAX) - state.released_kg;
+        let lost = before - b.plant.charge_kg(f64::MAX) - state.released_kg();
         assert!(lost.abs() < 1e-9 * before, "{id} {sequence}: {lost:e} kg lost");
     }
 }

@@ -132,7 +132,7 @@ impl Bench {
             ],
             vessels,
             like_fittings: spec.like_fittings,
-            released_kg: plant.at(now, |s| s.released_kg),
+            released_kg: plant.at(now, |s| s.released_kg()),
             ledger: if inside { self.ledger() } else { None },
             refrigerant: spec.refrigerant.clone(),
             label_charge_kg: spec.full_charge_kg,

@@ -2,7 +2,7 @@
 
 use super::bay::oil_kg;
 use super::{Bench, TICK_S};
-use crate::bay::{BayLog, BayMistake, Ledger, StationAsks, StationSees};
+use crate::bay::{BayLog, BayMistake, Ledger, NitrogenLog, StationAsks, StationSees};
 use crate::fault::{Fault, FaultId, FaultSet, effects};
 use crate::plant::{CentreHose, Inputs, Units, Vessel};
 
@@ -117,14 +117,17 @@ impl Bench {
         let look = |i: usize| self.plant.look(i, now).p_pa;
         let (suction_pa, centre_pa) = (look(l.suction), look(l.centre));
         let loop_pa = suction_pa.max(look(l.liquid));
-        let loop_t_k = self.plant.at(now, |s| s.wall_k[l.liquid]);
+        let room: f64 = l.volumes_m3[..l.low_hose].iter().sum();
+        let loop_t_k = self.plant.at(now, |s| {
+            s.wall_k[..l.low_hose].iter().zip(&l.volumes_m3).map(|(t, v)| t * v).sum::<f64>() / room
+        });
         let inputs = *self.plant.inputs();
         let running = inputs.compressor_rpm > 0.0;
         let reaches = |hand: f64, hose: Option<_>| hand > 0.0 && hose.is_some();
         let joined =
             reaches(inputs.manifold_low, inputs.low_hose) || reaches(inputs.manifold_high, inputs.high_hose);
         let ambient_pa = inputs.ambient_pa;
-        let released_kg = self.plant.at(now, |s| s.released_kg);
+        let released_kg = self.plant.at(now, |s| s.released_kg());
         let lost_oil_kg = self.plant.at(now, |s| s.oil.lost_kg);
         let oil_kg = self.plant.at(now, |s| s.oil.total_kg()).max(1e-6);
         let charge_kg = self.plant.charge_kg(now);
@@ -133,6 +136,9 @@ impl Bench {
         let tick = self.tick;
         let (released_before, lost_before) = self.bay_seen;
         self.bay_seen = (released_kg, lost_oil_kg);
+        if inputs.open_m2 > 0.0 && !self.leak_places.contains(&inputs.open_place) {
+            self.leak_places.push(inputs.open_place);
+        }
         let dye_places = self.shares_of_openings(released_kg - released_before);
         let Some(bay) = self.bay.as_deref_mut() else { return };
         if machine_full {
@@ -172,10 +178,29 @@ impl Bench {
         }
         let nitrogen = matches!(inputs.centre_hose, CentreHose::Nitrogen { .. }) && joined;
         if nitrogen {
-            log.nitrogen = Some((loop_pa, loop_t_k, tick));
+            log.nitrogen = Some(NitrogenLog {
+                start_pa: loop_pa,
+                start_t_k: loop_t_k,
+                start_tick: tick,
+                end_pa: loop_pa,
+                end_t_k: loop_t_k,
+                end_tick: tick,
+                over: false,
+            });
             if charge_kg > 0.1 * full_kg {
                 log.mistake(BayMistake::NitrogenOnCharge, tick);
             }
+        }
+        if let Some(hold) = log.nitrogen.as_mut().filter(|hold| !nitrogen && !hold.over) {
+            let alone = !joined || inputs.centre_hose == CentreHose::Capped;
+            if alone && inputs.joint_m2 == 0.0 && inputs.crack_m2 == 0.0 && !running {
+                (hold.end_pa, hold.end_t_k, hold.end_tick) = (loop_pa, loop_t_k, tick);
+            } else {
+                hold.over = true;
+            }
+        }
+        if drawing || inputs.joint_m2 > 0.0 {
+            log.left_in_kg.get_or_insert(charge_kg);
         }
         let liquid = matches!(inputs.centre_hose, CentreHose::Vessel { liquid: true, .. });
         if running && liquid && reaches(inputs.manifold_low, inputs.low_hose) {
@@ -245,7 +270,7 @@ impl Bench {
             loop_kg: all_loop_kg - hoses_kg,
             hoses_kg,
             vessels_kg,
-            released_kg: at(&|s| s.released_kg),
+            released_kg: at(&|s| s.released_kg()),
             cans_kg: log.cans_kg.0 - log.cans_kg.1,
             imposed_kg: at(&|s| s.serviced_kg),
             start_kg,

@@ -67,7 +67,7 @@ impl Felt {
             inlet_gas: if inlet.quality > 0.0 { inlet.void.clamp(0.0, 1.0) } else { 0.0 },
             metered_kg_s,
             jet_w: metered_kg_s * drop_pa / plant.node(l.metering_inlet(), now).rho_out.v.max(0.1),
-            leak_kg_s: rate(plant, |s| s.released_kg).max(0.0),
+            leak_kg_s: rate(plant, |s| s.released_kg()).max(0.0),
             leak_place: inputs.open_place,
             oil_lost_kg: at(|s| s.oil.lost_kg),
             surface_k: Place::ALL.map(|place| surface_k(plant, place, now)),

@@ -64,7 +64,7 @@ impl Bench {
         }
     }
 
-    fn inside(&self) -> Inside {
+    pub(super) fn inside(&self) -> Inside {
         let now = self.time_s();
         let (plant, l) = (&self.plant, self.plant.layout());
         let nodes: Vec<Node> = (0..l.len()).map(|i| plant.node(i, now)).collect();
@@ -178,7 +178,7 @@ impl Bench {
             gauge_high_pa: port(l.liquid, l.high_hose),
             compressor_rpm: plant.inputs().compressor_rpm,
             charge_kg: plant.charge_kg(now),
-            released_kg: plant.at(now, |s| s.released_kg),
+            released_kg: plant.at(now, |s| s.released_kg()),
             serviced_kg: plant.at(now, |s| s.serviced_kg),
             air_kg: plant.at(now, |s| s.air_kg.iter().sum()),
             vent_t_k,
@@ -198,7 +198,7 @@ impl Bench {
             dissolved_kg: plant.at(now, |s| s.oil.dissolved_kg),
             water_kg: plant.at(now, |s| s.water.total_kg()),
             water_bound_kg: plant.at(now, |s| s.water.bound_kg),
-            valve_ice_kg: plant.at(now, |s| s.water.ice_kg),
+            valve_ice_kg: plant.at(now, |s| s.water.icing.ice_kg),
             coil_water_kg: plant.at(now, |s| s.coil.film_kg()),
             coil_frost_kg: plant.at(now, |s| s.coil.frost_kg()),
             drained_kg: plant.at(now, |s| s.coil.drained_kg),

@@ -74,7 +74,7 @@ impl Bench {
         }
         if deed.recharges() {
             // By weight: what was let out is put back, what was topped up is gone.
-            self.added_kg = self.plant.at(now, |s| s.released_kg);
+            self.added_kg = self.plant.at(now, |s| s.released_kg());
         }
         if deed == Deed::Compressor || id == RepairId::SetOil {
             self.added_oil_kg = self.plant.at(now, |s| s.oil.lost_kg);

@@ -105,10 +105,10 @@ impl Ordeal {
         let mass = s.mass_kg.iter().sum::<f64>() + s.oil.dissolved_kg;
         let air: f64 = s.air_kg.iter().sum();
         [
-            mass + s.released_kg - s.serviced_kg - s.from_cylinder_kg,
+            mass + s.released_kg() - s.serviced_kg - s.from_cylinder_kg,
             air - s.air_in_kg,
             s.oil.total_kg() + s.oil.lost_kg,
-            s.water.total_kg() - s.water.in_kg,
+            s.water.total_kg() - s.water.in_kg - s.water.breathed_kg,
         ]
     }
     /// Is all well?

@@ -83,7 +83,7 @@ fn freezing_water_shuts_the_valve_as_dirt_would() {
     let cool = |faults: &[(FaultId, f64)]| {
         let mut bench = car_with(faults, |s| s.start.ambient_c = 20.0);
         bench.advance(20 * 1200);
-        (bench.plant().at(bench.time_s(), |s| s.water.ice_kg), seen(&bench))
+        (bench.plant().at(bench.time_s(), |s| s.water.icing.ice_kg), seen(&bench))
     };
     let (ice, wet) = cool(&[(FaultId::Moisture, 14.0)]);
     let (none, dry) = cool(&[]);

@@ -88,30 +88,93 @@ pub struct Exchange {
     pub heat_w: D3,
     /// Air.
     pub air_kg_s: D3,
+    /// Outside air that comes in, counted in the line above too [kg/s]; it brings its humidity.
+    pub outside_air_kg_s: f64,
 }
 
 /// Where refrigerant that leaves the loop goes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Outside {
-    /// The air.
-    Air,
+    /// The air, through a hole.
+    Leak,
+    /// The air, through a hose or joint that hands have opened.
+    Vent,
+    /// The air, out of the vacuum pump.
+    Pump,
+    /// The air, through the relief valve or couplers that let go.
+    Relief,
     /// The cylinder at the centre hose.
     Cylinder,
     /// Service on purpose.
     Service,
 }
 
-/// Refrigerant that leaves the loop at a volume; negative comes in.
+/// What leaves the loop at a volume; negative comes in.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Leaving {
     /// Where.
     pub volume: usize,
-    /// How much [kg/s].
+    /// Refrigerant [kg/s].
     pub mass_kg_s: f64,
     /// Its enthalpy [W].
     pub heat_w: f64,
+    /// Air that leaves [kg/s], never negative.
+    pub air_out_kg_s: f64,
+    /// Outside air that comes in with its humidity [kg/s], never negative.
+    pub air_in_kg_s: f64,
     /// Where to.
     pub to: Outside,
+}
+
+/// Refrigerant let out into the air so far, by the way it took [kg].
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(from = "Written", into = "Written")]
+pub struct Released {
+    /// Through holes.
+    pub leaked_kg: f64,
+    /// Through hoses and joints that hands have opened.
+    pub vented_kg: f64,
+    /// Out of the vacuum pump.
+    pub pumped_kg: f64,
+    /// Through the relief valve or couplers that let go.
+    pub relieved_kg: f64,
+}
+
+impl Released {
+    /// All of it [kg].
+    pub fn total_kg(&self) -> f64 {
+        self.leaked_kg + self.vented_kg + self.pumped_kg + self.relieved_kg
+    }
+}
+
+/// As it is written down: one number where everything leaked.
+#[derive(Serialize, Deserialize)]
+#[serde(untagged)]
+enum Written {
+    Leaked(f64),
+    Parts { leaked_kg: f64, vented_kg: f64, pumped_kg: f64, relieved_kg: f64 },
+}
+
+impl From<Written> for Released {
+    fn from(written: Written) -> Self {
+        match written {
+            Written::Leaked(leaked_kg) => Self { leaked_kg, ..Self::default() },
+            Written::Parts { leaked_kg, vented_kg, pumped_kg, relieved_kg } => {
+                Self { leaked_kg, vented_kg, pumped_kg, relieved_kg }
+            }
+        }
+    }
+}
+
+impl From<Released> for Written {
+    fn from(r: Released) -> Self {
+        let Released { leaked_kg, vented_kg, pumped_kg, relieved_kg } = r;
+        if [vented_kg, pumped_kg, relieved_kg] == [0.0; 3] {
+            Self::Leaked(leaked_kg)
+        } else {
+            Self::Parts { leaked_kg, vented_kg, pumped_kg, relieved_kg }
+        }
+    }
 }
 
 /// Displacement of the vacuum pump [m3/s]: 1.4 litres per second, about 3 cubic feet a minute (common practice, no source).
@@ -128,11 +191,12 @@ pub(super) fn pressure(node: &Node) -> D3 {
 /// refrigerant that leaves.
 pub(super) fn parts(node: &Node, load: D3, total_kg_s: D3) -> Exchange {
     let mass_kg_s = total_kg_s / (load + 1.0);
-    Exchange { mass_kg_s, heat_w: mass_kg_s * node.h_out.with_air(0.0), air_kg_s: mass_kg_s * load }
+    let heat_w = mass_kg_s * node.h_out.with_air(0.0);
+    Exchange { mass_kg_s, heat_w, air_kg_s: mass_kg_s * load, outside_air_kg_s: 0.0 }
 }
 
 pub(super) fn whole_density(node: &Node, load: D3) -> D3 {
-    node.rho_out.with_air(0.0) * (load + 1.0)
+    node.whole_density(load)
 }
 
 /// Pressure difference over which the direction of an exchange turns [Pa].
@@ -148,12 +212,29 @@ pub(super) fn both_ways(node: &Node, outside_pa: f64, rho_kg_m3: f64) -> (D3, D3
     (out, f - out)
 }
 
+/// What changes places through a wide opening where pressures are equal [m3/s]: the loop breathes as its temperature
+/// and the weather move, and a draught stirs what lies behind it (own estimate, 2 to 5 mL/s).
+const DRAUGHT_M3_S: f64 = 3e-6;
+/// Flow constant from which an opening is wide [m2]: the bore of a pipe that is taken apart (own estimate).
+const WIDE_M2: f64 = 1e-5;
+/// Pressure difference from which gas goes one way only [Pa].
+const ONE_WAY_PA: f64 = 20.0;
+
 /// An opening of flow constant `k_m2` to the air at a pressure [Pa] and temperature [K].
 pub fn opening(node: &Node, load: D3, k_m2: f64, (ambient_pa, ambient_t_k): (f64, f64)) -> Exchange {
     let outside = ambient_pa / (R_AIR * ambient_t_k);
-    let (out, inward) = both_ways(node, ambient_pa, outside.max(whole_density(node, load).v));
-    let leaving = parts(node, load, whole_density(node, load).sqrt() * out * k_m2);
-    with_trace(node, leaving, inward * (outside.sqrt() * k_m2))
+    let gas = whole_density(node, load);
+    let (out, inward) = both_ways(node, ambient_pa, outside.max(gas.v));
+    let mut going = gas.sqrt() * out * k_m2;
+    let mut coming = -inward * (outside.sqrt() * k_m2);
+    if k_m2 >= WIDE_M2 {
+        let dp = pressure(node) - ambient_pa;
+        let draught = ((dp * (1.0 / ONE_WAY_PA)).square() + 1.0).recip() * DRAUGHT_M3_S;
+        going = going + draught * gas;
+        coming = coming + draught * outside;
+    }
+    let leaving = parts(node, load, going);
+    Exchange { outside_air_kg_s: coming.v.max(0.0), ..with_trace(node, leaving, -coming) }
 }
 
 /// Refrigerant that comes in with a kilogram of air or nitrogen. A few pascals of it hang about every workshop; they keep
@@ -167,6 +248,7 @@ pub(super) fn with_trace(node: &Node, leaving: Exchange, gas_kg_s: D3) -> Exchan
         mass_kg_s: leaving.mass_kg_s + trace,
         heat_w: leaving.heat_w + trace * node.h_out.with_air(0.0),
         air_kg_s: leaving.air_kg_s + gas_kg_s,
+        ..leaving
     }
 }
 

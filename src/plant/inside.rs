@@ -2,6 +2,7 @@
 
 use super::layout::{Layout, PlantSpec};
 use super::system::Outcome;
+use super::water::Ride;
 use super::{Inputs, State};
 
 /// Move oil, water and the body on over a converged step that ended in `next`. Returns the friction power [W].
@@ -17,9 +18,9 @@ pub fn move_on(
     next.oil.service(inputs.oil_kg_s * dt_s);
     next.oil.step(&spec.oil, l, nodes, &out.flows, &out.leaving, dt_s);
     let State { water, oil, wall_k, .. } = next;
-    water.boiled(l, &out.steam_kg_s, wall_k, dt_s);
-    let outside = (&out.flows[..], &out.leaving[..]);
-    water.step(&spec.water, l, (nodes, oil), outside, (inputs.water_kg_s, inputs.desiccant_taken), dt_s);
+    water.boiled(l, &out.boiling, &out.steam_kg_s, wall_k, dt_s);
+    let (flows, leaving) = (&out.flows[..], &out.leaving[..]);
+    water.step(&Ride { spec, layout, nodes, oil, flows, leaving, inputs }, dt_s);
 
     let (s, suction) = (l.suction, &nodes[l.suction]);
     let flow = out.flows[0];

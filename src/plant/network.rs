@@ -7,11 +7,11 @@ use super::dual::{D2, D3};
 use super::heat::{AirSide, wall_heat};
 use super::link;
 use super::metering::Metering;
+use super::puddle::AIR_PER_STEAM;
 use super::scratch::Scratch;
 use super::system::{Flow, Outcome, System};
 use super::volume::{self, Node};
 use super::wall_films::WallFilms;
-use super::water::AIR_PER_STEAM;
 use super::{Inputs, State};
 
 /// Pressure at which the couplers of a service hose let go [Pa absolute] (hoses are rated to some 40 bar and burst above
@@ -41,9 +41,8 @@ impl System<'_> {
         let n = self.layout.len();
         let mut nodes = std::mem::take(&mut out.nodes);
         self.nodes(out, &mut nodes);
-        let with_air = state.air_kg.iter().sum::<f64>() > 0.0
-            || inputs.lets_air_in()
-            || out.steam_kg_s.iter().any(|steam| *steam > 0.0);
+        let with_air =
+            state.air_kg.iter().sum::<f64>() > 0.0 || inputs.lets_air_in() || !out.boiling.is_empty();
         scratch.reset(&self.layout.pattern, with_air);
         if with_air {
             self.loads(&nodes, out);
@@ -53,6 +52,7 @@ impl System<'_> {
         }
         out.flows.clear();
         out.wall_k.clear();
+        out.steam_kg_s.clear();
         out.heat_w.clear();
         out.air_rate_kg_s.clear();
         out.air_rate_kg_s.resize(n, 0.0);
@@ -92,11 +92,18 @@ impl System<'_> {
                 scratch.add_air(i, go * out.air_kg[i] - come, go);
                 out.air_rate_kg_s[i] += come - go * out.air_kg[i];
                 out.air_lost_kg_s += go * out.air_kg[i] - come;
-                if let Some(steam) = out.steam_kg_s.get(i) {
+                if let Some(boiling) = out.boiling.get(i) {
+                    let steam = boiling.steam_kg_s(boundary::pressure(node));
+                    let none = D3::constant(0.0);
                     let come = steam * AIR_PER_STEAM;
-                    scratch.add_air(i, -come, 0.0);
-                    out.air_rate_kg_s[i] += come;
-                    out.air_lost_kg_s -= come;
+                    let air_kg_s = -come;
+                    scratch.add_exchange(
+                        i,
+                        &Exchange { mass_kg_s: none, heat_w: none, air_kg_s, outside_air_kg_s: 0.0 },
+                    );
+                    out.steam_kg_s.push(steam.v);
+                    out.air_rate_kg_s[i] += come.v;
+                    out.air_lost_kg_s -= come.v;
                 }
             }
         }
@@ -192,7 +199,9 @@ impl System<'_> {
                 volume: i,
                 mass_kg_s: relief.v,
                 heat_w: relief_w.v,
-                to: Outside::Air,
+                air_out_kg_s: if with_air { relief.v * out.load[i].v } else { 0.0 },
+                air_in_kg_s: 0.0,
+                to: Outside::Relief,
             });
             if with_air {
                 let gone = relief.v * out.load[i].v;
@@ -204,13 +213,16 @@ impl System<'_> {
 
         let air_outside = (inputs.ambient_pa, inputs.ambient_t_k);
         // Holes and open joints, and what hangs on the centre hose.
-        for (m2, place) in inputs.openings() {
+        // The first is a hole, the others hands have opened.
+        for ((m2, place), to) in
+            inputs.openings().into_iter().zip([Outside::Leak, Outside::Vent, Outside::Vent])
+        {
             if m2 <= 0.0 {
                 continue;
             }
             let i = l.open_place(place);
             let e = boundary::opening(&nodes[i], out.load[i], m2, air_outside);
-            self.give(i, &e, Outside::Air, scratch, out);
+            self.give(i, &e, to, scratch, out);
         }
         let c = l.centre;
         let load = out.load[c];
@@ -240,7 +252,11 @@ impl System<'_> {
             }
         };
         if let Some(e) = at_hose {
-            let to = if inputs.centre_hose.is_cylinder() { Outside::Cylinder } else { Outside::Air };
+            let to = match inputs.centre_hose {
+                CentreHose::VacuumPump => Outside::Pump,
+                hose if hose.is_cylinder() => Outside::Cylinder,
+                _ => Outside::Vent,
+            };
             self.give(c, &e, to, scratch, out);
         }
 
@@ -259,7 +275,14 @@ impl System<'_> {
         };
         scratch.add_own(r, 0, -m);
         scratch.add_own(r, 1, -w);
-        out.leaving.push(Leaving { volume: r, mass_kg_s: -m.v, heat_w: -w.v, to: Outside::Service });
+        out.leaving.push(Leaving {
+            volume: r,
+            mass_kg_s: -m.v,
+            heat_w: -w.v,
+            air_out_kg_s: 0.0,
+            air_in_kg_s: 0.0,
+            to: Outside::Service,
+        });
         out.nodes = nodes;
     }
 
@@ -366,7 +389,9 @@ impl System<'_> {
     fn give(&self, i: usize, exchange: &Exchange, to: Outside, scratch: &mut Scratch, out: &mut Outcome) {
         scratch.add_exchange(i, exchange);
         let (mass_kg_s, heat_w) = (exchange.mass_kg_s.v, exchange.heat_w.v);
-        out.leaving.push(Leaving { volume: i, mass_kg_s, heat_w, to });
+        let air_in_kg_s = exchange.outside_air_kg_s;
+        let air_out_kg_s = (exchange.air_kg_s.v + air_in_kg_s).max(0.0);
+        out.leaving.push(Leaving { volume: i, mass_kg_s, heat_w, air_out_kg_s, air_in_kg_s, to });
         out.air_rate_kg_s[i] -= exchange.air_kg_s.v;
         out.air_lost_kg_s += exchange.air_kg_s.v;
     }

@@ -1,6 +1,7 @@
 //! The state a scenario starts from: soaked, at rest, one pressure everywhere.
 
 use super::bay::Vessel;
+use super::boundary::Released;
 use super::cabin::Cabin;
 use super::coil_water::CoilWater;
 use super::engine_bay::EngineBay;
@@ -106,6 +107,13 @@ pub fn soaked(
         (0..n).map(|i| volume::evaluate(r, l.kinds[i], l.volumes_m3[i], air[i], u[i], h[i])).collect();
     let mut mass: Vec<f64> = nodes.iter().map(|x| x.mass.v).collect();
     let mut energy: Vec<f64> = nodes.iter().map(|x| x.energy.v).collect();
+    let mut water = soaked_water(spec, l, inputs, &oil, &mass, contents.water_kg);
+    // Air of the hoses is as moist as that around them.
+    for i in (0..n).filter(|&i| airy(i)) {
+        let vapour_kg = air[i] * inputs.ambient_w;
+        water.kg[i] += vapour_kg;
+        water.breathed_kg += vapour_kg;
+    }
     // Put the last crumb right where most of the charge is, with the energy that goes with it.
     let off = charge_kg - mass[..l.loop_len()].iter().sum::<f64>();
     let most = (0..l.loop_len()).max_by(|&a, &b| mass[a].total_cmp(&mass[b])).unwrap_or(0);
@@ -127,11 +135,11 @@ pub fn soaked(
         coil: CoilWater::dry(l.evaporator.len()),
         bay: EngineBay::at_start(&spec.engine_bay, inputs.engine_on, t),
         shell: Shell::sound(t),
-        water: soaked_water(spec, l, inputs, &oil, &mass, contents.water_kg),
+        water,
         oil,
         mass_kg: mass,
         air_in_kg: 0.0,
-        released_kg: 0.0,
+        released: Released::default(),
         serviced_kg: 0.0,
         from_cylinder_kg: 0.0,
         exchanger_w: vec![0.0; l.exchanger_liquid.len()],

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::boundary::Released;
 use super::cabin::Cabin;
 use super::coil_water::CoilWater;
 use super::engine_bay::EngineBay;
@@ -64,8 +65,9 @@ pub struct State {
     pub water: Water,
     /// Air that came in, less what went out, since the loop was set up [kg].
     pub air_in_kg: f64,
-    /// Refrigerant let out so far [kg].
-    pub released_kg: f64,
+    /// Refrigerant let out into the air so far.
+    #[serde(rename = "released_kg")]
+    pub released: Released,
     /// Refrigerant put in (or, negative, taken out) on purpose so far [kg].
     pub serviced_kg: f64,
     /// Refrigerant that came out of a cylinder at the centre hose (negative: went into it) so far [kg].
@@ -79,6 +81,10 @@ pub struct State {
 }
 
 impl State {
+    /// Refrigerant let out into the air so far, whichever way it took [kg].
+    pub fn released_kg(&self) -> f64 {
+        self.released.total_kg()
+    }
     /// Become equal to `other`, in the memory at hand.
     pub(super) fn copy(&mut self, other: &Self) {
         // Taken apart in full, so that a new field cannot be forgotten.
@@ -102,7 +108,7 @@ impl State {
             oil,
             water,
             air_in_kg,
-            released_kg,
+            released,
             serviced_kg,
             from_cylinder_kg,
             exchanger_w,
@@ -127,7 +133,7 @@ impl State {
         in_water.clone_from(&other.water.kg);
         *oil = Oil { kg: in_oil, ..other.oil };
         *water = Water { kg: in_water, ..other.water };
-        (*air_in_kg, *released_kg) = (other.air_in_kg, other.released_kg);
+        (*air_in_kg, *released) = (other.air_in_kg, other.released);
         exchanger_w.clone_from(&other.exchanger_w);
         *coolant_t_k = other.coolant_t_k;
         (*serviced_kg, *from_cylinder_kg) = (other.serviced_kg, other.from_cylinder_kg);

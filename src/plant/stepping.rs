@@ -219,7 +219,10 @@ impl Plant {
             next.mass_kg[leaving.volume] -= gone_kg;
             next.energy_j[leaving.volume] -= dt * leaving.heat_w;
             match leaving.to {
-                Outside::Air => next.released_kg += gone_kg,
+                Outside::Leak => next.released.leaked_kg += gone_kg,
+                Outside::Vent => next.released.vented_kg += gone_kg,
+                Outside::Pump => next.released.pumped_kg += gone_kg,
+                Outside::Relief => next.released.relieved_kg += gone_kg,
                 Outside::Cylinder => next.from_cylinder_kg -= gone_kg,
                 Outside::Service => next.serviced_kg -= gone_kg,
             }

@@ -6,6 +6,7 @@ use super::dual::D3;
 use super::heat::AirSide;
 use super::layout::{Layout, PlantSpec};
 use super::metering::below_critical;
+use super::puddle::Boiling;
 use super::scratch::{Move, Scratch};
 use super::surroundings::air_sides;
 use super::volume::{self, Node};
@@ -86,7 +87,9 @@ pub struct Outcome {
     pub nodes: Vec<Node>,
     /// Refrigerant that leaves the loop, negative where it comes in.
     pub leaving: Vec<Leaving>,
-    /// Steam that boils off each volume's water [kg/s]; empty where nothing boils.
+    /// How each volume's water boils over the step; empty where none does.
+    pub boiling: Vec<Boiling>,
+    /// Steam that boils off each volume's water [kg/s]; empty where none does.
     pub steam_kg_s: Vec<f64>,
     /// Heat the compressed gas gave to the body of the compressor [W].
     pub shell_w: f64,
@@ -165,7 +168,7 @@ impl System<'_> {
         let l = self.layout;
         let n = l.len();
         let sides = air_sides(self.spec, self.layout, state, inputs, coil, dt_s);
-        out.steam_kg_s = state.water.boiling_kg_s(l, now, &state.wall_k, dt_s);
+        out.boiling = state.water.boiling(l, now, &state.oil, &state.wall_k, dt_s);
         out.shell_saturation_pa =
             self.refrigerant.saturation_p_pa(below_critical(self.refrigerant, state.shell.t_k));
         out.u.clone_from(&guess.u);

@@ -1,17 +1,20 @@
-//! Water in the loop: dissolved in refrigerant and oil, bound by the desiccant, frozen at the valve.
+//! Water in the loop: dissolved in refrigerant and oil, free in puddles, bound by the desiccant, frozen at the valve.
 //!
 //! Solubility in liquid R-134a follows the ASHRAE Refrigeration Handbook table as read in
 //! shared/reference/faults.md 3.5; water in vapour over water in liquid is taken as 1 (0.9 to 1.2 there). Oil of the
 //! PAG kind holds most of it (partition from memory); the desiccant takes up to 18 % of its mass at 25 °C, less when hot
-//! (15 to 20 % from memory).
+//! (15 to 20 % from memory). How puddles boil is in `puddle.rs`, how the valve ices in `icing.rs`.
 
 use serde::{Deserialize, Serialize};
 
+use super::Inputs;
 use super::boundary::Leaving;
-use super::layout::Layout;
+use super::icing::{Icing, Jet};
+use super::layout::{Layout, PlantSpec};
 use super::oil::Oil;
+use super::puddle::{AIR_PER_STEAM, Boiling, R_STEAM};
 use super::system::Flow;
-use super::volume::{Node, R_AIR};
+use super::volume::Node;
 use crate::moist_air;
 use crate::units::ZERO_C_K;
 
@@ -32,10 +35,40 @@ pub struct Water {
     pub kg: Vec<f64>,
     /// Bound by the desiccant [kg].
     pub bound_kg: f64,
-    /// Ice in the valve [kg].
-    pub ice_kg: f64,
-    /// Came in, less what went out [kg].
+    /// Ice in the valve.
+    #[serde(flatten)]
+    pub icing: Icing,
+    /// Came in, less what went out [kg]; what outside air brought is not counted.
     pub in_kg: f64,
+    /// Came in with outside air through openings and in hoses that were not purged [kg].
+    #[serde(default, skip_serializing_if = "is_zero")]
+    pub breathed_kg: f64,
+    /// Of what is in the volumes, frozen under vacuum [kg].
+    #[serde(default, skip_serializing_if = "is_zero")]
+    pub frozen_kg: f64,
+}
+
+fn is_zero(x: &f64) -> bool {
+    *x == 0.0
+}
+
+/// What water rides on over a step.
+#[derive(Clone, Copy)]
+pub struct Ride<'a> {
+    /// The rig.
+    pub spec: &'a PlantSpec,
+    /// Its volumes.
+    pub layout: &'a Layout,
+    /// Volumes at the end of the step.
+    pub nodes: &'a [Node],
+    /// Oil in them.
+    pub oil: &'a Oil,
+    /// Flows between them.
+    pub flows: &'a [Flow],
+    /// What goes and comes at openings.
+    pub leaving: &'a [Leaving],
+    /// Inputs.
+    pub inputs: &'a Inputs,
 }
 
 /// Solubility of water in liquid R-134a: (°C, parts per million by mass).
@@ -64,21 +97,11 @@ const CAPACITY_PER_K: f64 = 0.006;
 const HALF_FULL: f64 = 40e-6;
 /// Time of the desiccant at design flow [s].
 const DRYING_S: f64 = 200.0;
-/// Share of the water beyond solubility that stays as ice where it freezes.
-const STAYS: f64 = 0.03;
-/// Melting of ice in the valve per kelvin above freezing [kg/(s K)].
-const MELTS_KG_S_K: f64 = 1e-7;
-/// Specific gas constant of steam [J/(kg K)] and latent heat of water near 0 °C [J/kg].
-const R_STEAM: f64 = 461.5;
-/// Mass of air that makes the pressure of a kilogram of steam.
-pub const AIR_PER_STEAM: f64 = R_STEAM / R_AIR;
-const LATENT_J_KG: f64 = 2.5e6;
-/// Boiling per pascal below the vapour pressure [kg/(s Pa)] (own estimate: grams leave in tens of minutes).
-const BOILS_KG_S_PA: f64 = 2e-9;
-/// Time in which boiling water fills a volume with steam at the soonest [s].
-const FILLING_S: f64 = 3.0;
-/// Pressure above which no water in a loop at bearable temperatures boils [Pa].
-const BOILS_BELOW_PA: f64 = 5e4;
+/// Density of refrigerant that sweeps half of the free water along [kg/m3] (own estimate: gas at a fifth of an atmosphere).
+const SWEEPS_KG_M3: f64 = 1.0;
+/// How many times longer it takes with nothing but gas at rest around it: hours, so a vacuum does not regenerate it (MACS, as read
+/// in shared/reference/faults.md 3.5; the number is an own estimate).
+const STILL: f64 = 100.0;
 
 /// Mass fraction of water that liquid R-134a dissolves at a temperature [K]; held beyond -40 to 60 °C.
 pub fn soluble(t_k: f64) -> f64 {
@@ -95,122 +118,160 @@ pub fn capacity_kg(spec: &WaterSpec, t_k: f64, taken: f64) -> f64 {
     spec.desiccant_kg * CAPACITY * (1.0 - hot) * (1.0 - taken.clamp(0.0, 1.0))
 }
 
+/// Water that a volume holds dissolved and as vapour before any lies free [kg].
+fn holds_kg(i: usize, layout: &Layout, nodes: &[Node], oil: &Oil) -> f64 {
+    let (node, t) = (&nodes[i], nodes[i].t.v);
+    let vapour = layout.volumes_m3[i] * node.void * moist_air::saturation_pressure_pa(t) / (R_STEAM * t);
+    soluble(t) * (node.mass.v.max(0.0) + IN_OIL * oil.kg[i]) + vapour
+}
+
 impl Water {
-    /// A dry loop.
-    pub fn dry(layout: &Layout) -> Self {
-        Self { kg: vec![0.0; layout.len()], ..Self::default() }
-    }
     /// All water [kg].
     pub fn total_kg(&self) -> f64 {
-        self.kg.iter().sum::<f64>() + self.bound_kg + self.ice_kg
+        self.kg.iter().sum::<f64>() + self.bound_kg + self.icing.ice_kg
     }
     /// Share of the valve's passage that is open.
     pub fn open_share(&self, spec: &WaterSpec) -> f64 {
-        (1.0 - self.ice_kg / spec.closing_ice_kg).clamp(0.01, 1.0)
+        (1.0 - self.icing.ice_kg / spec.closing_ice_kg).clamp(0.01, 1.0)
     }
     /// Mass fraction of water in the refrigerant of a volume.
     pub fn fraction(&self, i: usize, nodes: &[Node], oil: &Oil) -> f64 {
         self.kg[i] / (nodes[i].mass.v + IN_OIL * oil.kg[i] + self.kg[i]).max(1e-9)
     }
 
-    /// Steam that boils off each volume's water over a step, ice too, where the pressure is below its vapour pressure
-    /// at the temperature of the wall [kg/s]; empty where nothing boils. Steam joins the air of the volume and is taken
-    /// out with it; that it could condense again under pressure is left out.
-    pub fn boiling_kg_s(&self, layout: &Layout, nodes: &[Node], wall_k: &[f64], dt_s: f64) -> Vec<f64> {
-        let boils = |i: usize| self.kg[i] > 0.0 && nodes[i].p.v < BOILS_BELOW_PA;
-        if nodes.len() != self.kg.len() || !(0..self.kg.len()).any(boils) {
+    /// How each volume's water boils over a step, ice too, where the pressure is below its vapour pressure; empty where
+    /// none does. Steam joins the air of the volume and is taken out with it; that it could condense again under pressure
+    /// is left out.
+    pub fn boiling(
+        &self,
+        layout: &Layout,
+        nodes: &[Node],
+        oil: &Oil,
+        wall_k: &[f64],
+        dt_s: f64,
+    ) -> Vec<Boiling> {
+        if nodes.len() != self.kg.len() || self.kg.iter().all(|kg| *kg <= 0.0) {
             return Vec::new();
         }
-        let steam = |i: usize| {
-            if !boils(i) {
-                return 0.0;
-            }
-            let short_pa = (moist_air::saturation_pressure_pa(wall_k[i]) - nodes[i].p.v).max(0.0);
-            // As fast as heat and surface allow, and no faster than would fill the volume in some seconds.
-            let filling = layout.volumes_m3[i] / (R_STEAM * wall_k[i] * FILLING_S);
-            (short_pa * filling.min(BOILS_KG_S_PA)).min(self.kg[i] / dt_s)
+        let boiling = |i: usize| {
+            let (kg, holds) = (self.kg[i], holds_kg(i, layout, nodes, oil));
+            let activity = if kg < holds { kg / holds } else { 1.0 };
+            Boiling::of((kg, (kg - holds).max(0.0)), activity, wall_k[i], nodes[i].p.v, dt_s)
         };
-        (0..self.kg.len()).map(steam).collect()
+        let all: Vec<_> = (0..self.kg.len()).map(boiling).collect();
+        if all.iter().all(Option::is_none) {
+            return Vec::new();
+        }
+        all.into_iter().map(Option::unwrap_or_default).collect()
     }
     /// Take what boiled off over a step, and the heat it took from the walls.
-    pub fn boiled(&mut self, layout: &Layout, steam_kg_s: &[f64], wall_k: &mut [f64], dt_s: f64) {
-        for (i, rate) in steam_kg_s.iter().enumerate() {
-            let steam = rate * dt_s;
+    pub fn boiled(
+        &mut self,
+        layout: &Layout,
+        boiling: &[Boiling],
+        steam_kg_s: &[f64],
+        wall_k: &mut [f64],
+        dt_s: f64,
+    ) {
+        for (i, (rate, boiling)) in steam_kg_s.iter().zip(boiling).enumerate() {
+            let steam = (rate * dt_s).min(self.kg[i]);
             self.kg[i] -= steam;
             self.in_kg -= steam;
-            wall_k[i] -= steam * LATENT_J_KG / layout.walls[i].capacity_j_k();
+            wall_k[i] -= steam * boiling.latent_j_kg / layout.walls[i].capacity_j_k();
+        }
+        self.frozen_kg = boiling.iter().map(|b| b.frozen_kg).sum();
+    }
+
+    /// Let water in at the suction line, or (negative) take it out of everything alike [kg].
+    fn service(&mut self, suction: usize, kg: f64) {
+        if kg > 0.0 {
+            self.kg[suction] += kg;
+            self.in_kg += kg;
+        }
+        if kg < 0.0 {
+            let before = self.total_kg();
+            let left = (1.0 + kg / before.max(1e-12)).max(0.0);
+            self.kg.iter_mut().for_each(|x| *x *= left);
+            self.bound_kg *= left;
+            self.icing.ice_kg *= left;
+            self.in_kg -= before - self.total_kg();
         }
     }
 
-    /// Move water with the flows of a step, through desiccant and valve. What leaves the loop takes its share along; `come_kg_s` is the water that comes in at the suction line (negative: is taken out of everything), `taken` the share of
-    /// the desiccant that is used up.
-    pub fn step(
-        &mut self,
-        spec: &WaterSpec,
-        layout: &Layout,
-        (nodes, oil): (&[Node], &Oil),
-        (flows, leaving): (&[Flow], &[Leaving]),
-        (come_kg_s, taken): (f64, f64),
-        dt_s: f64,
-    ) {
-        if come_kg_s > 0.0 {
-            self.kg[layout.suction] += come_kg_s * dt_s;
-            self.in_kg += come_kg_s * dt_s;
-        }
-        if come_kg_s < 0.0 {
-            let before = self.total_kg();
-            let left = (1.0 + come_kg_s * dt_s / before.max(1e-12)).max(0.0);
-            self.kg.iter_mut().for_each(|x| *x *= left);
-            (self.bound_kg, self.ice_kg) = (self.bound_kg * left, self.ice_kg * left);
-            self.in_kg -= before - self.total_kg();
+    /// Move water with the flows of a step, through desiccant and valve. What leaves the loop takes its share along, and
+    /// outside air brings its humidity.
+    pub fn step(&mut self, ride: &Ride, dt_s: f64) {
+        let Ride { layout, nodes, flows, leaving, inputs, .. } = *ride;
+        self.service(layout.suction, inputs.water_kg_s * dt_s);
+        for l in leaving.iter().filter(|l| l.air_in_kg_s > 0.0) {
+            let came = l.air_in_kg_s * inputs.ambient_w * dt_s;
+            self.kg[l.volume] += came;
+            self.breathed_kg += came;
         }
         if self.total_kg() <= 0.0 {
             return;
         }
-        let share = |water: &Self, i: usize, mass: f64| {
-            if water.kg[i] <= 0.0 {
-                return 0.0;
-            }
-            let rate = mass / (nodes[i].mass.v + IN_OIL * oil.kg[i] + water.kg[i] + 1e-6);
-            water.kg[i] * (dt_s * rate / (1.0 + dt_s * rate))
-        };
         let (valve_in, valve_out) = (layout.metering_inlet(), layout.evaporator.start);
+        let mut jet = Jet { inlet_t_k: nodes[valve_in].t.v, ..Jet::default() };
         for flow in flows {
-            let (from, to) = if flow.mass_kg_s > 0.0 { (flow.from, flow.to) } else { (flow.to, flow.from) };
+            let forward = flow.mass_kg_s + flow.air_kg_s > 0.0;
+            let (from, to) = if forward { (flow.from, flow.to) } else { (flow.to, flow.from) };
             let mass = flow.mass_kg_s.abs();
-            let mut moved = share(self, from, mass);
-            if moved <= 0.0 {
-                continue;
-            }
+            let moved = self.carried_kg(from, (mass, flow.air_kg_s.abs()), ride, dt_s);
             self.kg[from] -= moved;
-            if from == valve_in && to == valve_out && nodes[to].t.v < ZERO_C_K {
-                let carried = moved / (mass * dt_s).max(1e-12);
-                let beyond = 1.0 - soluble(nodes[to].t.v) / carried.max(1e-12);
-                let ice = STAYS * moved * beyond.max(0.0);
-                self.ice_kg += ice;
-                moved -= ice;
+            if from == valve_in && to == valve_out {
+                let t_k = nodes[to].t.v.min(nodes[to].t_sat.v);
+                let fraction = moved / (mass * dt_s).max(1e-12);
+                jet = Jet { t_k, mass_kg_s: mass, water_kg: moved, fraction, soluble: soluble(t_k), ..jet };
+            } else {
+                self.kg[to] += moved;
             }
-            self.kg[to] += moved;
         }
-        let melting = (MELTS_KG_S_K * (nodes[valve_out].t.v - ZERO_C_K).max(0.0) * dt_s).min(self.ice_kg);
-        self.ice_kg -= melting;
-        self.kg[valve_out] += melting;
-
-        // Desiccant: towards a Langmuir isotherm, as fast as water comes by.
-        // In the receiver, or in the accumulator of a loop without one.
-        let r = layout.store();
-        let fraction = self.fraction(r, nodes, oil);
-        let capacity = capacity_kg(spec, nodes[r].t.v, taken);
-        let due = capacity * fraction / (fraction + HALF_FULL);
-        let uptake = ((due - self.bound_kg) * dt_s / (DRYING_S + dt_s)).min(self.kg[r]);
-        self.kg[r] -= uptake;
-        self.bound_kg += uptake;
-
-        for &Leaving { volume: i, mass_kg_s: mass, .. } in leaving.iter().filter(|l| l.mass_kg_s > 1e-9) {
-            let lost = share(self, i, mass);
-            self.kg[i] -= lost;
+        self.kg[valve_out] += self.icing.step(&jet, dt_s);
+        self.dry(ride, dt_s);
+        for l in leaving.iter().filter(|l| l.mass_kg_s > 1e-9 || l.air_out_kg_s > 0.0) {
+            let lost = self.carried_kg(l.volume, (l.mass_kg_s.max(0.0), l.air_out_kg_s), ride, dt_s);
+            self.kg[l.volume] -= lost;
             self.in_kg -= lost;
         }
+    }
+
+    /// Water that a flow of refrigerant and air carries out of a volume over a step [kg]: refrigerant what is dissolved
+    /// in it, air what it takes up of vapour.
+    fn carried_kg(&self, i: usize, (mass_kg_s, air_kg_s): (f64, f64), ride: &Ride, dt_s: f64) -> f64 {
+        let (kg, node) = (self.kg[i], &ride.nodes[i]);
+        if kg <= 0.0 {
+            return 0.0;
+        }
+        // Free water is swept along by what is dense, and left behind by thin gas.
+        let holds = holds_kg(i, ride.layout, ride.nodes, ride.oil);
+        let density = node.rho_out.v;
+        let swept = density / (density + SWEEPS_KG_M3);
+        let moving = (kg.min(holds) + (kg - holds).max(0.0) * swept) / kg;
+        let mut rate = moving * mass_kg_s / (node.mass.v + IN_OIL * ride.oil.kg[i] + kg + 1e-6);
+        if air_kg_s > 0.0 {
+            let vapour_pa = (kg / holds).min(1.0) * moist_air::saturation_pressure_pa(node.t.v);
+            let air_pa = node.p.v - node.p_ref;
+            // Where water boils its steam counts as air already.
+            if vapour_pa < node.p.v && air_pa > 0.0 {
+                rate += air_kg_s / AIR_PER_STEAM * vapour_pa / (air_pa + vapour_pa) / kg;
+            }
+        }
+        kg * (dt_s * rate / (1.0 + dt_s * rate))
+    }
+
+    /// Desiccant: towards a Langmuir isotherm, as fast as water comes by. It is in the receiver, or in the accumulator of a
+    /// loop without one.
+    fn dry(&mut self, ride: &Ride, dt_s: f64) {
+        let r = ride.layout.store();
+        let by: f64 = ride.flows.iter().filter(|f| f.from == r || f.to == r).map(|f| f.mass_kg_s.abs()).sum();
+        let slower = (ride.spec.design_flow_kg_s / (0.5 * by).max(1e-9)).clamp(1.0, STILL);
+        let fraction = self.fraction(r, ride.nodes, ride.oil);
+        let capacity = capacity_kg(&ride.spec.water, ride.nodes[r].t.v, ride.inputs.desiccant_taken);
+        let due = capacity * fraction / (fraction + HALF_FULL);
+        let uptake = ((due - self.bound_kg) * dt_s / (DRYING_S * slower + dt_s)).min(self.kg[r]);
+        self.kg[r] -= uptake;
+        self.bound_kg += uptake;
     }
 }
 

@@ -21,7 +21,7 @@ fn day(table: &mut Table) {
     bench.apply(Action::ImposeFault { id: fan, severity: 1.0 }).expect("in range");
     let charge = |bench: &Bench| {
         let s = bench.plant().committed().1;
-        s.mass_kg.iter().sum::<f64>() + s.oil.dissolved_kg + s.released_kg
+        s.mass_kg.iter().sum::<f64>() + s.oil.dissolved_kg + s.released_kg()
             - s.serviced_kg
             - s.from_cylinder_kg
     };
