@@ -40,6 +40,7 @@ shipped![
     "silent_after_the_wash",
     "hums_and_clicks",
     "bay_open_bench",
+    "bay_hissing_hose",
     "bay_topped_up_twice",
 ];
 
