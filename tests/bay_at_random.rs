@@ -86,7 +86,7 @@ fn run(scenario: &Scenario, seed: u64, acts: usize) -> Result<(), String> {
 #[test]
 fn the_books_close_whatever_hands_do() {
     let scenario = load("bay_open_bench").expect("the scenario");
-    let seeds: u64 = std::env::var("PINTLE_BAY_SEEDS").ok().and_then(|s| s.parse().ok()).unwrap_or(30);
+    let seeds: u64 = std::env::var("PINTLE_BAY_SEEDS").ok().and_then(|s| s.parse().ok()).unwrap_or(12);
     let first: u64 = std::env::var("PINTLE_BAY_FIRST").ok().and_then(|s| s.parse().ok()).unwrap_or(0);
     let failed: Vec<String> =
         (first..first + seeds).filter_map(|seed| run(&scenario, seed, 40).err()).collect();

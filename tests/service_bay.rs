@@ -10,8 +10,12 @@ use pintle::scenario::Scenario;
 const FULL_KG: f64 = 0.349;
 
 fn scenario(lines: &str) -> Scenario {
+    on_rig("compact_car", lines)
+}
+
+fn on_rig(rig: &str, lines: &str) -> Scenario {
     let text = format!(
-        "(format: 1, id: \"bay\", title: \"t\", unit: \"u\", trains: \"t\", work_order: \"w\", rig: \"compact_car\", \
+        "(format: 1, id: \"bay\", title: \"t\", unit: \"u\", trains: \"t\", work_order: \"w\", rig: \"{rig}\", \
          bay: (), start: (engine_on: false, engine_rpm: 900, ac_request: true, blower_pct: 100, recirculate: true, \
          road_speed_kmh: 0, ambient_c: 25, relative_humidity_pct: 50), {lines})"
     );
@@ -210,4 +214,43 @@ fn a_job_in_the_bay_replays() {
     }
     again.advance((h.0.tick() - again.tick()) as u32);
     assert_eq!(again.state_hash(), h.0.state_hash());
+}
+
+/// The same on every rig: its own refrigerant, its own charge.
+#[test]
+fn the_station_serves_every_rig() {
+    for rig in ["compact_car", "pickup", "sedan", "electric_van", "walk_in_cooler"] {
+        let mut h = Hands(Bench::new(&on_rig(rig, ""), 1).expect("a bench"));
+        h.bay(BayAction::Protect(true)).bay(BayAction::Identify).fit_both();
+        let full_g = 1e3 * h.0.rig().plant.full_charge_kg;
+        h.bay(BayAction::Station(vec![
+            StationStep::Recover,
+            StationStep::EvacuateMin(30.0),
+            StationStep::ChargeG(full_g),
+        ]));
+        while h.0.bay().unwrap().station.as_ref().unwrap().step().is_some() {
+            h.wait(60.0);
+        }
+        let station = h.0.bay().unwrap().station.clone().unwrap();
+        let [recovered, vacuum, charged] = station.done[..] else { panic!("{rig}: {station:?}") };
+        assert!(!recovered.gave_up && 1e3 * recovered.moved_kg > 0.9 * full_g, "{rig}: {recovered:?}");
+        assert!(vacuum.end_pa < 300.0, "{rig}: {vacuum:?}");
+        assert!(!charged.gave_up && (1e3 * charged.moved_kg - full_g).abs() < 5.0, "{rig}: {charged:?}");
+    }
+}
+
+/// Where both ports have one fitting a hose can go on the wrong one, and its gauge shows the other side.
+#[test]
+fn hoses_can_be_crossed_on_like_fittings() {
+    let mut h = Hands(Bench::new(&on_rig("walk_in_cooler", ""), 1).expect("a bench"));
+    h.bay(BayAction::Protect(true));
+    h.act(Action::EngineOn(true)).wait(300.0);
+    h.bay(BayAction::Fit { hose: Hose::Low, port: Some(Port::High) })
+        .bay(BayAction::Fit { hose: Hose::High, port: Some(Port::Low) })
+        .bay(BayAction::Knob { hose: Hose::Low, open: true })
+        .bay(BayAction::Knob { hose: Hose::High, open: true })
+        .wait(60.0);
+    let face = h.0.bay_face(false).unwrap();
+    let (blue, red) = (face.hoses[0].p_pa, face.hoses[1].p_pa);
+    assert!(blue > red + 3e5, "the blue hose holds {blue} Pa, the red one {red}");
 }

@@ -102,6 +102,8 @@ pub struct Facts {
     pub nitrogen: Option<NitrogenHold>,
     /// Evacuation, if there was one.
     pub vacuum: Option<Vacuum>,
+    /// Oil that came out with the old part [kg].
+    pub drained_oil_kg: f64,
     /// Oil poured in, new parts included [kg].
     pub oil_added_kg: f64,
     /// Refrigerant put in [kg].

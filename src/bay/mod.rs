@@ -25,5 +25,5 @@ pub use danger::{BayDanger, DangerWords};
 pub use ledger::Ledger;
 pub use opening::{JOINT_M2, Opened, opens};
 pub use setup::BaySetup;
-pub use state::{Bay, BayLog, BayMistake, Coupler, Sample, Spurt, WorkedDone};
+pub use state::{Bay, BayLog, BayMistake, Coupler, NitrogenLog, Sample, Spurt, WorkedDone};
 pub use station::{Station, StationAsks, StationDone, StationSees};

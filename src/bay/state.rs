@@ -98,6 +98,25 @@ impl BayMistake {
     }
 }
 
+/// A hold under nitrogen as it went: pressures [Pa absolute], temperatures of the loop [K], ticks.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct NitrogenLog {
+    /// Pressure when it was shut off.
+    pub start_pa: f64,
+    /// Temperature then.
+    pub start_t_k: f64,
+    /// When.
+    pub start_tick: u64,
+    /// Pressure when it was last left alone.
+    pub end_pa: f64,
+    /// Temperature then.
+    pub end_t_k: f64,
+    /// When.
+    pub end_tick: u64,
+    /// Hands did something to it since.
+    pub over: bool,
+}
+
 /// Figures of the work so far, taken from the model as it goes.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct BayLog {
@@ -113,8 +132,10 @@ pub struct BayLog {
     pub watched_s: f64,
     /// Something else was opened to the loop since: the watch is over.
     pub watch_over: bool,
-    /// Nitrogen: pressure and loop temperature when it was shut off, and when.
-    pub nitrogen: Option<(f64, f64, u64)>,
+    /// The hold under nitrogen.
+    pub nitrogen: Option<NitrogenLog>,
+    /// Refrigerant left in the loop when it was first opened or evacuated [kg].
+    pub left_in_kg: Option<f64>,
     /// Oil poured in [kg].
     pub oil_added_kg: f64,
     /// Oil that came out with parts [kg].
@@ -127,8 +148,8 @@ pub struct BayLog {
     pub dye_kg: f64,
     /// Share of the dye that has been carried round.
     pub dye_mixed: f64,
-    /// Dyed oil that came out at a leak since [kg].
-    pub dyed_oil_out_kg: f64,
+    /// Dye that came out with oil, in the order of [`crate::instrument::SearchPlace::ALL`]; it stays where it is [kg].
+    pub dye_out_kg: [f64; 9],
     /// Refrigerant that hangs in the air of the bay [kg].
     pub bay_air_kg: f64,
     /// Refrigerant that came with fresh cans, and went with empty ones [kg].

@@ -84,9 +84,22 @@ enum Needs {
     OneGauge,
 }
 
-const SUCTION: &[Probe] =
-    &[Probe::Pipe(PipePlace::EvaporatorOutlet), Probe::Pipe(PipePlace::CompressorInlet)];
-const LIQUID: &[Probe] = &[Probe::Pipe(PipePlace::ValveInlet), Probe::Pipe(PipePlace::CondenserOutlet)];
+const fn taped(place: PipePlace) -> Probe {
+    Probe::Infrared { place, taped: true }
+}
+/// On black tape an infrared thermometer is as good as a clamp; on bright metal it is not.
+const SUCTION: &[Probe] = &[
+    Probe::Pipe(PipePlace::EvaporatorOutlet),
+    Probe::Pipe(PipePlace::CompressorInlet),
+    taped(PipePlace::EvaporatorOutlet),
+    taped(PipePlace::CompressorInlet),
+];
+const LIQUID: &[Probe] = &[
+    Probe::Pipe(PipePlace::ValveInlet),
+    Probe::Pipe(PipePlace::CondenserOutlet),
+    taped(PipePlace::ValveInlet),
+    taped(PipePlace::CondenserOutlet),
+];
 const OUTSIDE: &[Probe] = &[Probe::Air(AirPlace::Outside)];
 
 impl WorkedValue {
@@ -150,6 +163,9 @@ fn chosen<'a>(what: WorkedValue, readings: &[&'a Reading]) -> Result<Vec<&'a Rea
                 wrong(match given {
                     Some(Reading { probe: Probe::Pipe(p), .. }) => format!("you took the {}", p.name()),
                     Some(Reading { probe: Probe::Air(p), .. }) => format!("you took the {}", p.name()),
+                    Some(Reading { probe: Probe::Infrared { taped: false, .. }, .. }) => {
+                        "bright metal mirrors its surroundings to an infrared thermometer: tape it".into()
+                    }
                     Some(_) => "you took something else".into(),
                     None => "the temperature is missing".into(),
                 })
@@ -257,7 +273,7 @@ fn moved(readings: &[&Reading], used: &[&Reading]) -> Option<Verdict> {
         let name = match &now.probe {
             Probe::LowGauge => "low gauge",
             Probe::HighGauge => "high gauge",
-            Probe::Pipe(place) => place.name(),
+            Probe::Pipe(place) | Probe::Infrared { place, .. } => place.name(),
             Probe::Air(place) => place.name(),
             _ => "reading",
         };

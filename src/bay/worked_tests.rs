@@ -107,6 +107,12 @@ fn wrong_and_missing_readings_are_named() {
     };
     let wrong_pipe = [suction()[0].clone(), pipe(PipePlace::CompressorOutlet, 80.0)];
     says(WorkedValue::Superheat, &wrong_pipe, "compressor outlet pipe");
+    let bright = |taped| {
+        let probe = Probe::Infrared { place: PipePlace::EvaporatorOutlet, taped };
+        [suction()[0].clone(), reading(probe, 6.0 + ZERO_C_K, 5.0)]
+    };
+    says(WorkedValue::Superheat, &bright(false), "bright metal");
+    assert!(ask(WorkedValue::Superheat, &bright(true), 6.0, WorkedUnit::Kelvin).right());
     says(WorkedValue::Superheat, &[liquid()[0].clone(), suction()[1].clone()], "other gauge");
     says(WorkedValue::Superheat, &suction()[1..], "low gauge is missing");
     says(WorkedValue::Subcooling, &liquid()[..1], "temperature is missing");

@@ -1,6 +1,7 @@
 //! The service bay on the bench: what is allowed, what each act does, and what the plant is told because of it.
 
 use super::{Bench, Refusal};
+use crate::bay::cylinder::FillLimit;
 use crate::bay::{
     Bay, BayAction, BayDanger, BayMistake, CentreEnd, Hose, OilKind, RecordValue, Sample, Spurt, Station,
     StationStep, VesselValve, WorkedDone,
@@ -43,9 +44,7 @@ impl Bench {
 
     /// Most refrigerant that may be in a vessel [kg]: 80 % of its volume as liquid at 25 °C (reference/teaching.md, S10).
     pub fn vessel_limit_kg(&self, vessel: Vessel) -> f64 {
-        let r = self.plant.refrigerant();
-        let liquid_kg_m3 = r.saturation(libm::log(r.saturation_p_pa(298.15))).rho_l;
-        0.8 * vessel.spec().volume_m3 * liquid_kg_m3
+        FillLimit::of(&vessel.spec(), self.plant.refrigerant()).net_kg()
     }
 
     /// Refrigerant in a vessel [kg]; none without a bay.

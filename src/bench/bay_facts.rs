@@ -3,12 +3,11 @@
 use super::guarding::UnsafeKind;
 use super::{Action, Bench, TICK_S};
 use crate::bay::chart::Performance;
-use crate::bay::{
-    BayAction, BayMistake, Facts, FillLimit, NitrogenHold, RecoveryCylinder, StationStep, Vacuum, Vented,
-    VesselValve,
-};
+use crate::bay::cylinder::FillLimit;
+use crate::bay::facts::{Facts, NitrogenHold, RecoveryCylinder, Vacuum, Vented};
+use crate::bay::{BayAction, BayMistake, StationStep, VesselValve};
 use crate::instrument::{AirPlace, Probe, SearchPlace};
-use crate::plant::Vessel;
+use crate::plant::{Released, Vessel};
 
 impl Bench {
     /// What came of the work so far; none without a bay.
@@ -30,12 +29,12 @@ impl Bench {
             }
         }
         let (work_tick, filled_tick) = self.work_span();
-        let released = plant.at_released(now);
+        let r = |pick: &dyn Fn(&Released) -> f64| plant.at(now, |s| pick(&s.released));
         let vented = [
-            ("the leak", released.leaked_kg),
-            ("hoses and joints opened under pressure", released.vented_kg),
-            ("the vacuum pump", released.pumped_kg),
-            ("a relief valve or coupler that let go", released.relieved_kg),
+            ("the leak", r(&|r| r.leaked_kg)),
+            ("hoses and joints opened under pressure", r(&|r| r.vented_kg)),
+            ("the vacuum pump", r(&|r| r.pumped_kg)),
+            ("a relief valve or coupler that let go", r(&|r| r.relieved_kg)),
         ];
         let mut vented: Vec<Vented> = vented
             .into_iter()
@@ -43,7 +42,7 @@ impl Bench {
             .map(|(how, kg)| Vented { how: how.into(), kg })
             .collect();
         vented.sort_by(|a, b| b.kg.total_cmp(&a.kg));
-        let inside = self.snapshot(true).inside;
+        let subcooling_k = self.inside().subcooling_k;
         Some(Facts {
             refrigerant: spec.refrigerant.clone(),
             label_charge_kg: spec.full_charge_kg,
@@ -56,9 +55,10 @@ impl Bench {
             oil_kg: ledger.oil_loop_kg,
             before: self.performance(0, work_tick.unwrap_or(u64::MAX)),
             after: filled_tick.map_or_else(Performance::default, |tick| self.performance(tick, u64::MAX)),
-            subcooling_k: filled_tick.and_then(|_| inside.map(|i| i.subcooling_k)),
+            subcooling_k: filled_tick.map(|_| subcooling_k),
             recovered_kg,
             recovered_oil_kg: ledger.oil_vessels_kg,
+            drained_oil_kg: log.oil_taken_kg,
             left_in_kg: log.left_in_kg.unwrap_or(0.0),
             cylinder: (recovered_kg > 0.0).then(|| RecoveryCylinder {
                 gross_kg: self.weight_kg(Vessel::Recovery, now),
@@ -82,7 +82,8 @@ impl Bench {
                     .map(|(pa, _)| (log.risen_to_pa - pa, log.watched_s)),
             }),
             oil_added_kg: log.oil_added_kg + log.new_part_oil_kg,
-            charged_kg: (gone(Vessel::Supply) + gone(Vessel::Charging) + gone(Vessel::Can) + from_cans).max(0.0),
+            charged_kg: (gone(Vessel::Supply) + gone(Vessel::Charging) + gone(Vessel::Can) + from_cans)
+                .max(0.0),
             weighed: self.weighed(),
             vented,
             battered: plant.at(now, |s| s.shell.battered),

@@ -109,10 +109,22 @@ impl Bench {
                 leak.gas_m3_s += kg_s * refrigerant_m3_kg + air_kg_s * air_m3_kg;
             }
         }
-        if inputs.open_m2 > 0.0 && SearchPlace::of(inputs.open_place) == Some(place) {
-            leak.dye_kg = bay.map_or(0.0, |bay| bay.log.dyed_oil_out_kg);
-        }
+        leak.dye_kg = bay.map_or(0.0, |bay| bay.log.dye_out_kg[place as usize]);
         leak
+    }
+
+    /// Share of the refrigerant let out in the second gone by, `released_kg`, that came out at each place where a leak is
+    /// searched for, in the order of [`SearchPlace::ALL`]; the rest went out at the centre hose.
+    pub(super) fn shares_of_openings(&self, released_kg: f64) -> [f64; 9] {
+        let mut shares = [0.0; 9];
+        for (k_m2, hole) in self.plant.inputs().openings() {
+            let Some(place) = SearchPlace::of(hole).filter(|_| k_m2 > 0.0 && released_kg > 0.0) else {
+                continue;
+            };
+            let (kg_s, _) = self.plant.through_opening(self.plant.layout().open_place(hole), k_m2);
+            shares[place as usize] += (kg_s / released_kg).clamp(0.0, 1.0);
+        }
+        shares
     }
 
     /// Speed of the air past a place [m/s].

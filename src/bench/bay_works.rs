@@ -2,7 +2,7 @@
 
 use super::bay::oil_kg;
 use super::{Bench, TICK_S};
-use crate::bay::{BayLog, BayMistake, Ledger, StationAsks, StationSees};
+use crate::bay::{BayLog, BayMistake, Ledger, NitrogenLog, StationAsks, StationSees};
 use crate::fault::{Fault, FaultId, FaultSet, effects};
 use crate::plant::{CentreHose, Inputs, Units, Vessel};
 
@@ -117,7 +117,10 @@ impl Bench {
         let look = |i: usize| self.plant.look(i, now).p_pa;
         let (suction_pa, centre_pa) = (look(l.suction), look(l.centre));
         let loop_pa = suction_pa.max(look(l.liquid));
-        let loop_t_k = self.plant.at(now, |s| s.wall_k[l.liquid]);
+        let room: f64 = l.volumes_m3[..l.low_hose].iter().sum();
+        let loop_t_k = self.plant.at(now, |s| {
+            s.wall_k[..l.low_hose].iter().zip(&l.volumes_m3).map(|(t, v)| t * v).sum::<f64>() / room
+        });
         let inputs = *self.plant.inputs();
         let running = inputs.compressor_rpm > 0.0;
         let reaches = |hand: f64, hose: Option<_>| hand > 0.0 && hose.is_some();
@@ -133,6 +136,10 @@ impl Bench {
         let tick = self.tick;
         let (released_before, lost_before) = self.bay_seen;
         self.bay_seen = (released_kg, lost_oil_kg);
+        if inputs.open_m2 > 0.0 && !self.leak_places.contains(&inputs.open_place) {
+            self.leak_places.push(inputs.open_place);
+        }
+        let dye_places = self.shares_of_openings(released_kg - released_before);
         let Some(bay) = self.bay.as_deref_mut() else { return };
         if machine_full {
             bay.machine_on = false;
@@ -171,10 +178,29 @@ impl Bench {
         }
         let nitrogen = matches!(inputs.centre_hose, CentreHose::Nitrogen { .. }) && joined;
         if nitrogen {
-            log.nitrogen = Some((loop_pa, loop_t_k, tick));
+            log.nitrogen = Some(NitrogenLog {
+                start_pa: loop_pa,
+                start_t_k: loop_t_k,
+                start_tick: tick,
+                end_pa: loop_pa,
+                end_t_k: loop_t_k,
+                end_tick: tick,
+                over: false,
+            });
             if charge_kg > 0.1 * full_kg {
                 log.mistake(BayMistake::NitrogenOnCharge, tick);
             }
+        }
+        if let Some(hold) = log.nitrogen.as_mut().filter(|hold| !nitrogen && !hold.over) {
+            let alone = !joined || inputs.centre_hose == CentreHose::Capped;
+            if alone && inputs.joint_m2 == 0.0 && inputs.crack_m2 == 0.0 && !running {
+                (hold.end_pa, hold.end_t_k, hold.end_tick) = (loop_pa, loop_t_k, tick);
+            } else {
+                hold.over = true;
+            }
+        }
+        if drawing || inputs.joint_m2 > 0.0 {
+            log.left_in_kg.get_or_insert(charge_kg);
         }
         let liquid = matches!(inputs.centre_hose, CentreHose::Vessel { liquid: true, .. });
         if running && liquid && reaches(inputs.manifold_low, inputs.low_hose) {
@@ -191,7 +217,10 @@ impl Bench {
             log.dye_mixed += (1.0 - log.dye_mixed) / DYE_ROUND_S;
         }
         let share = log.dye_kg / oil_kg * log.dye_mixed;
-        log.dyed_oil_out_kg += (lost_oil_kg - lost_before).max(0.0) * share.min(1.0);
+        let dye_kg = (lost_oil_kg - lost_before).max(0.0) * share.min(1.0);
+        for (out_kg, part) in log.dye_out_kg.iter_mut().zip(dye_places) {
+            *out_kg += part * dye_kg;
+        }
         self.contents_settled(charge_kg / full_kg, loop_pa);
     }
 

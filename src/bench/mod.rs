@@ -5,6 +5,7 @@ mod acting;
 mod action;
 mod bay;
 mod bay_faces;
+mod bay_facts;
 mod bay_truth;
 mod bay_works;
 mod circuit_inputs;
@@ -41,7 +42,7 @@ use crate::circuit::{Circuit, CircuitInputs, Drives};
 use crate::fault::{Conditions, Effects, FaultSet, Group, effects};
 use crate::instrument::{AirPlace, InstrumentRack, PipePlace, Probe, Reading, Truth};
 use crate::perceive::Felt;
-use crate::plant::{Plant, Port, SolverCounts};
+use crate::plant::{OpenPlace, Plant, Port, SolverCounts};
 use crate::refrigerant::Refrigerant;
 use crate::rig::{Rig, RigError};
 use crate::scenario::Scenario;
@@ -143,6 +144,8 @@ pub struct Bench {
     asked: Asked,
     /// Refrigerant and oil in all places at the start [kg].
     bay_start: (f64, f64),
+    /// Where the loop has leaked since the start.
+    leak_places: Vec<OpenPlace>,
     /// Refrigerant released and oil lost when the log was last kept [kg].
     bay_seen: (f64, f64),
 }
@@ -201,6 +204,7 @@ impl Bench {
             asked: Asked::default(),
             bay_start: (0.0, 0.0),
             bay_seen: (0.0, 0.0),
+            leak_places: Vec::new(),
         };
         if let Some(bay) = bench.bay.as_deref_mut().filter(|_| scenario.hoses_fitted) {
             bay.low = Coupler { port: Some(Port::Low), open: true };

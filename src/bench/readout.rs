@@ -64,7 +64,7 @@ impl Bench {
         }
     }
 
-    fn inside(&self) -> Inside {
+    pub(super) fn inside(&self) -> Inside {
         let now = self.time_s();
         let (plant, l) = (&self.plant, self.plant.layout());
         let nodes: Vec<Node> = (0..l.len()).map(|i| plant.node(i, now)).collect();

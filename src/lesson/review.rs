@@ -73,6 +73,7 @@ pub fn review(bench: &Bench) -> Result<Option<Debrief>, BenchError> {
             .chain(timeline::breaches(bench.journal(), bench.scenario(), bench.tick()))
             .collect(),
         mistakes: timeline::mistakes(bench.electrics()),
+        bay: super::bay_review(bench),
         scenario_debrief: scenario.debrief.clone(),
         repairs: bench.repairs().iter().map(repair_words).collect(),
         parts_replaced: bench.parts_replaced(),

@@ -196,7 +196,7 @@ pub(super) fn parts(node: &Node, load: D3, total_kg_s: D3) -> Exchange {
 }
 
 pub(super) fn whole_density(node: &Node, load: D3) -> D3 {
-    node.rho_out.with_air(0.0) * (load + 1.0)
+    node.whole_density(load)
 }
 
 /// Pressure difference over which the direction of an exchange turns [Pa].

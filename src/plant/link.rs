@@ -92,8 +92,7 @@ pub fn stream(a: &Node, b: &Node, k: f64) -> Stream {
 /// where they are.
 pub fn loaded_stream(a: &Node, b: &Node, k: f64, load: (D3, D3)) -> LoadedStream {
     let (la, lb) = (load.0.first(), load.1.second());
-    let whole = |node: &Node, load: D3| node.rho_out.with_air(0.0) * (load + 1.0);
-    let (ra, rb) = (whole(a, load.0).first(), whole(b, load.1).second());
+    let (ra, rb) = (a.whole_density(load.0).first(), b.whole_density(load.1).second());
     let (pa, pb) = (a.p.with_air(a.p_per_air).first(), b.p.with_air(b.p_per_air).second());
     let (f, w) = driven(pa - pb, (pa + pb) * 0.5, ra.v.max(rb.v));
     let total = (ra * w + rb * (D6::constant(1.0) - w)).sqrt() * f * k;

@@ -113,7 +113,8 @@ impl Boiling {
     /// Steam at a pressure of the volume [kg/s].
     pub fn steam_kg_s(&self, p: D3) -> D3 {
         let steam = (-p + self.below_pa).soft_positive(SETS_IN_PA) * self.per_pa;
-        if steam.v > self.most_kg_s { D3::constant(self.most_kg_s) } else { steam }
+        // Never more than there is, and without a corner.
+        steam / (steam * (1.0 / self.most_kg_s.max(1e-12)) + 1.0)
     }
 }
 

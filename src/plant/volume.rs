@@ -4,7 +4,7 @@
 //! channel holds more liquid than it carries (slip, Zivi 1964, J. Heat Transfer 86:247), a separator lets
 //! liquid settle and gives it away from the bottom. Air adds its partial pressure (Dalton).
 
-use super::dual::D2;
+use super::dual::{D2, D3};
 use crate::refrigerant::{Refrigerant, Saturation};
 
 /// Specific gas constant of dry air [J/(kg K)].
@@ -71,6 +71,8 @@ pub struct Node {
     /// Share of the volume's air that one kilogram of flow carries out [1/kg]: air rides with the vapour at the
     /// vapour's speed.
     pub air_share: D2,
+    /// How many times less refrigerant leaves with the air than stands in the gas, because its last traces cling.
+    pub clinging: D2,
     /// Within the range of the tables.
     pub valid: bool,
 }
@@ -135,7 +137,7 @@ pub fn evaluate(refrigerant: &Refrigerant, kind: Kind, volume_m3: f64, air_kg: f
     let t_sat = by_u(sat.t_k, sat.dt_dlnp);
     let rho_v = by_u(sat.rho_v, sat.drho_v_dlnp);
 
-    let (density, heat_density, t, h_out, rho_out, void, carried, valid);
+    let (density, heat_density, t, h_out, rho_out, void, carried, clinging, valid);
     if quality.v >= 1.0 {
         let s = refrigerant.state_with(&sat, h);
         let rho = D2 { v: s.rho_kg_m3, d: [s.drho_dlnp, s.drho_dh] };
@@ -143,7 +145,9 @@ pub fn evaluate(refrigerant: &Refrigerant, kind: Kind, volume_m3: f64, air_kg: f
         heat_density = rho * h_dual;
         t = D2 { v: s.t_k, d: [s.dt_dlnp, s.dt_dh] };
         (h_out, rho_out, void, valid) = (h_dual, rho, D2::constant(1.0), s.valid);
-        carried = rho.recip() * (p.recip() * CLING_PA + 1.0);
+        let near = p.recip() * CLING_PA;
+        clinging = near.square() * near + near + 1.0;
+        carried = rho.recip() * clinging;
     } else {
         let (mix, ok) = mixture(refrigerant, &sat, quality, h, kind);
         let liquid = (D2::constant(1.0) - mix.void) * mix.rho_l;
@@ -158,7 +162,7 @@ pub fn evaluate(refrigerant: &Refrigerant, kind: Kind, volume_m3: f64, air_kg: f
         h_out = if kind == Kind::Channel { h_dual } else { mix.h_l + (h_v - mix.h_l) * leaving };
         rho_out = (leaving / rho_v + (D2::constant(1.0) - leaving) / mix.rho_l).recip();
         carried = leaving / (mix.void * rho_v);
-        (void, valid) = (mix.void, ok);
+        (void, valid, clinging) = (mix.void, ok, D2::constant(1.0));
     }
     let per_air = t * R_AIR * gas_space(void) / room;
     Node {
@@ -175,6 +179,7 @@ pub fn evaluate(refrigerant: &Refrigerant, kind: Kind, volume_m3: f64, air_kg: f
         quality,
         void: void.v,
         air_share: carried * (1.0 / volume_m3),
+        clinging,
         valid: valid && sat.valid,
     }
 }
@@ -208,6 +213,11 @@ fn vapour_off_the_top(void: D2, bleed: f64) -> D2 {
 }
 
 impl Node {
+    /// Density of the gas as a whole [kg/m3], by the volume's own unknowns; `load` is the air that leaves per kilogram of
+    /// refrigerant.
+    pub fn whole_density(&self, load: D3) -> D3 {
+        self.rho_out.with_air(0.0) * (load / self.clinging.with_air(0.0) + 1.0)
+    }
     /// Superheat above saturation at the total pressure's refrigerant share, 0 unless vapour [K].
     pub fn superheat_k(&self) -> f64 {
         if self.quality.v > 1.0 { (self.t.v - self.sat.t_k).max(0.0) } else { 0.0 }

@@ -97,6 +97,8 @@ const CAPACITY_PER_K: f64 = 0.006;
 const HALF_FULL: f64 = 40e-6;
 /// Time of the desiccant at design flow [s].
 const DRYING_S: f64 = 200.0;
+/// Density of refrigerant that sweeps half of the free water along [kg/m3] (own estimate: gas at a fifth of an atmosphere).
+const SWEEPS_KG_M3: f64 = 1.0;
 /// How many times longer it takes with nothing but gas at rest around it: hours, so a vacuum does not regenerate it (MACS, as read
 /// in shared/reference/faults.md 3.5; the number is an own estimate).
 const STILL: f64 = 100.0;
@@ -241,9 +243,13 @@ impl Water {
         if kg <= 0.0 {
             return 0.0;
         }
-        let mut rate = mass_kg_s / (node.mass.v + IN_OIL * ride.oil.kg[i] + kg + 1e-6);
+        // Free water is swept along by what is dense, and left behind by thin gas.
+        let holds = holds_kg(i, ride.layout, ride.nodes, ride.oil);
+        let density = node.rho_out.v;
+        let swept = density / (density + SWEEPS_KG_M3);
+        let moving = (kg.min(holds) + (kg - holds).max(0.0) * swept) / kg;
+        let mut rate = moving * mass_kg_s / (node.mass.v + IN_OIL * ride.oil.kg[i] + kg + 1e-6);
         if air_kg_s > 0.0 {
-            let holds = holds_kg(i, ride.layout, ride.nodes, ride.oil);
             let vapour_pa = (kg / holds).min(1.0) * moist_air::saturation_pressure_pa(node.t.v);
             let air_pa = node.p.v - node.p_ref;
             // Where water boils its steam counts as air already.

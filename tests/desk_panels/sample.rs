@@ -202,6 +202,7 @@ fn debrief(notebook: &[Reading]) -> Debrief {
         ],
         inside: vec!["The fan stood still although the engine computer asked for high speed.".into()],
         cautions: vec!["The relay was bridged without hands clear.".into()],
+        bay: Vec::new(),
         mistakes: vec!["0:40: too much current through the jumper lead: its fuse blew".into()],
         repairs: vec!["replace the condenser, evacuate, charge by weight: cured nothing; the part taken out was good (150 min)".into()],
         parts_replaced: 1,
