@@ -48,7 +48,13 @@ pub fn tools_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
 }
 
 /// Places and switches of the tool in hand.
-fn in_use(ui: &mut Ui, view: &DeskView, tool: Tool, draft: &mut Draft, out: &mut Vec<Command>) {
+pub(in crate::desk) fn in_use(
+    ui: &mut Ui,
+    view: &DeskView,
+    tool: Tool,
+    draft: &mut Draft,
+    out: &mut Vec<Command>,
+) {
     let places: Vec<(Probe, String)> = match tool {
         Tool::GaugeSet => return gauge_set(ui, view, draft, out),
         Tool::Jumper => return jumper(ui, view, draft, out),
@@ -120,7 +126,7 @@ fn detector_scale(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) -> Detec
 }
 
 /// What a tool can touch, said in one line.
-fn touches(tool: Tool) -> &'static str {
+pub(in crate::desk) fn touches(tool: Tool) -> &'static str {
     match tool {
         Tool::GaugeSet => "Goes on the two service ports.",
         Tool::PipeThermometer => "Clamps on a bare metal pipe.",
@@ -152,7 +158,7 @@ fn touches(tool: Tool) -> &'static str {
 }
 
 /// A word on where the tool is now.
-fn state_of(view: &DeskView, tool: Tool) -> String {
+pub(in crate::desk) fn state_of(view: &DeskView, tool: Tool) -> String {
     let instruments = &view.snapshot.instruments;
     let placed = |wanted: fn(&Probe) -> bool| {
         let here = instruments.placed.iter().any(|(probe, _)| wanted(probe));
