@@ -268,6 +268,9 @@ pub fn busy_bench(id: &str) -> Bench {
     let scenario = load(id).expect("is shipped");
     let mut bench = Bench::new(&scenario, 1).expect("opens");
     let apply = |bench: &mut Bench, action: Action| bench.apply(action).expect("is allowed");
+    if bench.bay().is_some() {
+        apply(&mut bench, Action::Bay(pintle::bay::BayAction::Protect(true)));
+    }
     apply(&mut bench, Action::Hoses(true));
     bench.advance(1200);
     let mut probes = vec![Probe::LowGauge, Probe::HighGauge, Probe::SightGlass];

@@ -10,8 +10,9 @@ use crate::desk::{Command, DeskView};
 use crate::instrument::{AirPlace, DetectorScale, PipePlace, Probe, SearchPlace, bay_tools};
 use crate::scenario::Tool;
 
-/// In a column lower than this the list makes room for the tool in hand.
-const ROOM_FOR_BOTH: f32 = 700.0;
+/// In a column lower than this, and so much for each tool on the bench, the list makes room for the tool in hand.
+const ROOM_FOR_PLACES: f32 = 420.0;
+const ROOM_FOR_TOOL: f32 = 28.0;
 
 /// Faster than this is no idle [rev/min].
 const IDLE_RPM: f64 = 1_200.0;
@@ -21,7 +22,8 @@ pub fn tools_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     heading(ui, view.theme, "Tools");
     let in_hand = view.ui_state.tool.filter(|tool| view.scenario.has(*tool));
-    let roomy = ui.clip_rect().height() >= ROOM_FOR_BOTH;
+    let list = ROOM_FOR_TOOL * view.scenario.bench_tools().count() as f32;
+    let roomy = ui.clip_rect().height() >= ROOM_FOR_PLACES + list;
     let mut draft = Draft::load(ui.ctx(), view);
     for tool in view.scenario.bench_tools() {
         if roomy || in_hand.is_none() || in_hand == Some(tool) {
