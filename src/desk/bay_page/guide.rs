@@ -51,6 +51,9 @@ fn list(ui: &mut Ui, hands: &mut Hands) {
 fn follow(ui: &mut Ui, hands: &mut Hands, guide: &Guide, parts: &[Part]) {
     let theme = hands.view.theme;
     let procedure = guide.procedure();
+    if button(ui, theme, "All how-tos", ui.available_width(), false).clicked() {
+        hands.out.push(Command::Follow(None));
+    }
     ui.label(egui::RichText::new(&procedure.title).font(fonts::bold(15.0)).color(theme.text));
     small(ui, theme, &format!("When: {}", procedure.when));
     small(ui, theme, &format!("Needs: {}", procedure.needs));
@@ -70,9 +73,6 @@ fn follow(ui: &mut Ui, hands: &mut Hands, guide: &Guide, parts: &[Part]) {
     }
     if guide.is_done() {
         body(ui, theme, "Done. Write down what came of it.");
-    }
-    if button(ui, theme, "All how-tos", ui.available_width(), false).clicked() {
-        hands.out.push(Command::Follow(None));
     }
 }
 
@@ -118,6 +118,7 @@ fn line(ui: &mut Ui, hands: &mut Hands, i: usize, step: &Step, done: bool) {
 /// The step that is next.
 fn present(ui: &mut Ui, hands: &mut Hands, i: usize, step: &Step, parts: &[Part]) {
     let theme = hands.view.theme;
+    let top = ui.cursor().min;
     card(ui, theme, theme.chosen, |ui| {
         ui.horizontal_top(|ui| {
             let (rect, _) = ui.allocate_exact_size(vec2(22.0, 20.0), Sense::hover());
@@ -153,6 +154,12 @@ fn present(ui: &mut Ui, hands: &mut Hands, i: usize, step: &Step, parts: &[Part]
     let word = if last { "Next step" } else { "Go on without it" };
     if button(ui, theme, word, ui.available_width(), last).clicked() {
         hands.out.push(Command::FollowStep(i + 1));
+    }
+    // A new step comes into sight by itself.
+    if hands.page.step != Some(i) {
+        hands.page.step = Some(i);
+        let whole = egui::Rect::from_min_max(top, pos2(ui.max_rect().right(), ui.cursor().top()));
+        ui.scroll_to_rect(whole, None);
     }
 }
 

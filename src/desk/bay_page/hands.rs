@@ -106,8 +106,9 @@ fn confirm(hands: &Hands, action: &Action) -> String {
     }
 }
 
-fn repair_words(id: RepairId) -> &'static str {
-    id.info().words
+/// A repair as it is done in the bay, where evacuating and charging are work of their own.
+pub fn repair_words(id: RepairId) -> &'static str {
+    id.info().words.trim_end_matches(", evacuate, charge by weight")
 }
 
 /// With a capital letter at its head.
