@@ -15,6 +15,7 @@ use super::senses;
 use super::spec::{ClearSpec, FaultSpec, SetSpec, number};
 use super::tools::{self, ActSpec, ReadSpec};
 use crate::bench::{Action, Bench};
+use crate::lesson::bay_review;
 use crate::procedure::{PlayError, Player};
 use crate::record::journal::{advance_to, hash_text};
 use crate::record::new_file::Replace;
@@ -173,6 +174,13 @@ pub fn run(args: &RunArgs, out: &mut dyn Write) -> Result<(), Failure> {
     } else {
         readings::print(out, &plan.scenario, &bench.snapshot(true))?;
         tools::print(out, &bench)?;
+        let work = bay_review(&bench);
+        if !work.is_empty() {
+            writeln!(out, "Work in the bay")?;
+        }
+        for line in work {
+            writeln!(out, "  {line}")?;
+        }
         if let Some(played) = &procedure {
             writeln!(out, "Action file {}: {} of {} steps played", played.id, played.done, played.steps)?;
         }

@@ -133,4 +133,10 @@ pub const BAY: &[Row] = &[
         words: "Give a value worked out from notebook readings.",
         example: "work(what: superheat, readings: [0, 1], answer: 6.5, unit: kelvin)",
     },
+    Row {
+        name: "hand_over",
+        args: &[],
+        words: "Hand the work record in: it is checked, and what came of the work is told.",
+        example: "hand_over",
+    },
 ];
