@@ -254,3 +254,25 @@ fn hoses_can_be_crossed_on_like_fittings() {
     let (blue, red) = (face.hoses[0].p_pa, face.hoses[1].p_pa);
     assert!(blue > red + 3e5, "the blue hose holds {blue} Pa, the red one {red}");
 }
+
+/// A diagnosis handed in after the loop was opened is still weighed against the car as it came.
+#[test]
+fn the_debrief_remembers_the_car_as_it_came() {
+    use pintle::bench::Diagnosis;
+    use pintle::fault::FaultId;
+    use pintle::instrument::Probe;
+    let mut h = Hands::at("faults: [(id: leak_hose, severity: 400), (id: undercharge, severity: 0.5)]");
+    h.bay(BayAction::Identify).fit_both().wait(60.0);
+    h.act(Action::EngineOn(true)).wait(300.0);
+    h.act(Action::Read(Probe::LowGauge)).act(Action::Read(Probe::HighGauge)).act(Action::EngineOn(false));
+    h.bay(BayAction::Centre(CentreEnd::RecoveryMachine)).wait(4.0);
+    h.hand_valves(100.0, 100.0).bay(BayAction::Machine(true)).wait(900.0);
+    h.act(Action::Repair(RepairId::ReplaceDischargeLine)).wait(60.0);
+    assert!(!h.0.faults().has(FaultId::LeakHose) && !h.0.faults().has(FaultId::Undercharge));
+    let cause = Some(FaultId::LeakHose);
+    h.act(Action::Diagnose(Diagnosis { cause, evidence: vec![0], confidence: 0.8, because: "hiss".into() }));
+    let debrief = pintle::lesson::review(&h.0).unwrap().unwrap();
+    assert!(debrief.truth.iter().any(|f| f.id == FaultId::LeakHose), "{:?}", debrief.truth);
+    assert!(debrief.verdict_right && debrief.lines.len() == 2);
+    assert!(debrief.bay.iter().any(|line| line.contains("g ")), "{:?}", debrief.bay);
+}

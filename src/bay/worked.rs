@@ -4,9 +4,11 @@
 //! and a printed pressure-temperature chart. The *uncertainty* is what the instruments leave open; it is told, and an
 //! answer off by less than that is called close, not right.
 
+mod settled;
 mod slips;
 mod words;
 
+use self::settled::moved;
 use self::slips::{judge, to_si};
 use super::{WorkedUnit, WorkedValue};
 use crate::instrument::{AirPlace, PipePlace, Probe, Reading};
@@ -14,10 +16,6 @@ use crate::refrigerant::Refrigerant;
 
 /// Readings of one sum belong to one moment: furthest apart [s] (common practice, no source).
 pub const TOGETHER_S: f64 = 60.0;
-/// How far back the notebook is looked through for whether things stood still [s].
-const SETTLED_S: f64 = 180.0;
-/// Ticks in a second.
-const PER_S: f64 = 20.0;
 /// Share by which printed charts of pressure and temperature differ from the property tables: reference/physics.md 1.5.
 const CHART: f64 = 0.015;
 /// Half the last digit that a learner reads off a gauge [Pa] and a thermometer [K], and gives in an answer [K].
@@ -257,28 +255,6 @@ pub fn check(
         )
     });
     Worked { value: Some(true_value), tolerance, uncertainty, ..nothing(verdict) }
-}
-
-/// Readings too far apart, or a place that was read twice and had moved in between.
-fn moved(readings: &[&Reading], used: &[&Reading]) -> Option<Verdict> {
-    let ticks = || used.iter().map(|r| r.tick);
-    let apart_s = (ticks().max()? - ticks().min()?) as f64 / PER_S;
-    if apart_s > TOGETHER_S {
-        return Some(Verdict::TooFarApart(apart_s));
-    }
-    used.iter().find_map(|now| {
-        let near =
-            |r: &&&Reading| r.probe == now.probe && now.tick.abs_diff(r.tick) as f64 / PER_S <= SETTLED_S;
-        let by = readings.iter().filter(near).map(|r| (r.value - now.value).abs()).fold(0.0, f64::max);
-        let name = match &now.probe {
-            Probe::LowGauge => "low gauge",
-            Probe::HighGauge => "high gauge",
-            Probe::Pipe(place) | Probe::Infrared { place, .. } => place.name(),
-            Probe::Air(place) => place.name(),
-            _ => "reading",
-        };
-        (by > now.uncertainty).then_some(Verdict::NotSettled(name, by))
-    })
 }
 
 /// Check an answer given with indices into a notebook; what stands beside them in the notebook tells whether things had

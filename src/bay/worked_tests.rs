@@ -3,6 +3,8 @@
 use super::*;
 use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
 
+/// Ticks in a second.
+const PER_S: f64 = 20.0;
 const PSI: f64 = 6_894.757;
 
 fn reading(probe: Probe, value: f64, at_s: f64) -> Reading {

@@ -18,6 +18,8 @@ pub struct HoseFace {
     /// Flow of refrigerant: of the low-side and high-side hose into the loop, of the centre hose towards the manifold
     /// [kg/s].
     pub flow_kg_s: f64,
+    /// Flow of air or nitrogen, the same way [kg/s].
+    pub air_kg_s: f64,
 }
 
 /// A vessel of the bay.
@@ -76,17 +78,15 @@ impl Bench {
         let (plant, now) = (&self.plant, self.time_s());
         let l = plant.layout();
         let flows = plant.flows();
-        let into = |from: usize, to: usize| -> f64 {
-            flows
-                .iter()
-                .map(|f| match (f.from, f.to) {
-                    (a, b) if (a, b) == (from, to) => f.mass_kg_s,
-                    (a, b) if (b, a) == (from, to) => -f.mass_kg_s,
-                    _ => 0.0,
-                })
-                .sum()
+        // Refrigerant and air.
+        let into = |from: usize, to: usize| -> (f64, f64) {
+            flows.iter().fold((0.0, 0.0), |(mass, air), f| match (f.from, f.to) {
+                (a, b) if (a, b) == (from, to) => (mass + f.mass_kg_s, air + f.air_kg_s),
+                (a, b) if (b, a) == (from, to) => (mass - f.mass_kg_s, air - f.air_kg_s),
+                _ => (mass, air),
+            })
         };
-        let hose = |i: usize, flow_kg_s: f64| {
+        let hose = |i: usize, (flow_kg_s, air_kg_s): (f64, f64)| {
             let node = plant.node(i, now);
             HoseFace {
                 p_pa: node.p.v,
@@ -94,11 +94,13 @@ impl Bench {
                 air: (1.0 - node.p_ref / node.p.v.max(1e-9)).clamp(0.0, 1.0),
                 held_kg: plant.at(now, |s| s.mass_kg[i]),
                 flow_kg_s,
+                air_kg_s,
             }
         };
-        let loop_flow = |i: usize| into(i, l.suction) + into(i, l.liquid);
-        let from_vessels: f64 =
-            Vessel::ALL.iter().filter_map(|&v| l.vessel(v)).map(|i| into(i, l.centre)).sum();
+        let both = |a: (f64, f64), b: (f64, f64)| (a.0 + b.0, a.1 + b.1);
+        let loop_flow = |i: usize| both(into(i, l.suction), into(i, l.liquid));
+        // Through the hand valves: whatever the centre hose ends in, this leaves it towards the manifold.
+        let through_valves = both(into(l.centre, l.low_hose), into(l.centre, l.high_hose));
         let vessels = Vessel::ALL.map(|vessel| {
             let spec = vessel.spec();
             let tare_kg = spec.tare_kg;
@@ -128,7 +130,7 @@ impl Bench {
             hoses: [
                 hose(l.low_hose, loop_flow(l.low_hose)),
                 hose(l.high_hose, loop_flow(l.high_hose)),
-                hose(l.centre, from_vessels),
+                hose(l.centre, through_valves),
             ],
             vessels,
             like_fittings: spec.like_fittings,

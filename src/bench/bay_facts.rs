@@ -100,6 +100,11 @@ impl Bench {
         })
     }
 
+    /// When hands first began to change what is in the loop; none without a bay or before that.
+    pub fn work_began(&self) -> Option<u64> {
+        self.bay().and_then(|_| self.work_span().0)
+    }
+
     /// When the work on the loop began, and when it was last filled.
     fn work_span(&self) -> (Option<u64>, Option<u64>) {
         let begins = |action: &Action| match action {

@@ -5,9 +5,11 @@
 //! case of the same caution. The words are our own.
 
 mod at;
+mod situation;
 mod table;
 
-pub use at::{Situation, before, before_here};
+pub use at::{before, before_here};
+pub use situation::Situation;
 pub use table::*;
 
 /// How bad it can get, after the meaning of the words in ANSI Z535: a warning can kill or maim, a

@@ -45,7 +45,8 @@ fn relay_words(relay: Relay) -> &'static str {
     }
 }
 
-fn words(action: &Action) -> Option<String> {
+/// What was done, in words; none for what is not worth a line.
+pub fn words(action: &Action) -> Option<String> {
     let on = |v: bool| if v { "on" } else { "off" };
     Some(match action {
         Action::EngineOn(v) => format!("engine {}", on(*v)),

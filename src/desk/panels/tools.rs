@@ -10,8 +10,9 @@ use crate::desk::{Command, DeskView};
 use crate::instrument::{AirPlace, DetectorScale, PipePlace, Probe, SearchPlace, bay_tools};
 use crate::scenario::Tool;
 
-/// In a column lower than this the list makes room for the tool in hand.
-const ROOM_FOR_BOTH: f32 = 700.0;
+/// In a column lower than this, and so much for each tool on the bench, the list makes room for the tool in hand.
+const ROOM_FOR_PLACES: f32 = 420.0;
+const ROOM_FOR_TOOL: f32 = 28.0;
 
 /// Faster than this is no idle [rev/min].
 const IDLE_RPM: f64 = 1_200.0;
@@ -21,7 +22,8 @@ pub fn tools_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     heading(ui, view.theme, "Tools");
     let in_hand = view.ui_state.tool.filter(|tool| view.scenario.has(*tool));
-    let roomy = ui.clip_rect().height() >= ROOM_FOR_BOTH;
+    let list = ROOM_FOR_TOOL * view.scenario.bench_tools().count() as f32;
+    let roomy = ui.clip_rect().height() >= ROOM_FOR_PLACES + list;
     let mut draft = Draft::load(ui.ctx(), view);
     for tool in view.scenario.bench_tools() {
         if roomy || in_hand.is_none() || in_hand == Some(tool) {
@@ -46,7 +48,13 @@ pub fn tools_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
 }
 
 /// Places and switches of the tool in hand.
-fn in_use(ui: &mut Ui, view: &DeskView, tool: Tool, draft: &mut Draft, out: &mut Vec<Command>) {
+pub(in crate::desk) fn in_use(
+    ui: &mut Ui,
+    view: &DeskView,
+    tool: Tool,
+    draft: &mut Draft,
+    out: &mut Vec<Command>,
+) {
     let places: Vec<(Probe, String)> = match tool {
         Tool::GaugeSet => return gauge_set(ui, view, draft, out),
         Tool::Jumper => return jumper(ui, view, draft, out),
@@ -118,7 +126,7 @@ fn detector_scale(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) -> Detec
 }
 
 /// What a tool can touch, said in one line.
-fn touches(tool: Tool) -> &'static str {
+pub(in crate::desk) fn touches(tool: Tool) -> &'static str {
     match tool {
         Tool::GaugeSet => "Goes on the two service ports.",
         Tool::PipeThermometer => "Clamps on a bare metal pipe.",
@@ -150,7 +158,7 @@ fn touches(tool: Tool) -> &'static str {
 }
 
 /// A word on where the tool is now.
-fn state_of(view: &DeskView, tool: Tool) -> String {
+pub(in crate::desk) fn state_of(view: &DeskView, tool: Tool) -> String {
     let instruments = &view.snapshot.instruments;
     let placed = |wanted: fn(&Probe) -> bool| {
         let here = instruments.placed.iter().any(|(probe, _)| wanted(probe));
