@@ -123,6 +123,12 @@ pub const BAY: &[Row] = &[
         example: "write(field: recovered_g, value: number(320))",
     },
     Row {
+        name: "hand_over",
+        args: &[],
+        words: "Hand the work record in: it is checked, and what came of the work is told.",
+        example: "hand_over",
+    },
+    Row {
         name: "work",
         args: &[
             one_of("what", names::<WorkedValue>),
@@ -132,11 +138,5 @@ pub const BAY: &[Row] = &[
         ],
         words: "Give a value worked out from notebook readings.",
         example: "work(what: superheat, readings: [0, 1], answer: 6.5, unit: kelvin)",
-    },
-    Row {
-        name: "hand_over",
-        args: &[],
-        words: "Hand the work record in: it is checked, and what came of the work is told.",
-        example: "hand_over",
     },
 ];
