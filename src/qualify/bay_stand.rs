@@ -111,19 +111,24 @@ impl Stand {
         }
         self.turn(|i| (i.centre_hose, i.warm_bath) = (CentreHose::Capped, None));
     }
-    /// Start the engine at idle with the high coupler shut and both hand valves open, so that the low side draws the hoses
-    /// empty over some minutes; then shut the valves and run on [s].
-    pub fn run_hoses_empty(&mut self, seconds: f64) {
+    /// Run at idle with both hand valves shut [s].
+    pub fn run(&mut self, seconds: f64) {
         self.turn(|i| {
-            (i.high_hose, i.manifold_low, i.manifold_high) = (None, 1.0, 1.0);
+            (i.manifold_low, i.manifold_high) = (0.0, 0.0);
             (i.engine_on, i.engine_rpm, i.compressor_rpm) = (true, 900.0, 1620.0);
             (i.fan_share, i.blower_pct) = (0.7, 100.0);
         });
-        self.wait(300.0).turn(|i| (i.manifold_low, i.manifold_high) = (0.0, 0.0));
+        self.wait(300.0);
         // The fan's high speed comes in at 16.5 bar (a maker's figure, faults.md 3.2).
         if self.high_pa() - ATMOSPHERE_PA > 16.5e5 {
             self.turn(|i| i.fan_share = 1.0);
         }
         self.wait(seconds);
+    }
+    /// Run at idle with the high coupler shut and both hand valves open, so that the low side draws the hoses empty.
+    pub fn run_hoses_empty(&mut self, seconds: f64) {
+        self.run(0.0);
+        self.turn(|i| (i.high_hose, i.manifold_low, i.manifold_high) = (None, 1.0, 1.0)).wait(300.0);
+        self.turn(|i| (i.manifold_low, i.manifold_high) = (0.0, 0.0)).wait(seconds);
     }
 }
