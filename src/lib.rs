@@ -3,7 +3,7 @@
 //! The map, upward: [`units`], [`refrigerant`] properties and [`moist_air`]; the [`plant`] (conserved loop)
 //! and the [`circuit`] (electrical side); the [`fault`] catalogue; [`instrument`]s; what stands in the service [`bay`]; the mod@bench that binds
 //! them into one deterministic state machine; [`scenario`] files; diagnosis, lessons and records; the
-//! qualification guide ([`qualify`]), which compares all that with published data; and, behind the feature
+//! action files of each [`procedure`]; the qualification guide ([`qualify`]), which compares all that with published data; and, behind the feature
 //! `desk`, the window. Data flows one way and nothing below knows what is above it.
 
 pub mod bay;
@@ -18,6 +18,7 @@ pub mod moist_air;
 pub mod ordeal;
 pub mod perceive;
 pub mod plant;
+pub mod procedure;
 pub mod qualify;
 pub mod record;
 pub mod refrigerant;

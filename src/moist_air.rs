@@ -152,6 +152,36 @@ pub fn dew_point_k(w: f64, p_pa: f64) -> f64 {
     t
 }
 
+/// Thermodynamic wet bulb [K] of air at a temperature [K], a humidity ratio and a pressure [Pa]: the ratio that air
+/// saturated there leaves to it falls short of its own by what cooling it takes (ASHRAE Fundamentals ch. 1, from memory,
+/// over water above 0 °C and over ice below). Found by halving between 60 K below and the air itself.
+pub fn wet_bulb_k(t_k: f64, w: f64, p_pa: f64) -> f64 {
+    if t_k.is_nan() || w.is_nan() || p_pa.is_nan() {
+        return f64::NAN;
+    }
+    let t_c = t_k - ZERO_C_K;
+    // Humidity ratio that goes with a wet bulb, in units of kJ and °C.
+    let ratio = |bulb_k: f64| {
+        let (bulb, saturated) = (bulb_k - ZERO_C_K, saturated_humidity_ratio(bulb_k, p_pa));
+        let (latent, taken) = if bulb >= 0.0 {
+            (2501.0 - 2.326 * bulb, 2501.0 + 1.86 * t_c - 4.186 * bulb)
+        } else {
+            (2830.0 - 0.24 * bulb, 2830.0 + 1.86 * t_c - 2.1 * bulb)
+        };
+        (latent * saturated - 1.006 * (t_c - bulb)) / taken
+    };
+    let (mut low, mut high) = (t_k - 60.0, t_k);
+    for _ in 0..40 {
+        let middle = 0.5 * (low + high);
+        if ratio(middle) < w {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    0.5 * (low + high)
+}
+
 /// Pressure of the US Standard Atmosphere 1976 [Pa] at a height above the sea [m], within its lowest layer: held
 /// between 5 km below and 11 km above sea level.
 pub fn standard_atmosphere_pa(altitude_m: f64) -> f64 {
@@ -220,6 +250,32 @@ mod tests {
         let high = humidity_ratio(27.0 + ZERO_C_K, 0.5, 83_437.0);
         near(high, 0.013_641, 1e-3, "ratio at altitude");
         near(specific_volume(27.0 + ZERO_C_K, high, 83_437.0), 1.0549, 1e-3, "volume at altitude");
+    }
+
+    /// reference/physics.md section 3: T, RH and wet bulb (CoolProp HAPropsSI).
+    #[test]
+    fn wet_bulbs_match_the_tables() {
+        let rows = [
+            (20.0, 0.5, 13.78),
+            (25.0, 0.5, 17.88),
+            (26.7, 0.5, 19.28),
+            (27.0, 0.5, 19.53),
+            (30.0, 0.5, 22.00),
+            (35.0, 0.4, 23.93),
+            (35.0, 0.5, 26.14),
+            (37.8, 0.4, 26.11),
+            (40.0, 0.4, 27.83),
+            (45.0, 0.2, 25.20),
+            (50.0, 0.1, 23.76),
+        ];
+        for (t_c, rh, wet_c) in rows {
+            let t = t_c + ZERO_C_K;
+            let got = wet_bulb_k(t, humidity_ratio(t, rh, P), P) - ZERO_C_K;
+            assert!((got - wet_c).abs() < 0.1, "wet bulb at {t_c} °C, {rh}: {got}, want {wet_c}");
+        }
+        let saturated = wet_bulb_k(280.0, saturated_humidity_ratio(280.0, P), P);
+        assert!((saturated - 280.0).abs() < 1e-6, "{saturated}");
+        assert!(wet_bulb_k(f64::NAN, 0.01, P).is_nan() && wet_bulb_k(300.0, -1.0, P).is_finite());
     }
 
     /// reference/physics.md section 2: US Standard Atmosphere 1976.

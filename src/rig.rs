@@ -64,6 +64,11 @@ impl Rig {
         let whole = |files: &[(&str, &str)]| files.iter().any(|(name, _)| *name == "loop.ron");
         FILES.iter().filter(move |(_, files)| whole(files)).map(|(id, _)| *id)
     }
+    /// The text of an embedded file of a rig's folder.
+    pub(crate) fn file(id: &str, name: &str) -> Option<&'static str> {
+        let (_, files) = FILES.iter().find(|(rig, _)| *rig == id)?;
+        files.iter().find(|(file, _)| *file == name).map(|(_, text)| *text)
+    }
     /// Circuits of all folders, also of those that hold no loop yet.
     #[cfg(test)]
     pub(crate) fn circuits() -> impl Iterator<Item = (&'static str, CircuitSpec)> {

@@ -78,6 +78,8 @@ fn draw(ui: &mut egui::Ui, scene: &mut Scene) {
         rig: &pintle::rig::Rig::load("compact_car").expect("is shipped"),
         amps: &[],
         debrief: None,
+        guide: None,
+        facts: None,
         ui_state: &scene.ui_state,
     };
     loop_ui(ui, &view, &mut scene.out);

@@ -31,7 +31,7 @@ fn left(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
 }
 
 const LEFT: egui::Vec2 = egui::vec2(172.0, 524.0);
-const TALL: egui::Vec2 = egui::vec2(172.0, 1700.0);
+const TALL: egui::Vec2 = egui::vec2(172.0, 2000.0);
 const RIGHT: egui::Vec2 = egui::vec2(296.0, 704.0);
 const GAUGES: egui::Vec2 = egui::vec2(476.0, 164.0);
 const STRIPS: egui::Vec2 = egui::vec2(326.0, 164.0);

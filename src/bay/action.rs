@@ -291,6 +291,8 @@ pub enum BayAction {
         /// What.
         value: RecordValue,
     },
+    /// Hand the work record in: it is checked, and what came of the work is told.
+    HandOver,
     /// Give a value worked out from notebook readings.
     Work {
         /// Which.

@@ -40,6 +40,7 @@ pub fn opens(repair: RepairId, drier_on_low_side: bool) -> (Units, OpenPlace) {
         RepairId::ReplaceExpansionValve | RepairId::ReplaceOrificeTube | RepairId::ReplaceChillerValve => {
             (Units::Joint, OpenPlace::Evaporator)
         }
+        RepairId::SetOil => (Units::Whole, OpenPlace::SuctionLine),
         RepairId::MendServiceValve => (Units::Joint, OpenPlace::LiquidLine),
         RepairId::MendJoints => (Units::Joint, OpenPlace::Condenser),
         _ => (Units::Joint, OpenPlace::SuctionLine),

@@ -4,10 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use super::opening::Opened;
 use super::station::Station;
-use super::{
-    BayDanger, BaySetup, CentreEnd, Hose, RecordField, RecordValue, VesselValve, WorkedUnit, WorkedValue,
-};
-use crate::plant::{CentreHose, Port, Vessel};
+use super::{BaySetup, CentreEnd, Hose, RecordField, RecordValue, VesselValve, WorkedUnit, WorkedValue};
+use crate::plant::{CentreHose, OpenPlace, Port, Vessel};
 
 /// A hose's coupler.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -26,10 +24,12 @@ impl Coupler {
 }
 
 /// A fitting that is open to the air for a moment, while hands change it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Spurt {
-    /// Which hose; none: the centre hose.
-    pub hose: Option<Hose>,
+    /// Where.
+    pub place: OpenPlace,
+    /// Flow constant [m2].
+    pub m2: f64,
     /// Until which tick.
     pub until_tick: u64,
 }
@@ -98,6 +98,25 @@ impl BayMistake {
     }
 }
 
+/// A hold under nitrogen as it went: pressures [Pa absolute], temperatures of the loop [K], ticks.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct NitrogenLog {
+    /// Pressure when it was shut off.
+    pub start_pa: f64,
+    /// Temperature then.
+    pub start_t_k: f64,
+    /// When.
+    pub start_tick: u64,
+    /// Pressure when it was last left alone.
+    pub end_pa: f64,
+    /// Temperature then.
+    pub end_t_k: f64,
+    /// When.
+    pub end_tick: u64,
+    /// Hands did something to it since.
+    pub over: bool,
+}
+
 /// Figures of the work so far, taken from the model as it goes.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct BayLog {
@@ -111,8 +130,12 @@ pub struct BayLog {
     pub risen_to_pa: f64,
     /// Time it was watched [s].
     pub watched_s: f64,
-    /// Nitrogen: pressure and loop temperature when it was shut off, and when.
-    pub nitrogen: Option<(f64, f64, u64)>,
+    /// Something else was opened to the loop since: the watch is over.
+    pub watch_over: bool,
+    /// The hold under nitrogen.
+    pub nitrogen: Option<NitrogenLog>,
+    /// Refrigerant left in the loop when it was first opened or evacuated [kg].
+    pub left_in_kg: Option<f64>,
     /// Oil poured in [kg].
     pub oil_added_kg: f64,
     /// Oil that came out with parts [kg].
@@ -125,8 +148,8 @@ pub struct BayLog {
     pub dye_kg: f64,
     /// Share of the dye that has been carried round.
     pub dye_mixed: f64,
-    /// Dyed oil that came out at a leak since [kg].
-    pub dyed_oil_out_kg: f64,
+    /// Dye that came out with oil, in the order of [`crate::instrument::SearchPlace::ALL`]; it stays where it is [kg].
+    pub dye_out_kg: [f64; 9],
     /// Refrigerant that hangs in the air of the bay [kg].
     pub bay_air_kg: f64,
     /// Refrigerant that came with fresh cans, and went with empty ones [kg].
@@ -189,10 +212,10 @@ pub struct Bay {
     pub record: Vec<(RecordField, RecordValue)>,
     /// Answers of arithmetic.
     pub worked: Vec<WorkedDone>,
+    /// When the record was handed in.
+    pub handed_over: Option<u64>,
     /// What has come of it.
     pub log: BayLog,
-    /// Acts that were stopped.
-    pub stopped: Vec<(BayDanger, u64)>,
 }
 
 impl Bay {
@@ -220,8 +243,8 @@ impl Bay {
             station: None,
             record: Vec::new(),
             worked: Vec::new(),
+            handed_over: None,
             log: BayLog::default(),
-            stopped: Vec::new(),
         }
     }
     /// The coupler of a hose.
@@ -244,11 +267,8 @@ impl Bay {
     }
     /// What the centre hose ends in for the plant, with an outside pressure [Pa absolute].
     pub fn centre_hose(&self, ambient_pa: f64) -> CentreHose {
-        if let Some(station) = &self.station {
+        if let Some(station) = self.station.as_ref().filter(|s| s.step().is_some()) {
             return station.centre_hose();
-        }
-        if self.spurts.iter().any(|spurt| spurt.hose.is_none()) {
-            return CentreHose::Open;
         }
         match self.centre {
             CentreEnd::Nothing => CentreHose::Open,

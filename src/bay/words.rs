@@ -91,6 +91,7 @@ impl BayAction {
             }
             Self::StationStop => "station stopped".into(),
             Self::Write { .. } => return None,
+            Self::HandOver => "handed the work record in".into(),
             Self::Work { what, .. } => format!("worked out {}", what.name()),
         })
     }

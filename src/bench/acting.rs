@@ -23,7 +23,7 @@ impl Bench {
             Err(Refusal::OutOfRange { what: id.info().key, value, min, max, unit: "(severity)" })
         };
         let needs = |tool: Tool| {
-            if self.scenario.tools.contains(&tool) {
+            if self.scenario.has(tool) {
                 Ok(())
             } else {
                 Err(Refusal::NotNow(format!("{} is not on the bench in this scenario", tool.name())))
@@ -50,9 +50,7 @@ impl Bench {
                 in_range("over_s", *over_s, 0.0, 36_000.0, "s")
             }
             Action::Repair(id) => self.check_repair(*id),
-            Action::Bay(_) if self.scenario.bay.is_none() => {
-                Err(Refusal::NotNow("there is no service bay in this scenario".into()))
-            }
+            Action::Bay(act) => self.check_bay(act),
             Action::ImposeIntermittent { id, severity: s, recurs } => {
                 severity(*id, *s)?;
                 if id.is_contents() {
@@ -79,6 +77,11 @@ impl Bench {
                     Probe::Volts(point) if self.circuit.volts(point).is_none() => {
                         Err(Refusal::NotNow(format!("there is no circuit point {point}")))
                     }
+                    Probe::LeakDetector { place, .. } | Probe::Soap(place) | Probe::UvLamp(place)
+                        if !self.has_place(*place) =>
+                    {
+                        Err(Refusal::NotNow(format!("there is no {} here", place.name())))
+                    }
                     _ => Ok(()),
                 }
             }
@@ -93,10 +96,14 @@ impl Bench {
                 )),
             },
             Action::Read(probe) => {
-                if matches!(probe, Probe::LowGauge | Probe::HighGauge) && !self.hoses_fitted {
+                if matches!(probe, Probe::LowGauge | Probe::HighGauge) && !self.gauges_live() {
                     return Err(Refusal::NotNow("fit the hoses before reading a gauge".into()));
                 }
-                if self.rack.shown(probe, self.tick).is_none() {
+                let shown = self.rack.shown(probe, self.tick).is_some();
+                if !shown && matches!(probe, Probe::Identifier | Probe::IdentifierAir) {
+                    return Err(Refusal::NotNow("take a sample to the identifier first".into()));
+                }
+                if !shown {
                     return Err(Refusal::NotNow("put the tool on that place first and let it settle".into()));
                 }
                 Ok(())
@@ -138,7 +145,10 @@ impl Bench {
             Action::AltitudeM(v) => c.altitude_m = *v,
             Action::DoorsOpenPct(v) => c.doors_open_pct = *v,
             Action::BatteryHeatW(v) => c.battery_heat_w = *v,
-            Action::Hoses(v) => self.hoses_fitted = *v,
+            Action::Hoses(v) => {
+                self.hoses_fitted = *v;
+                self.bay_hoses(*v);
+            }
             Action::ManifoldLowPct(v) => self.manifold_low_pct = *v,
             Action::ManifoldHighPct(v) => self.manifold_high_pct = *v,
             Action::Jumper(v) => {
@@ -163,6 +173,7 @@ impl Bench {
                 self.faults.clear(*id);
             }
             Action::Repair(id) => self.repair(*id),
+            Action::Bay(act) => self.carry_out_bay(act),
             Action::Place(probe) => {
                 let circuit = &self.circuit;
                 let volts = |id: &str| circuit.volts(id);
@@ -200,11 +211,26 @@ pub fn tool_of(probe: &Probe) -> Tool {
         Probe::Clamp(_) => Tool::ClampAmmeter,
         Probe::UnitValue { .. } => Tool::Reader,
         Probe::SightGlass => Tool::SightGlass,
+        Probe::VacuumGauge => Tool::VacuumGauge,
+        Probe::RecoveryScale | Probe::ChargingScale | Probe::OilGraduation => Tool::Scales,
+        Probe::Infrared { .. } => Tool::InfraredThermometer,
+        Probe::WetBulb(_) => Tool::Psychrometer,
+        Probe::Airflow => Tool::AirflowMeter,
+        Probe::LeakDetector { .. } => Tool::LeakDetector,
+        Probe::Soap(_) => Tool::SoapSolution,
+        Probe::UvLamp(_) => Tool::UvLamp,
+        Probe::Identifier | Probe::IdentifierAir => Tool::Identifier,
         Probe::Sense(_) => Tool::Senses,
     }
 }
 
-fn in_range(what: &'static str, value: f64, min: f64, max: f64, unit: &'static str) -> Result<(), Refusal> {
+pub(super) fn in_range(
+    what: &'static str,
+    value: f64,
+    min: f64,
+    max: f64,
+    unit: &'static str,
+) -> Result<(), Refusal> {
     if value >= min && value <= max {
         Ok(())
     } else {

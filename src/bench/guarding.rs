@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{Action, Bench, Refusal};
+use crate::bay::BayDanger;
 use crate::circuit::{Guard, spec::Kind};
 use crate::instrument::Probe;
 
@@ -68,6 +69,8 @@ pub enum UnsafeKind {
     UnderLoad(Guard),
     /// Closing the isolator with tools still on guarded points.
     ToolsLeftOn(Guard),
+    /// Something deadly in the service bay.
+    Bay(BayDanger),
 }
 
 impl UnsafeKind {
@@ -80,7 +83,24 @@ impl UnsafeKind {
             | Self::Terminal(g)
             | Self::UnderLoad(g)
             | Self::ToolsLeftOn(g) => g,
+            Self::Bay(_) => Guard::None,
         }
+    }
+    /// Number of its caution in the table of cautions.
+    pub fn caution_id(self) -> &'static str {
+        match (self, self.guard()) {
+            (Self::Bay(danger), _) => danger.caution().id,
+            (_, Guard::Mains) => "S17",
+            _ => "S13",
+        }
+    }
+    /// Hazard, consequence and avoidance in one line.
+    pub fn caution_words(self) -> Option<String> {
+        if let Self::Bay(danger) = self {
+            let d = danger.caution();
+            return Some(format!("{} {} {}", d.hazard, d.consequence, d.avoidance));
+        }
+        danger(self.guard()).map(|d| format!("{} {} {}", d.hazard, d.consequence, d.avoidance))
     }
     /// In words.
     pub fn words(self) -> String {
@@ -93,6 +113,7 @@ impl UnsafeKind {
             Self::UnderLoad(_) => {
                 format!("the plug of {name} was to be pulled under load: it would draw an arc")
             }
+            Self::Bay(danger) => danger.words().into(),
             Self::ToolsLeftOn(_) => format!("{name} was to be switched on with a tool still on it"),
         }
     }
@@ -186,6 +207,9 @@ impl Bench {
 
     /// What makes an action unsafe.
     pub(super) fn unsafe_kind(&self, action: &Action) -> Option<UnsafeKind> {
+        if let Some(danger) = self.bay_danger(action) {
+            return Some(UnsafeKind::Bay(danger));
+        }
         match action {
             Action::Isolate(guard, true) => {
                 let carries = |id| self.circuit.current(id).is_some_and(|a| a.abs() > ARC_A);

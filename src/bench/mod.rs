@@ -3,6 +3,11 @@
 
 mod acting;
 mod action;
+mod bay;
+mod bay_faces;
+mod bay_facts;
+mod bay_truth;
+mod bay_works;
 mod circuit_inputs;
 mod controls;
 mod disturbance;
@@ -17,6 +22,8 @@ mod snapshot;
 
 pub use acting::tool_of;
 pub use action::{Action, Diagnosis, Relay, Standing};
+pub use bay::oil_kg;
+pub use bay_faces::{BayFace, HoseFace, VesselFace};
 pub use controls::Controls;
 pub use electrics::{Electrics, Mistake, MistakeKind};
 pub use guarding::{Proof, UnsafeAct, UnsafeKind};
@@ -30,15 +37,17 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
+use crate::bay::{Bay, Coupler};
 use crate::circuit::{Circuit, CircuitInputs, Drives};
 use crate::fault::{Conditions, Effects, FaultSet, Group, effects};
 use crate::instrument::{AirPlace, InstrumentRack, PipePlace, Probe, Reading, Truth};
 use crate::perceive::Felt;
-use crate::plant::{Plant, SolverCounts};
+use crate::plant::{OpenPlace, Plant, Port, SolverCounts};
 use crate::refrigerant::Refrigerant;
 use crate::rig::{Rig, RigError};
 use crate::scenario::Scenario;
 use crate::units::ZERO_C_K;
+use bay_works::Asked;
 use disturbance::Disturbances;
 use plant_inputs::still_inputs;
 
@@ -73,8 +82,7 @@ pub enum Refusal {
 }
 
 fn stop_words(kind: &UnsafeKind) -> String {
-    let words = guarding::danger(kind.guard())
-        .map_or_else(String::new, |d| format!(" {} {} {}", d.hazard, d.consequence, d.avoidance));
+    let words = kind.caution_words().map_or_else(String::new, |words| format!(" {words}"));
     format!("DANGER: stopped, {}.{words}", kind.words())
 }
 
@@ -130,6 +138,16 @@ pub struct Bench {
     /// Oil that repairs put in to make up for what was lost [kg].
     added_oil_kg: f64,
     repairs: Vec<RepairDone>,
+    /// The service bay, in a scenario that has one.
+    bay: Option<Box<Bay>>,
+    /// What faults have asked of the contents, in a bay.
+    asked: Asked,
+    /// Refrigerant and oil in all places at the start [kg].
+    bay_start: (f64, f64),
+    /// Where the loop has leaked since the start.
+    leak_places: Vec<OpenPlace>,
+    /// Refrigerant released and oil lost when the log was last kept [kg].
+    bay_seen: (f64, f64),
 }
 
 impl Bench {
@@ -182,7 +200,16 @@ impl Bench {
             added_kg: 0.0,
             added_oil_kg: 0.0,
             repairs: Vec::new(),
+            bay: scenario.bay.map(|setup| Box::new(Bay::new(setup))),
+            asked: Asked::default(),
+            bay_start: (0.0, 0.0),
+            bay_seen: (0.0, 0.0),
+            leak_places: Vec::new(),
         };
+        if let Some(bay) = bench.bay.as_deref_mut().filter(|_| scenario.hoses_fitted) {
+            bay.low = Coupler { port: Some(Port::Low), open: true };
+            bay.high = Coupler { port: Some(Port::High), open: true };
+        }
         bench.disturb();
         bench.soak();
         Ok(bench)
@@ -260,7 +287,7 @@ impl Bench {
         self.circuit.values().into_iter().find(|v| v.unit == unit && v.id == id)?.value
     }
     /// What a tool in place shows on this tick, or a person's own senses notice, and the half-width of its 95 % band.
-    pub(super) fn shown(&self, probe: &Probe) -> Option<(f64, f64)> {
+    pub fn shown(&self, probe: &Probe) -> Option<(f64, f64)> {
         match probe {
             Probe::Sense(_) | Probe::UnitValue { .. } => {
                 let value = self.expected(probe)?;
@@ -284,9 +311,11 @@ impl Bench {
             return Err(Refusal::Danger(kind));
         }
         self.carry_out(&action);
+        // What hands do in the bay is no part of how the car was found.
+        let by_hand = self.bay.is_some() && matches!(action, Action::Bay(_) | Action::Repair(_));
         self.journal.push((self.tick, action));
         self.follow_faults();
-        if self.tick == 0 {
+        if self.tick == 0 && !by_hand {
             self.soak();
         }
         Ok(())
@@ -307,11 +336,15 @@ impl Bench {
         if self.drives.clutch_engaged != clutch_was_in {
             self.clutch_moved_tick = Some(self.tick);
         }
-        let inputs = self.inputs(now);
+        let mut inputs = self.inputs(now);
+        if self.bay.is_some() && self.tick.is_multiple_of(20) {
+            self.contents_in_bay(&mut inputs);
+        }
         self.plant.set_inputs(now, inputs);
         self.tick += 1;
         let then = self.time_s();
         self.plant.advance_to(then);
+        self.bay_tick();
         let circuit = &self.circuit;
         let volts = |id: &str| circuit.volts(id);
         let truth = self.truth(then, &volts, Some(circuit));
@@ -362,7 +395,7 @@ impl Bench {
         let surroundings_t_k = self.controls.ambient_c + ZERO_C_K;
         let wrong = &self.effects.instruments;
         // A needle off its zero is off with the hoses on and off; a shut coupler leaves outside air in the hose.
-        let on = |pa: f64, open: bool| if self.hoses_fitted && open { pa } else { 0.0 };
+        let on = |pa: f64, open: bool| if self.gauges_live() && open { pa } else { 0.0 };
         let (mut pipe_t_k, mut air_t_k) = ([surroundings_t_k; 6], [surroundings_t_k; 4]);
         for probe in self.rack.placed() {
             match probe {
@@ -376,7 +409,7 @@ impl Bench {
         }
         let glass = self.plant.look(l.liquid, now);
         Truth {
-            hoses_fitted: self.hoses_fitted,
+            hoses_fitted: self.gauges_live(),
             low_gauge_pa: on(gauge(l.low_hose), true) + wrong.low_gauge_pa,
             high_gauge_pa: on(gauge(l.high_hose), !wrong.high_hose_shut) + wrong.high_gauge_pa,
             compressor_running: self.plant.inputs().compressor_rpm > 0.0,
@@ -386,7 +419,13 @@ impl Bench {
             sight_glass_bubbles: if glass.quality > 0.0 { glass.void } else { 0.0 },
             volts,
             circuit,
+            bay: self.bay_truth(now, self.bay()),
         }
+    }
+
+    /// Gauges feel something: in a bay what their hoses hold, on a port or not.
+    fn gauges_live(&self) -> bool {
+        self.hoses_fitted || self.bay.is_some()
     }
 
     fn pipe_t_k(&self, place: PipePlace, now: f64) -> f64 {
@@ -431,6 +470,8 @@ impl Bench {
             repairs: (&'a [RepairDone], f64, f64),
             #[serde(skip_serializing_if = "Electrics::is_untouched")]
             electrics: &'a Electrics,
+            #[serde(skip_serializing_if = "Option::is_none")]
+            bay: Option<(&'a Bay, &'a Asked)>,
         }
         let committed = Committed {
             tick: self.tick,
@@ -448,6 +489,7 @@ impl Bench {
             diagnosis: self.diagnosis.as_ref(),
             repairs: (&self.repairs, self.added_kg, self.added_oil_kg),
             electrics: &self.electrics,
+            bay: self.bay().map(|bay| (bay, &self.asked)),
         };
         // Text of the shortest exact decimals, so the hash depends on values, not on memory layout.
         let bytes = serde_json::to_vec(&committed).unwrap_or_default();

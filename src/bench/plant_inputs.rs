@@ -2,7 +2,7 @@
 
 use super::{Bench, Controls};
 use crate::moist_air;
-use crate::plant::{Contents, Drive, Inputs, Plant};
+use crate::plant::{Contents, Drive, Inputs, Plant, Vessel};
 use crate::units::ZERO_C_K;
 
 impl Bench {
@@ -16,31 +16,47 @@ impl Bench {
         let inputs = still_inputs(&self.controls, self.hoses_fitted);
         let mut inputs = inputs;
         inputs.desiccant_taken = self.effects.plant.desiccant_taken;
+        let left_open = self.scenario.bay.is_some_and(|setup| setup.left_open);
+        let open_air_kg = if left_open { self.room_full_of_air_kg(&inputs) } else { 0.0 };
         let contents = Contents {
-            charge_kg: charge,
-            air_kg: self.air_target_kg(),
+            charge_kg: if left_open { 0.0 } else { charge },
+            air_kg: self.air_target_kg() + open_air_kg,
             oil_kg: self.oil_target_kg(),
             water_kg: self.water_target_kg(),
         };
         self.soaked_water_kg = contents.water_kg;
-        self.plant = Plant::soaked_with(&spec, refrigerant, inputs, contents);
+        self.plant = match self.scenario.bay {
+            Some(setup) => {
+                let vessels_kg = Vessel::ALL.map(|vessel| setup.start_kg(vessel));
+                Plant::in_bay_with(&spec, refrigerant, inputs, contents, vessels_kg)
+            }
+            None => Plant::soaked_with(&spec, refrigerant, inputs, contents),
+        };
+        self.begin_books();
         self.coil_t_k = self.controls.ambient_c + ZERO_C_K;
     }
 
-    fn charge_offset_kg(&self) -> f64 {
+    /// Air at outside pressure in the whole loop [kg].
+    fn room_full_of_air_kg(&self, inputs: &Inputs) -> f64 {
+        let l = self.plant.layout();
+        let room_m3: f64 = (0..l.low_hose).map(|i| l.volumes_m3[i]).sum();
+        inputs.ambient_pa * room_m3 / (moist_air::R_DRY_AIR * inputs.ambient_t_k)
+    }
+
+    pub(super) fn charge_offset_kg(&self) -> f64 {
         // Nothing less than an empty loop.
         self.plant.spec().full_charge_kg * self.effects.plant.charge_share.max(-1.0)
     }
 
-    fn air_target_kg(&self) -> f64 {
+    pub(super) fn air_target_kg(&self) -> f64 {
         self.effects.plant.air_kg
     }
 
-    fn oil_target_kg(&self) -> f64 {
+    pub(super) fn oil_target_kg(&self) -> f64 {
         self.plant.spec().oil.full_kg * self.effects.plant.oil_share
     }
 
-    fn water_target_kg(&self) -> f64 {
+    pub(super) fn water_target_kg(&self) -> f64 {
         self.effects.plant.water_kg
     }
 
@@ -89,7 +105,8 @@ impl Bench {
         inputs.manifold_high = self.manifold_high_pct / 100.0;
         self.faults_into(&mut inputs, now);
         // Charge and air move towards what the faults ask for, set anew once a second.
-        if self.tick.is_multiple_of(20) {
+        self.bay_into(&mut inputs);
+        if self.tick.is_multiple_of(20) && self.bay.is_none() {
             let due = self.charge_offset_kg() + self.added_kg
                 - self.soaked_offset_kg
                 - self.plant.at(now, |s| s.serviced_kg);

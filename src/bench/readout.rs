@@ -59,11 +59,12 @@ impl Bench {
                 parts_replaced: self.parts_replaced(),
                 electrical: self.electrical_faces(),
             },
+            bay: self.bay_face(inside),
             inside: inside.then(|| self.inside()),
         }
     }
 
-    fn inside(&self) -> Inside {
+    pub(super) fn inside(&self) -> Inside {
         let now = self.time_s();
         let (plant, l) = (&self.plant, self.plant.layout());
         let nodes: Vec<Node> = (0..l.len()).map(|i| plant.node(i, now)).collect();

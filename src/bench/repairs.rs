@@ -3,7 +3,9 @@
 use serde::Serialize;
 
 use super::{Bench, Refusal};
+use crate::bay::{Opened, opens};
 use crate::fault::{Deed, FaultId, RepairId};
+use crate::plant::Units;
 
 /// Share of a full charge that a top-up adds.
 const TOP_UP_SHARE: f64 = 0.2;
@@ -29,6 +31,12 @@ impl Bench {
         if !id.applies_to(&self.rig) {
             return Err(Refusal::NotNow(format!("there is nothing on this rig to {}", info.words)));
         }
+        if self.bay.is_some() && matches!(id, RepairId::TopUp | RepairId::RechargeByWeight) {
+            return Err(Refusal::NotNow("in the bay that is done by hand: hoses, cylinder, scale".into()));
+        }
+        if self.bay().is_some_and(|bay| bay.opened.is_some()) && info.deed.recharges() {
+            return Err(Refusal::NotNow("the loop is open already: close up first".into()));
+        }
         // Refrigerant goes in while it runs; tools are set right at any time.
         let running = info.deed == Deed::TopUp || info.id.is_on_tools();
         if self.controls.engine_on && !running {
@@ -43,7 +51,8 @@ impl Bench {
         let spent = self.spent(id);
         let mut cured: Vec<FaultId> = id.cures().filter(|fault| self.has_in_it(*fault)).collect();
         let good_part = deed.is_part() && cured.is_empty() && !spent;
-        if deed.recharges() {
+        let by_hand = self.bay.is_some();
+        if deed.recharges() && !by_hand {
             cured.extend(RepairId::RechargeByWeight.cures().filter(|fault| self.has_in_it(*fault)));
             cured.sort_unstable();
             cured.dedup();
@@ -53,6 +62,13 @@ impl Bench {
             self.faults.clear(fault);
         }
         let now = self.time_s();
+        if by_hand {
+            if deed.recharges() {
+                self.open_loop(id);
+            }
+            self.finish_repair(id, cured, good_part);
+            return;
+        }
         if deed == Deed::TopUp {
             self.added_kg += TOP_UP_SHARE * self.plant.spec().full_charge_kg;
         }
@@ -66,6 +82,24 @@ impl Bench {
         if deed == Deed::Compressor {
             self.plant.renew_compressor(now);
         }
+        self.finish_repair(id, cured, good_part);
+    }
+
+    /// Open the loop in the bay: the old part comes out with its oil and water, and the joint stays open.
+    fn open_loop(&mut self, id: RepairId) {
+        let now = self.time_s();
+        let accumulator = self.plant.spec().receiver.is_none();
+        let (part, place) = opens(id, accumulator);
+        let taken = self.plant.renew_part(now, part);
+        // A replacement compressor comes with the full fill of the system in it (common practice, no source).
+        let new_oil_kg = if part == Units::Compressor { self.plant.spec().oil.full_kg } else { 0.0 };
+        if let Some(bay) = self.bay.as_deref_mut() {
+            bay.log.oil_taken_kg += taken.oil_kg;
+            bay.opened = Some(Opened { repair: id, part, place, tick: self.tick, taken, new_oil_kg });
+        }
+    }
+
+    fn finish_repair(&mut self, id: RepairId, cured: Vec<FaultId>, good_part: bool) {
         for fuse in fuses(id) {
             self.circuit.renew_fuse(fuse);
         }

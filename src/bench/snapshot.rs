@@ -1,6 +1,7 @@
 //! What can be seen of a bench at one tick. The inside is handed out only when asked for by someone
 //! who may see it; a learner's window gets the outside alone.
 
+use super::bay_faces::BayFace;
 use super::controls::Controls;
 use super::repairs::RepairDone;
 use crate::bench::action::{Relay, Standing};
@@ -28,6 +29,8 @@ pub struct Snapshot {
     pub perceived: Perceived,
     /// Instrument faces.
     pub instruments: Instruments,
+    /// The service bay, in a scenario that has one.
+    pub bay: Option<BayFace>,
     /// True states; `None` unless the viewer may look inside.
     pub inside: Option<Inside>,
 }

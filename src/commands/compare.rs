@@ -8,7 +8,7 @@ use super::failure::Failure;
 use crate::diagnosis::compare::{self, Apart, Distance, Matrix, TOLD_APART};
 use crate::diagnosis::{Protocol, Story};
 use crate::fault::{Fault, FaultId};
-use crate::instrument::Probe;
+use crate::instrument::{Probe, bay_tools};
 use crate::rig::Rig;
 use crate::scenario::nearest::hint;
 use crate::units::{Kelvin, Units};
@@ -175,6 +175,7 @@ fn name(rig: &Rig, probe: &Probe) -> String {
         }
         Probe::SightGlass => "sight glass, bubbles".into(),
         Probe::Sense(sense) => format!("{}: {}", sense.organ().name().to_lowercase(), sense.name()),
+        tool => bay_tools::name(tool),
     }
 }
 
@@ -189,6 +190,7 @@ fn value(probe: &Probe, value: f64) -> String {
         Probe::UnitValue { .. } => format!("{value:.2}"),
         Probe::SightGlass => format!("{:.0} %", 100.0 * value),
         Probe::Sense(sense) => sense.words(value).to_owned(),
+        tool => bay_tools::value(Units::Bar, tool, value),
     }
 }
 

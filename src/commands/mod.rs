@@ -3,6 +3,7 @@
 //! Results go to the standard output, everything else to the error stream. Exit codes: 0 fine, 1 it ran
 //! and something is wrong, 2 bad input.
 
+mod actions;
 mod columns;
 mod compare;
 mod desk;
@@ -58,6 +59,8 @@ enum Command {
     Scenarios(ListArgs),
     /// List the rigs
     Rigs(ListArgs),
+    /// List every action and probe with its arguments, and the embedded action files
+    Actions(ListArgs),
     /// List the faults with everything that is known of them, or the repairs
     Faults(faults::FaultsArgs),
     /// Do anything at random to a loop, check it after each operation, and time the slowest ten seconds
@@ -136,6 +139,7 @@ fn dispatch(cli: Cli, out: &mut dyn Write) -> Result<ExitCode, Failure> {
         Some(Command::Replay(args)) => replay::run(&args, out)?,
         Some(Command::Scenarios(args)) => scenarios::run(args, out)?,
         Some(Command::Rigs(args)) => rigs::run(args, out)?,
+        Some(Command::Actions(args)) => actions::run(args, out)?,
         Some(Command::Faults(args)) => faults::run(&args, out)?,
         Some(Command::Ordeal(args)) => return Ok(ExitCode::from(u8::from(!ordeal::run(&args, out)?))),
         Some(Command::Properties(args)) => properties::run(&args.refrigerant, &args.pairs, out)?,

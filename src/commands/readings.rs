@@ -2,7 +2,9 @@
 
 use std::io::{self, Write};
 
+use crate::bay::Ledger;
 use crate::bench::{Inside, Snapshot};
+use crate::procedure::Line;
 use crate::scenario::Scenario;
 use crate::units::{AbsolutePa, GaugePa, Kelvin, Units};
 
@@ -25,6 +27,9 @@ pub fn print(out: &mut dyn Write, scenario: &Scenario, snapshot: &Snapshot) -> i
     points(out, &inside)?;
     flows(out, &inside)?;
     charge(out, &inside)?;
+    if let Some(ledger) = snapshot.bay.as_ref().and_then(|bay| bay.ledger.as_ref()) {
+        books(out, ledger)?;
+    }
     writeln!(out)
 }
 
@@ -111,6 +116,18 @@ fn flows(out: &mut dyn Write, inside: &Inside) -> io::Result<()> {
     line(out, "lines and shell", &format!("{:>7.0} W in", inside.q_other_w))?;
     line(out, "superheat", &format!("{:>7.1} K", inside.superheat_k))?;
     line(out, "subcooling", &format!("{:>7.1} K", inside.subcooling_k))
+}
+
+/// The ledger of the bay.
+fn books(out: &mut dyn Write, ledger: &Ledger) -> io::Result<()> {
+    writeln!(out, "\nLedger")?;
+    for entry in Line::ALL {
+        let kg = entry.value(ledger);
+        // Smaller than what the model rounds.
+        let kg = if kg.abs() < 1e-8 { 0.0 } else { kg };
+        line(out, entry.words(), &format!("{:>11.2} g", kg * 1e3))?;
+    }
+    Ok(())
 }
 
 fn charge(out: &mut dyn Write, inside: &Inside) -> io::Result<()> {

@@ -15,6 +15,7 @@ use super::senses;
 use super::spec::{ClearSpec, FaultSpec, SetSpec, number};
 use super::tools::{self, ActSpec, ReadSpec};
 use crate::bench::{Action, Bench};
+use crate::procedure::{PlayError, Player};
 use crate::record::journal::{advance_to, hash_text};
 use crate::record::new_file::Replace;
 use crate::record::{NewFile, Record, start};
@@ -28,11 +29,15 @@ const MOST_TOLD: usize = 10;
 /// Arguments of `pintle run`.
 #[derive(Clone, Debug, clap::Args)]
 pub struct RunArgs {
-    /// Path of a scenario file, or the id of an embedded scenario
-    pub scenario: String,
-    /// Length of the run
-    #[arg(long, value_name = "M", default_value = "10", value_parser = minutes, allow_hyphen_values = true)]
-    pub minutes: f64,
+    /// Path of a scenario file, or the id of an embedded scenario; without one, that of the action file
+    #[arg(required_unless_present = "actions")]
+    pub scenario: Option<String>,
+    /// Length of the run: 10 when left out, or as long as the action file takes
+    #[arg(long, value_name = "M", value_parser = minutes, allow_hyphen_values = true)]
+    pub minutes: Option<f64>,
+    /// Play an action file and check what it expects: a path, or the id of an embedded one (`builtin:recover`)
+    #[arg(long, value_name = "FILE.ron")]
+    pub actions: Option<String>,
     /// Write a row of true readings to this CSV file every so often
     #[arg(long, value_name = "FILE.csv")]
     pub trace: Option<PathBuf>,
@@ -91,9 +96,32 @@ struct Outcome<'a> {
     state_hash: &'a str,
     troubles: &'a [String],
     #[serde(skip_serializing_if = "Option::is_none")]
+    procedure: Option<Played>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     perceived: Option<senses::Words>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     readings: tools::Found,
+    /// How the work in the bay went, in words.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    bay: Vec<String>,
+}
+
+/// How far an action file was played, and what came out otherwise than it says.
+#[derive(Serialize)]
+struct Played {
+    id: String,
+    steps: usize,
+    done: usize,
+    failures: Vec<String>,
+}
+
+impl Played {
+    fn of(player: &Player, stopped: Option<&PlayError>) -> Self {
+        let (id, steps) = (player.procedure().id.clone(), player.steps().len());
+        let misses = player.misses().iter().map(ToString::to_string);
+        let failures = misses.chain(stopped.map(ToString::to_string)).collect();
+        Self { id, steps, done: player.step(), failures }
+    }
 }
 
 /// Run it.
@@ -115,11 +143,15 @@ pub fn run(args: &RunArgs, out: &mut dyn Write) -> Result<(), Failure> {
     };
     let mut bench = start(&plan.scenario, args.seed)?;
     let mut odd = BTreeSet::new();
-    drive(&mut bench, &plan, trace.as_mut(), &mut odd)?;
+    let mut player = plan.procedure.clone().map(|procedure| Player::new(procedure, &bench));
+    let stopped = drive(&mut bench, &plan, player.as_mut(), trace.as_mut(), &mut odd)?;
+    let procedure = player.as_ref().map(|player| Played::of(player, stopped.as_ref()));
     let row = Row::of(&bench);
     odd.extend(row.not_finite());
 
     let troubles = troubles(&bench, &odd);
+    let mut wrong = troubles.clone();
+    wrong.extend(procedure.iter().flat_map(|played| played.failures.clone()));
     let hash = hash_text(&bench);
     if let Some(trace) = trace {
         trace.finish()?;
@@ -136,29 +168,42 @@ pub fn run(args: &RunArgs, out: &mut dyn Write) -> Result<(), Failure> {
             seed,
             state_hash: &hash,
             troubles: &troubles,
+            procedure,
             perceived,
             readings: tools::found(&bench),
+            bay: crate::lesson::bay_review(&bench),
         };
         writeln!(out, "{}", serde_json::to_string_pretty(&outcome).map_err(std::io::Error::from)?)?;
     } else {
         readings::print(out, &plan.scenario, &bench.snapshot(true))?;
         tools::print(out, &bench)?;
+        let work = crate::lesson::bay_review(&bench);
+        if !work.is_empty() {
+            writeln!(out, "\nWork in the bay")?;
+            work.iter().try_for_each(|line| writeln!(out, "  {line}"))?;
+        }
+        if let Some(played) = &procedure {
+            writeln!(out, "Action file {}: {} of {} steps played", played.id, played.done, played.steps)?;
+        }
         if args.perceive {
             senses::print(out, &bench.snapshot(false).perceived)?;
         }
         writeln!(out, "state hash  {hash}")?;
     }
-    if troubles.is_empty() { Ok(()) } else { Err(Failure::Wrong(troubles.join("\n"))) }
+    if wrong.is_empty() { Ok(()) } else { Err(Failure::Wrong(wrong.join("\n"))) }
 }
 
-/// Take the bench through the plan, writing rows as they fall due.
+/// Take the bench through the plan and the player through its steps, writing rows as they fall due. It ends early
+/// where the player cannot go on.
 fn drive(
     bench: &mut Bench,
     plan: &Plan,
+    mut player: Option<&mut Player>,
     mut trace: Option<&mut NewFile>,
     odd: &mut BTreeSet<&'static str>,
-) -> Result<(), Failure> {
-    let mut progress = Progress::new(plan.ticks);
+) -> Result<Option<PlayError>, Failure> {
+    let steps = player.as_ref().map(|player| player.steps().len() as u64);
+    let mut progress = Progress::new(steps.unwrap_or(plan.ticks));
     let mut actions = plan.actions.iter().peekable();
     let mut next_row = 0;
     loop {
@@ -166,22 +211,28 @@ fn drive(
         while let Some((_, action)) = actions.next_if(|(tick, _)| *tick <= now) {
             act(bench, action)?;
         }
-        if let Some(file) = trace.as_deref_mut().filter(|_| now >= plan.row_tick(next_row)) {
+        let stopped = player.as_mut().and_then(|player| player.act(bench).err());
+        let due = player.as_ref().and_then(|player| player.due());
+        let over = stopped.is_some() || (now >= plan.ticks && due.is_none());
+        if let Some(file) = trace.as_deref_mut().filter(|_| over || now >= plan.row_tick(next_row)) {
             let row = Row::of(bench);
             if next_row == 0 {
                 file.write(&(row.header() + "\n"))?;
             }
             file.write(&(row.line() + "\n"))?;
             odd.extend(row.not_finite());
-            while plan.row_tick(next_row) <= now && plan.row_tick(next_row) < plan.ticks {
+            while plan.row_tick(next_row) <= now {
                 next_row += 1;
             }
         }
-        if now >= plan.ticks {
-            return Ok(());
+        if over {
+            return Ok(stopped);
         }
-        progress.at(now);
-        let mut stop = plan.ticks.min(now + STRETCH);
+        progress.at(player.as_ref().map_or(now, |player| player.step() as u64));
+        let mut stop = now + STRETCH;
+        for end in [Some(plan.ticks).filter(|&end| end > now), due].into_iter().flatten() {
+            stop = stop.min(end);
+        }
         if trace.is_some() {
             stop = stop.min(plan.row_tick(next_row));
         }

@@ -1,4 +1,4 @@
-//! Electrical tools on the command line: `--read PROBE[@SECONDS]` and `--do ACT[@SECONDS]`, and what they found.
+//! Tools on the command line: `--read PROBE[@SECONDS]` and `--do ACT[@SECONDS]`, and what they found.
 
 use std::io::{self, Write};
 use std::str::FromStr;
@@ -6,10 +6,11 @@ use std::str::FromStr;
 use super::spec::split_time;
 use crate::bench::{Action, Bench};
 use crate::circuit::Guard;
-use crate::instrument::{MeterMode, MeterRange, Probe, Reading, lamp, meter};
+use crate::instrument::{MeterMode, MeterRange, Probe, Reading, bay_tools, lamp, meter};
 use crate::lesson::timeline;
+use crate::units::{Kelvin, Units};
 
-/// `--read PROBE[@SECONDS]`: a tool put on its place, read a second later.
+/// `--read PROBE[@SECONDS]`: a tool put on its place, read when it has settled.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ReadSpec {
     /// Tool and place.
@@ -28,8 +29,10 @@ pub struct ActSpec {
 }
 
 /// Help of `--read`.
-pub const READ_HELP: &str = "Put an electrical tool on its place and read it a second later (may be repeated). PROBE is one \
-    of volts:POINT, meter:v:RED:BLACK, meter:ohm:RED:BLACK, meter:continuity:RED:BLACK, meter:a:RED:BLACK, lamp:TIP:CLIP, \
+pub const READ_HELP: &str = "Put a tool on its place and read it when it has settled (may be repeated). PROBE is one of gauge:low, \
+    gauge:high, pipe:PIPE, air:AIR, sight_glass, vacuum_gauge, scale:recovery, scale:charging, oil, infrared:PIPE, \
+    infrared:PIPE:taped, wet_bulb:AIR, airflow, detector:PLACE:g4 (or g7, g14), soap:PLACE, uv_lamp:PLACE, identifier, \
+    identifier:air, volts:POINT, meter:v:RED:BLACK, meter:ohm:RED:BLACK, meter:continuity:RED:BLACK, meter:a:RED:BLACK, lamp:TIP:CLIP, \
     clamp:PART, unit:UNIT:VALUE; a point may be `ground`";
 /// Help of `--do`.
 pub const DO_HELP: &str = "Do something to the circuit (may be repeated). ACT is one of jumper:A:B, jumper:off, \
@@ -58,10 +61,33 @@ impl FromStr for ReadSpec {
             ["lamp", tip, clip] => Probe::Lamp { tip: tip.into(), clip: clip.into() },
             ["clamp", part] => Probe::Clamp(part.into()),
             ["unit", unit, id] => Probe::UnitValue { unit: unit.into(), id: id.into() },
+            ["gauge", "low"] => Probe::LowGauge,
+            ["gauge", "high"] => Probe::HighGauge,
+            ["pipe", at] => Probe::Pipe(place(at)?),
+            ["air", at] => Probe::Air(place(at)?),
+            ["sight_glass"] => Probe::SightGlass,
+            ["vacuum_gauge"] => Probe::VacuumGauge,
+            ["scale", "recovery"] => Probe::RecoveryScale,
+            ["scale", "charging"] => Probe::ChargingScale,
+            ["oil"] => Probe::OilGraduation,
+            ["infrared", at] => Probe::Infrared { place: place(at)?, taped: false },
+            ["infrared", at, "taped"] => Probe::Infrared { place: place(at)?, taped: true },
+            ["wet_bulb", at] => Probe::WetBulb(place(at)?),
+            ["airflow"] => Probe::Airflow,
+            ["detector", at, scale] => Probe::LeakDetector { place: place(at)?, scale: place(scale)? },
+            ["soap", at] => Probe::Soap(place(at)?),
+            ["uv_lamp", at] => Probe::UvLamp(place(at)?),
+            ["identifier"] => Probe::Identifier,
+            ["identifier", "air"] => Probe::IdentifierAir,
             _ => return Err(format!("`{head}` is no probe (hint: see --help)")),
         };
         Ok(Self { probe, at_s: at_s.unwrap_or(0.0) })
     }
+}
+
+/// A place or a scale by its name in the files; what there is comes with the error.
+fn place<T: serde::de::DeserializeOwned>(name: &str) -> Result<T, String> {
+    serde_json::from_value(serde_json::Value::String(name.to_owned())).map_err(|error| error.to_string())
 }
 
 fn guard(name: &str) -> Result<Guard, String> {
@@ -106,8 +132,10 @@ impl FromStr for ActSpec {
 }
 
 impl ReadSpec {
-    /// Seconds between putting a tool on and reading it: longer than the meter takes to settle.
-    pub const SETTLE_S: f64 = 1.0;
+    /// When it is read [s].
+    pub fn read_s(&self) -> f64 {
+        self.at_s + bay_tools::patience_s(&self.probe)
+    }
 
     /// What it takes to read it, with the time of each [s].
     pub fn actions(&self) -> [(f64, Action); 2] {
@@ -115,7 +143,7 @@ impl ReadSpec {
             Probe::UnitValue { .. } => Action::Reader(true),
             probe => Action::Place(probe.clone()),
         };
-        [(self.at_s, first), (self.at_s + Self::SETTLE_S, Action::Read(self.probe.clone()))]
+        [(self.at_s, first), (self.read_s(), Action::Read(self.probe.clone()))]
     }
 }
 
@@ -128,7 +156,10 @@ fn shown(reading: &Reading) -> String {
         Probe::Volts(_) => format!("{v:.2} ± {u:.2} V"),
         Probe::Clamp(_) => format!("{v:.2} ± {u:.2} A"),
         Probe::Lamp { .. } => lamp::words(v).into(),
-        _ => format!("{v:.2}"),
+        Probe::LowGauge | Probe::HighGauge => format!("{:.2} ± {:.2} bar", v / 1e5, u / 1e5),
+        Probe::Pipe(_) | Probe::Air(_) => format!("{:.1} ± {u:.1} °C", Kelvin(v).c()),
+        Probe::UnitValue { .. } | Probe::SightGlass | Probe::Sense(_) => format!("{v:.2}"),
+        tool => bay_tools::value_with_uncertainty(Units::Bar, tool, v, u),
     }
 }
 
@@ -183,6 +214,18 @@ mod tests {
         assert_eq!(read, ReadSpec { probe, at_s: 30.0 });
         for text in ["volts:a", "lamp:a:b", "clamp:a", "unit:thermal:high", "meter:a:x:y@5"] {
             assert!(text.parse::<ReadSpec>().is_ok(), "{text}");
+        }
+        for text in
+            ["vacuum_gauge", "scale:recovery", "infrared:valve_inlet:taped@9", "soap:shaft_seal", "air:vent"]
+        {
+            assert!(text.parse::<ReadSpec>().is_ok(), "{text}");
+        }
+        let detector: ReadSpec = "detector:evaporator_drain:g4@10".parse().unwrap();
+        assert_eq!(detector.read_s(), 15.0);
+        for text in
+            ["scale", "detector:shaft_seal", "soap:roof", "detector:shaft_seal:g5", "infrared:vent", "oil:x"]
+        {
+            assert!(text.parse::<ReadSpec>().is_err(), "{text}");
         }
         for text in ["", "volts", "meter:w:a:b", "meter:v:a", "lamp:a", "volts:a@-1", "::::"] {
             assert!(text.parse::<ReadSpec>().is_err(), "{text}");

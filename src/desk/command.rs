@@ -28,12 +28,20 @@ pub enum Command {
     OpenScenario(String),
     /// Explore a rig without a fault, by its id.
     ExploreRig(String),
+    /// Explore a rig in the service bay, by its id.
+    ExploreBay(String),
     /// Show the list of scenarios.
     ShowStart,
     /// Show the debrief.
     ShowDebrief,
     /// Show the page of the rig, or go back from it.
     ToggleRig,
+    /// Show the service bay, or go back from it.
+    ToggleBay,
+    /// Follow a shipped how-to of the service bay by its id, or put it away.
+    Follow(Option<String>),
+    /// Go to a step of the how-to by hand.
+    FollowStep(usize),
     /// Back to the bench.
     ShowBench,
     /// Go on where the newest kept session was left.

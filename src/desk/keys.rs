@@ -2,6 +2,7 @@
 
 use egui::{Context, Key, Modifiers};
 
+use super::panels::Draft;
 use super::{Command, DeskView, Screen};
 
 /// Key, what it does in words, and the wish; for the keys that work on the bench.
@@ -16,6 +17,7 @@ pub fn sheet() -> Vec<(Key, &'static str, Command)> {
         (Key::U, "unfold the loop into the p-h chart, or fold it back", Command::ToggleUnfold),
         (Key::I, "show or hide the inside", Command::ToggleInside),
         (Key::G, "the rig: label, places, wiring, blocks; and back", Command::ToggleRig),
+        (Key::B, "the service bay, and back", Command::ToggleBay),
         (Key::N, "next units", Command::NextUnits),
         (Key::T, "light or dark", Command::ToggleTheme),
         (Key::R, "start the scenario again", Command::Restart),
@@ -37,12 +39,16 @@ pub fn keys(ctx: &Context, view: &DeskView, out: &mut Vec<Command>) {
     }
     let focused = ctx.memory(|m| m.focused().is_some());
     if ctx.input(|i| i.key_pressed(Key::Escape)) {
-        out.extend(escape(view));
+        out.extend(escape(ctx, view));
     }
     for (key, _, command) in sheet() {
         let on_bench = view.ui_state.screen == Screen::Bench;
-        let on_rig = view.ui_state.screen == Screen::Rig
+        let on_rig = matches!(view.ui_state.screen, Screen::Rig | Screen::Bay)
             && !matches!(command, Command::ToggleUnfold | Command::Restart | Command::ToggleReducedMotion);
+        // Without a bay in the scenario there is no such page.
+        if command == Command::ToggleBay && view.snapshot.bay.is_none() {
+            continue;
+        }
         let anywhere = matches!(command, Command::NextUnits | Command::ToggleTheme);
         let pressed = ctx.input(|i| {
             i.events.iter().any(|event| {
@@ -56,8 +62,9 @@ pub fn keys(ctx: &Context, view: &DeskView, out: &mut Vec<Command>) {
     }
 }
 
-/// Escape puts away one thing after the other: sheet, notice, tool.
-fn escape(view: &DeskView) -> Option<Command> {
+/// Escape puts away one thing after the other: sheet, notice, tool, page. What waits behind a caution in the bay puts
+/// itself away.
+fn escape(ctx: &Context, view: &DeskView) -> Option<Command> {
     let state = view.ui_state;
     if state.help {
         Some(Command::ToggleHelp)
@@ -67,6 +74,8 @@ fn escape(view: &DeskView) -> Option<Command> {
         Some(Command::ChooseTool(None))
     } else if state.screen == Screen::Rig {
         Some(Command::ToggleRig)
+    } else if state.screen == Screen::Bay && !Draft::waits(ctx) {
+        Some(Command::ToggleBay)
     } else {
         None
     }

@@ -3,7 +3,7 @@
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea};
 
 use super::loop_view::loop_ui;
-use super::{Command, DeskView, Screen, panels, rig_page, top_bar};
+use super::{Command, DeskView, Screen, bay_page, panels, rig_page, top_bar};
 
 /// Height of the top bar [pt].
 const TOP: f32 = 44.0;
@@ -29,6 +29,14 @@ pub fn desk_ui(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
             full_page(ui, view, |ui| {
                 let rect = ui.available_rect_before_wrap();
                 rig_page::rig_ui(ui, view, out);
+                notice(ui, rect, view, out);
+            });
+        }
+        Screen::Bay => {
+            let frame = Frame::new().fill(view.theme.ground).inner_margin(Margin::symmetric(12, 8));
+            CentralPanel::no_frame().frame(frame).show(ui, |ui| {
+                let rect = ui.available_rect_before_wrap();
+                bay_page::bay_ui(ui, view, out);
                 notice(ui, rect, view, out);
             });
         }

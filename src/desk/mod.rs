@@ -1,5 +1,6 @@
 //! The window: panels that are pure egui functions of a view, and (feature `desk`) the Bevy shell round them.
 
+pub mod bay_page;
 pub mod command;
 pub mod demo;
 pub mod fonts;

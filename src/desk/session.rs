@@ -11,8 +11,10 @@ use super::pace::Pace;
 use super::theme::{DARK, LIGHT, Theme};
 use super::view::{DeskView, Listed, Screen, UiState};
 use super::{Command, shelf};
+use crate::bay::facts::Facts;
 use crate::bench::{Action, Bench, BenchError, Inside, PointState, Snapshot};
 use crate::lesson::{Debrief, review};
+use crate::procedure::{self, Guide, Part};
 use crate::refrigerant::Refrigerant;
 use crate::rig::Rig;
 use crate::scenario::{Mode, Scenario};
@@ -24,6 +26,8 @@ const UNFOLD_S: f64 = 0.5;
 const STRETCH: u32 = 10;
 /// Seed of the instruments' noise, until a session chooses its own.
 const SEED: u64 = 1;
+/// What came of the work in the bay is gathered so often [ticks].
+const FACTS_TICKS: u64 = 20;
 
 /// A session.
 pub struct Session {
@@ -42,6 +46,11 @@ pub struct Session {
     circuit_points: Vec<(String, String)>,
     rig: Rig,
     amps: Vec<f64>,
+    guide: Option<Guide>,
+    guide_parts: Vec<Part>,
+    facts: Option<Facts>,
+    /// When they were gathered.
+    facts_tick: u64,
     keeper: Keeper,
     /// A kept session that can be taken up again.
     kept: Option<std::path::PathBuf>,
@@ -99,6 +108,10 @@ impl Session {
             shelf: shelf::list(),
             debrief: None,
             reviewing: None,
+            guide: None,
+            guide_parts: Vec::new(),
+            facts: None,
+            facts_tick: 0,
             keeper: Keeper::new(&scenario.id),
             kept: keep::newest(),
             ui_state: UiState { show_inside, ..UiState::default() },
@@ -153,12 +166,13 @@ impl Session {
         self.history.record(&self.snapshot);
     }
 
-    /// Time goes on where the person can see what it does: at the bench and at the wiring.
+    /// Time goes on where the person can see what it does: at the bench, at the wiring and in the bay.
     fn time_runs(&self) -> bool {
-        matches!(self.ui_state.screen, Screen::Bench | Screen::Rig)
+        matches!(self.ui_state.screen, Screen::Bench | Screen::Rig | Screen::Bay)
     }
 
     fn look(&mut self) {
+        self.look_at_bay();
         self.amps.clear();
         if self.ui_state.show_inside && self.ui_state.screen == Screen::Rig {
             let circuit = self.bench.circuit();
@@ -167,6 +181,25 @@ impl Session {
         self.snapshot = self.bench.snapshot(self.ui_state.show_inside);
         let ghost = self.ghost.as_ref().filter(|_| self.ui_state.show_inside && self.unfold > 0.0);
         self.ghost_inside = ghost.and_then(|ghost| ghost.snapshot(true).inside);
+    }
+
+    /// Follow the how-to, and gather what came of the work where that may be told.
+    fn look_at_bay(&mut self) {
+        if let Some(guide) = &mut self.guide {
+            guide.follow(&self.bench);
+            self.guide_parts = guide.parts(&self.bench);
+        }
+        let told = self.ui_state.screen == Screen::Bay
+            && self
+                .bench
+                .bay()
+                .is_some_and(|bay| bay.handed_over.is_some() || self.bench.scenario().mode == Mode::Explore);
+        if !told {
+            self.facts = None;
+        } else if self.facts.is_none() || self.bench.tick() >= self.facts_tick + FACTS_TICKS {
+            self.facts = self.bench.bay_facts();
+            self.facts_tick = self.bench.tick();
+        }
     }
 
     /// What the panels read now.
@@ -194,6 +227,8 @@ impl Session {
             rig: &self.rig,
             amps: &self.amps,
             debrief: self.debrief.as_ref(),
+            guide: self.guide.as_ref().map(|guide| (guide, self.guide_parts.as_slice())),
+            facts: self.facts.as_ref(),
             ui_state: &self.ui_state,
         }
     }
@@ -218,6 +253,9 @@ impl Session {
             Duration::from_millis(500)
         } else if self.ui_state.screen == Screen::Rig {
             Duration::from_millis(100)
+        } else if self.ui_state.screen == Screen::Bay {
+            let moves = Motion::moves_in_bay(&self.snapshot) && !self.ui_state.reduced_motion;
+            Duration::from_millis(if moves { 33 } else { 100 })
         } else if Motion::moves(&self.snapshot) && !self.ui_state.reduced_motion {
             Duration::from_millis(16)
         } else {
@@ -248,11 +286,29 @@ impl Session {
                 Ok(scenario) => self.open(&scenario),
                 Err(reason) => self.say(&reason),
             },
+            Command::ExploreBay(id) => match shelf::explore_bay(&id) {
+                Ok(scenario) => {
+                    self.open(&scenario);
+                    self.ui_state.screen = Screen::Bay;
+                }
+                Err(reason) => self.say(&reason),
+            },
             Command::ShowStart => self.ui_state.screen = Screen::Start,
             Command::ShowDebrief => self.ui_state.screen = Screen::Debrief,
             Command::ToggleRig => {
                 let open = self.ui_state.screen == Screen::Rig;
                 self.ui_state.screen = if open { Screen::Bench } else { Screen::Rig };
+            }
+            Command::ToggleBay => {
+                let open = self.ui_state.screen == Screen::Bay;
+                let there = self.snapshot.bay.is_some();
+                self.ui_state.screen = if open || !there { Screen::Bench } else { Screen::Bay };
+            }
+            Command::Follow(id) => self.follow(id.as_deref()),
+            Command::FollowStep(step) => {
+                if let Some(guide) = &mut self.guide {
+                    guide.begin(step, &self.bench);
+                }
             }
             Command::ShowBench => self.ui_state.screen = Screen::Bench,
             Command::ToggleHelp => self.ui_state.help = !self.ui_state.help,
@@ -312,6 +368,18 @@ impl Session {
             }
             None => {}
         }
+    }
+
+    fn follow(&mut self, id: Option<&str>) {
+        self.guide_parts.clear();
+        self.guide = match id.map(procedure::load) {
+            Some(Ok(procedure)) => Some(Guide::new(procedure, &self.bench)),
+            Some(Err(bad)) => {
+                self.say(&bad.to_string());
+                None
+            }
+            None => None,
+        };
     }
 
     fn toggle_inside(&mut self) {

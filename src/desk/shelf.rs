@@ -59,3 +59,22 @@ pub fn explore(id: &str) -> Result<Scenario, String> {
         ..healthy
     })
 }
+
+/// The open service bay on another rig.
+pub fn explore_bay(id: &str) -> Result<Scenario, String> {
+    let rig = Rig::load(id).map_err(|bad| bad.to_string())?;
+    let bay = open("bay_open_bench")?;
+    if bay.rig == rig.id {
+        return Ok(bay);
+    }
+    Ok(Scenario {
+        id: format!("bay_{}", rig.id),
+        title: format!("{} in the service bay", rig.name),
+        work_order: format!(
+            "Hook up, take the charge out, put it back, and account for every gram. Nothing is wrong with this rig: {}.",
+            rig.words.trim_end_matches('.')
+        ),
+        rig: rig.id,
+        ..bay
+    })
+}

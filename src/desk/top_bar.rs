@@ -9,7 +9,7 @@ pub fn top_bar_ui(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
     let theme = view.theme;
     let rect = ui.available_rect_before_wrap();
     let bench = view.ui_state.screen == Screen::Bench;
-    let live = bench || view.ui_state.screen == Screen::Rig;
+    let live = bench || matches!(view.ui_state.screen, Screen::Rig | Screen::Bay);
     // The title takes what the buttons leave; their width is known from the last frame. Drawing from left to
     // right keeps the order of the Tab key the order of the eye.
     let id = ui.id().with("buttons");
@@ -48,9 +48,14 @@ pub fn top_bar_ui(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
 
 fn views(ui: &mut egui::Ui, view: &DeskView, bench: bool, out: &mut Vec<Command>) {
     ui.add_space(8.0);
-    if button(ui, view, "Rig", "G", !bench, "Service label, places, wiring and blocks of this rig").clicked()
-    {
+    let screen = view.ui_state.screen;
+    let hint = "Service label, places, wiring and blocks of this rig";
+    if button(ui, view, "Rig", "G", screen == Screen::Rig, hint).clicked() {
         out.push(Command::ToggleRig);
+    }
+    let hint = "Hoses, machines and cylinders of the service bay";
+    if view.snapshot.bay.is_some() && button(ui, view, "Bay", "B", screen == Screen::Bay, hint).clicked() {
+        out.push(Command::ToggleBay);
     }
     let (text, hint) = if view.ui_state.unfolded {
         ("Fold back", "Back to the schematic")

@@ -1,11 +1,13 @@
 //! What panels and drawing read. They take a [`DeskView`], draw, and push
 //! [`Command`](crate::desk::Command)s; they change nothing themselves.
 
+use crate::bay::facts::Facts;
 use crate::bench::{Action, Inside, Snapshot};
 use crate::desk::history::History;
 use crate::desk::loop_view::{DomeData, Motion};
 use crate::desk::theme::Theme;
 use crate::lesson::Debrief;
+use crate::procedure::{Guide, Part};
 use crate::rig::Rig;
 use crate::scenario::{Scenario, Tool};
 use crate::units::Units;
@@ -53,6 +55,10 @@ pub struct DeskView<'a> {
     pub amps: &'a [f64],
     /// What the diagnosis handed in is worth; `None` while it is being worked out.
     pub debrief: Option<&'a Debrief>,
+    /// The how-to being followed, and what its present step asks for.
+    pub guide: Option<(&'a Guide, &'a [Part])>,
+    /// What came of the work in the bay: in Explore, and once the record is handed in.
+    pub facts: Option<&'a Facts>,
     /// Choices of the person at the desk.
     pub ui_state: &'a UiState,
 }
@@ -83,6 +89,8 @@ pub enum Screen {
     Bench,
     /// The rig: label, places, wiring, blocks.
     Rig,
+    /// The service bay.
+    Bay,
     /// The debrief.
     Debrief,
 }

@@ -34,6 +34,14 @@ pub fn spread(probe: &Probe, value: f64, predicted: f64) -> f64 {
         Probe::UnitValue { .. } => 0.02 * predicted.abs() + 0.1,
         Probe::SightGlass | Probe::Lamp { .. } => 0.1,
         Probe::Sense(sense) => 0.5 * sense.limit(),
+        Probe::Infrared { .. } | Probe::WetBulb(_) => 1.0,
+        Probe::Airflow => 0.05 * predicted.abs() + 0.002,
+        // A vacuum is a matter of decades; the net of severities is coarse there.
+        Probe::VacuumGauge => 0.3 * predicted.abs() + 10.0,
+        Probe::RecoveryScale | Probe::ChargingScale => 0.02,
+        Probe::OilGraduation => 5e-6,
+        Probe::LeakDetector { .. } | Probe::Soap(_) | Probe::UvLamp(_) => 0.2,
+        Probe::Identifier | Probe::IdentifierAir => 0.01,
     };
     let steepness = 0.03
         * predicted.abs().min(match probe {

@@ -119,9 +119,18 @@ fn kind(probe: &Probe) -> usize {
         | Probe::UnitValue { .. } => 4,
         Probe::SightGlass => 5,
         Probe::Sense(_) => 6,
+        Probe::Infrared { .. } | Probe::WetBulb(_) => 7,
+        Probe::Airflow => 8,
+        Probe::VacuumGauge
+        | Probe::RecoveryScale
+        | Probe::ChargingScale
+        | Probe::OilGraduation
+        | Probe::Identifier
+        | Probe::IdentifierAir => 9,
+        Probe::LeakDetector { .. } | Probe::Soap(_) | Probe::UvLamp(_) => 10,
     }
 }
-const KINDS: usize = 7;
+const KINDS: usize = 11;
 
 /// How far two stories lie apart.
 pub fn distance(protocol: &Protocol, first: &Prediction, second: &Prediction) -> Distance {

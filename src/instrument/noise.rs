@@ -26,6 +26,30 @@ pub enum Source {
     Leads = 8,
     /// Clamp ammeter.
     Clamp = 9,
+    /// Vacuum gauge.
+    VacuumGauge = 10,
+    /// Scale under the recovery cylinder.
+    RecoveryScale = 11,
+    /// Scale for charging.
+    ChargingScale = 12,
+    /// The eye at the measuring glass.
+    OilGlass = 13,
+    /// Infrared thermometer.
+    Infrared = 14,
+    /// Psychrometer.
+    Psychrometer = 15,
+    /// Airflow meter.
+    Vane = 16,
+    /// Leak detector.
+    LeakDetector = 17,
+    /// The eye at soap solution.
+    Soap = 18,
+    /// The eye at leak dye.
+    UvLamp = 19,
+    /// Refrigerant identifier.
+    Identifier = 20,
+    /// Its cell for air.
+    IdentifierAir = 21,
 }
 
 const TWO_POW_53: f64 = 9_007_199_254_740_992.0;

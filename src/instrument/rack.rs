@@ -1,7 +1,9 @@
-//! All instruments of one bench: two gauges, one tool of each kind, and the eye.
+//! All instruments of one bench: two gauges, one tool of each kind, and the eye. The tools of the service bay have a
+//! set of their own ([`BayTools`]), as the electrical ones have.
 
 use serde::{Deserialize, Serialize};
 
+use super::bay_tools::{self, BayTools, BayTruth};
 use super::electrical::Electrical;
 use super::gauge::{self, Gauge};
 use super::meter::{self, MeterRange};
@@ -33,6 +35,8 @@ pub struct Truth<'a> {
     pub volts: &'a dyn Fn(&str) -> Option<f64>,
     /// The circuit that electrical tools hang on; without one they find no place.
     pub circuit: Option<&'a Circuit>,
+    /// What the tools of the service bay meet.
+    pub bay: BayTruth,
 }
 
 /// The instruments of one bench. Only [`Self::place`], [`Self::remove`] and [`Self::advance`] change it.
@@ -49,6 +53,9 @@ pub struct InstrumentRack {
     /// Meter, lamp and clamp.
     #[serde(default, skip_serializing_if = "Electrical::is_untouched")]
     pub electrical: Electrical,
+    /// Tools of the service bay.
+    #[serde(default, skip_serializing_if = "BayTools::is_untouched")]
+    pub bay: BayTools,
 }
 
 /// Error limit of the instrument behind a probe at a shown value, same unit.
@@ -66,6 +73,7 @@ pub fn limit(probe: &Probe, value: f64) -> f64 {
         Probe::UnitValue { .. } => 0.005 * value.abs(),
         Probe::SightGlass => sight_glass::LIMIT,
         Probe::Sense(sense) => sense.limit(),
+        tool => bay_tools::limit(tool, value),
     }
 }
 
@@ -94,6 +102,7 @@ impl InstrumentRack {
             watching_glass: false,
             bubbles: 0.0,
             electrical: Electrical::default(),
+            bay: BayTools::default(),
         }
     }
     /// Put a tool on a place, replacing the tool of the same kind; a tool already there stays as it is.
@@ -124,6 +133,7 @@ impl InstrumentRack {
                 self.watching_glass = true;
                 self.bubbles = sight_glass::share(truth.sight_glass_bubbles);
             }
+            tool => return self.bay.place(tool),
         }
         true
     }
@@ -136,6 +146,7 @@ impl InstrumentRack {
             Probe::Air(_) => self.air = None,
             Probe::Volts(_) => self.volts = None,
             Probe::SightGlass => self.watching_glass = false,
+            tool => self.bay.remove(tool),
         }
     }
     /// Let needles and sensors follow the truth for `dt_s` seconds.
@@ -157,6 +168,7 @@ impl InstrumentRack {
             self.electrical.advance(dt_s, circuit, self.seed);
         }
         self.bubbles = sight_glass::share(truth.sight_glass_bubbles);
+        self.bay.advance(dt_s, truth);
     }
     /// What the instrument shows at a tick and the half-width of its 95 % band; `None` when no tool is on
     /// that place. Gauges and the glass always show.
@@ -175,6 +187,7 @@ impl InstrumentRack {
             }
             Probe::Lamp { .. } | Probe::Clamp(_) => self.electrical.shown(probe, seed, tick)?,
             Probe::Sense(_) | Probe::UnitValue { .. } => return None,
+            tool => self.bay.shown(tool, seed, tick)?,
         };
         Some((value, uncertainty(probe, value)))
     }
@@ -190,6 +203,7 @@ impl InstrumentRack {
             Probe::SightGlass => self.bubbles,
             Probe::Meter { .. } | Probe::Lamp { .. } | Probe::Clamp(_) => self.electrical.expected(probe)?,
             Probe::Sense(_) | Probe::UnitValue { .. } => return None,
+            tool => self.bay.expected(tool)?,
         })
     }
     fn volts_at(&self, id: &str) -> Option<f64> {
@@ -200,7 +214,7 @@ impl InstrumentRack {
         let (value, uncertainty) = self.shown(probe, tick)?;
         Some(Reading { tick, probe: probe.clone(), value, uncertainty })
     }
-    /// Tools in place now: pipe thermometer, air thermometer, voltmeter, sight glass, electrical tools.
+    /// Tools in place now: pipe thermometer, air thermometer, voltmeter, sight glass, electrical tools, tools of the bay.
     pub fn placed(&self) -> impl Iterator<Item = Probe> + '_ {
         let pipe = self.pipe.map(|(p, _)| Probe::Pipe(p));
         let air = self.air.map(|(p, _)| Probe::Air(p));
@@ -210,6 +224,7 @@ impl InstrumentRack {
             .chain(volts)
             .chain(self.watching_glass.then_some(Probe::SightGlass))
             .chain(self.electrical.placed())
+            .chain(self.bay.placed())
     }
 }
 

@@ -20,6 +20,7 @@ fn truth() -> Truth<'static> {
         sight_glass_bubbles: 0.0,
         volts: &volts,
         circuit: None,
+        bay: BayTruth::default(),
     }
 }
 

@@ -85,6 +85,9 @@ pub struct Debrief {
     /// Mistakes made with tools, in words.
     #[serde(default)]
     pub mistakes: Vec<String>,
+    /// How the work in the service bay went, in words.
+    #[serde(default)]
+    pub bay: Vec<String>,
     /// The author's words.
     pub scenario_debrief: String,
     /// What each repair came to, in words.

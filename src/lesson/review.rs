@@ -2,7 +2,7 @@
 
 use super::debrief::{Belief, Debrief, DebriefLine, Hypothesis};
 use super::timeline;
-use crate::bench::{Bench, BenchError, Inside, RepairDone};
+use crate::bench::{Action, Bench, BenchError, Inside, RepairDone};
 use crate::diagnosis::{self, Prediction, Story};
 use crate::fault::{Fault, FaultId};
 use crate::units::{DeltaK, GaugePa, Kelvin, Units};
@@ -19,20 +19,23 @@ pub fn review(bench: &Bench) -> Result<Option<Debrief>, BenchError> {
     let Some(diagnosis) = bench.diagnosis() else { return Ok(None) };
     let scenario = bench.scenario();
     let stories = diagnosis::stories(bench.rig());
-    let predictions =
-        diagnosis::predict_all(scenario, bench.seed(), bench.journal(), bench.tick(), &stories)?;
-    let belief = diagnosis::weigh(bench.notebook(), &predictions);
+    // Once hands have changed what is in the loop, readings tell of their work, no longer of how the car came.
+    let until = bench.work_began().unwrap_or(u64::MAX).min(bench.tick());
+    let before = |tick: u64| tick <= until;
+    let done = bench.journal().iter().take_while(|(tick, _)| before(*tick)).count();
+    let read = bench.notebook().iter().take_while(|reading| before(reading.tick)).count();
+    let (journal, notebook) = (&bench.journal()[..done], &bench.notebook()[..read]);
+    let predictions = diagnosis::predict_all(scenario, bench.seed(), journal, until, &stories)?;
+    let belief = diagnosis::weigh(notebook, &predictions);
     let best_of =
         |cause: Option<FaultId>| belief.iter().find(|w| w.fault == cause).map_or(Story::Healthy, |w| w.best);
     let told = |story: Story| predictions.iter().find(|p| p.story == story);
     let healthy = told(Story::Healthy);
     let named = told(best_of(diagnosis.cause));
     // The truth is the scenario as it really ran, with an instructor's faults among its actions.
-    let truth: Vec<Fault> = bench.faults().iter().collect();
-    let real = real_expectations(bench)?;
+    let (real, truth) = as_it_was(bench, journal, until)?;
 
-    let lines = bench
-        .notebook()
+    let lines = notebook
         .iter()
         .enumerate()
         .map(|(i, reading)| {
@@ -73,6 +76,7 @@ pub fn review(bench: &Bench) -> Result<Option<Debrief>, BenchError> {
             .chain(timeline::breaches(bench.journal(), bench.scenario(), bench.tick()))
             .collect(),
         mistakes: timeline::mistakes(bench.electrics()),
+        bay: super::bay_review(bench),
         scenario_debrief: scenario.debrief.clone(),
         repairs: bench.repairs().iter().map(repair_words).collect(),
         parts_replaced: bench.parts_replaced(),
@@ -91,19 +95,33 @@ fn is_right(bench: &Bench, cause: Option<FaultId>, truth: &[Fault]) -> bool {
     }
 }
 
-/// What the instruments of the real session would have shown without noise.
-fn real_expectations(bench: &Bench) -> Result<Vec<Option<f64>>, BenchError> {
+/// What the instruments of the real session would have shown without noise, and the faults at its end.
+fn as_it_was(
+    bench: &Bench,
+    journal: &[(u64, Action)],
+    until: u64,
+) -> Result<(Vec<Option<f64>>, Vec<Fault>), BenchError> {
     let mut again = Bench::new(bench.scenario(), bench.seed())?;
     let mut expected = Vec::new();
-    for (tick, action) in bench.journal() {
+    let go_to = |again: &mut Bench, tick: u64| {
         again.advance(u32::try_from(tick.saturating_sub(again.tick())).unwrap_or(u32::MAX));
-        if let crate::bench::Action::Read(probe) = action {
+    };
+    let mut truth: Option<Vec<Fault>> = None;
+    for (tick, action) in journal {
+        go_to(&mut again, *tick);
+        // A repair on the last tick is no part of how it was.
+        if *tick == until && bench.work_began().is_some() {
+            truth.get_or_insert_with(|| again.faults().iter().collect());
+        }
+        if let Action::Read(probe) = action {
             expected.push(again.expected(probe));
         }
         // It was accepted the first time, so it is accepted now.
         drop(again.apply(action.clone()));
     }
-    Ok(expected)
+    go_to(&mut again, until);
+    let truth = truth.unwrap_or_else(|| again.faults().iter().collect());
+    Ok((expected, truth))
 }
 
 /// What one reading says about the named cause.

@@ -2,7 +2,7 @@
 
 use crate::bench::{Action, Electrics, MistakeKind, Relay, Standing, TICK_S, UnsafeAct};
 use crate::circuit::Guard;
-use crate::instrument::Probe;
+use crate::instrument::{Probe, bay_tools};
 use crate::scenario::Scenario;
 
 /// Name of a tool on its place, in words.
@@ -21,6 +21,7 @@ pub fn probe_words(probe: &Probe) -> String {
         Probe::UnitValue { unit, id } => format!("{} of the {} unit", spaced(id), spaced(unit)),
         Probe::SightGlass => "sight glass".into(),
         Probe::Sense(sense) => format!("{}: {}", sense.organ().name().to_lowercase(), sense.name()),
+        tool => bay_tools::name(tool),
     }
 }
 
@@ -44,7 +45,8 @@ fn relay_words(relay: Relay) -> &'static str {
     }
 }
 
-fn words(action: &Action) -> Option<String> {
+/// What was done, in words; none for what is not worth a line.
+pub fn words(action: &Action) -> Option<String> {
     let on = |v: bool| if v { "on" } else { "off" };
     Some(match action {
         Action::EngineOn(v) => format!("engine {}", on(*v)),
@@ -141,7 +143,7 @@ pub fn mistakes(done: &Electrics) -> Vec<String> {
 /// Unsafe acts that were stopped, in words.
 pub fn unsafe_acts(done: &Electrics) -> Vec<String> {
     let words = |act: &UnsafeAct| {
-        let id = if act.kind.guard() == Guard::Traction { "S13" } else { "S17" };
+        let id = act.kind.caution_id();
         format!("{id}: stopped at {:.0} s: {}.", act.tick as f64 * TICK_S, act.kind.words())
     };
     done.unsafe_acts.iter().map(words).collect()

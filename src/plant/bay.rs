@@ -133,8 +133,8 @@ pub fn nitrogen(node: &Node, load: D3, k_m2: f64, set_pa: f64, ambient_t_k: f64)
     let (_, inward) = boundary::both_ways(node, set_pa, density.max(boundary::whole_density(node, load).v));
     let none = D3::constant(0.0);
     // Dry, so no outside air.
-    let air_kg_s = inward * (density.sqrt() * k_m2);
-    Exchange { mass_kg_s: none, heat_w: none, air_kg_s, outside_air_kg_s: 0.0 }
+    let still = Exchange { mass_kg_s: none, heat_w: none, air_kg_s: none, outside_air_kg_s: 0.0 };
+    boundary::with_trace(node, still, inward * (density.sqrt() * k_m2))
 }
 
 /// Flow constant of a vessel's valve [m2].

@@ -234,7 +234,22 @@ pub fn opening(node: &Node, load: D3, k_m2: f64, (ambient_pa, ambient_t_k): (f64
         coming = coming + draught * outside;
     }
     let leaving = parts(node, load, going);
-    Exchange { air_kg_s: leaving.air_kg_s - coming, outside_air_kg_s: coming.v.max(0.0), ..leaving }
+    Exchange { outside_air_kg_s: coming.v.max(0.0), ..with_trace(node, leaving, -coming) }
+}
+
+/// Refrigerant that comes in with a kilogram of air or nitrogen. A few pascals of it hang about every workshop; they keep
+/// a flushed volume from holding none at all, where the logarithm of its pressure has no bottom. Booked like any other.
+const TRACE: f64 = 2e-4;
+
+/// An exchange with the gas that comes in (never positive) and its trace.
+pub(super) fn with_trace(node: &Node, leaving: Exchange, gas_kg_s: D3) -> Exchange {
+    let trace = gas_kg_s * TRACE;
+    Exchange {
+        mass_kg_s: leaving.mass_kg_s + trace,
+        heat_w: leaving.heat_w + trace * node.h_out.with_air(0.0),
+        air_kg_s: leaving.air_kg_s + gas_kg_s,
+        ..leaving
+    }
 }
 
 /// A cylinder of the loop's refrigerant at `cylinder_t_k`, giving liquid or vapour through `k_m2`.

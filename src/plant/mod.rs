@@ -53,7 +53,7 @@ pub use engine_bay::EngineBay;
 pub use inputs::{Inputs, MeteringState, Passages};
 pub use layout::{AccumulatorSpec, ChillerSpec, CoilSpec, ExchangerSpec, Layout, PipeSpec, PlantSpec};
 pub use metering::{ElectronicSpec, Metering, ValveSpec};
-pub use oil::{Oil, OilSpec};
+pub use oil::{OIL_KG_M3, Oil, OilSpec};
 pub use orifice_tube::TubeSpec;
 pub use rates::RightHandSide;
 pub use service::{Taken, Units};
@@ -316,6 +316,15 @@ impl Plant {
             quality: mix(a.quality.v, b.quality.v),
             void: mix(a.void, b.void),
         }
+    }
+    /// What an opening of flow constant `k_m2` at volume `i` lets out as the present step ends: refrigerant and air
+    /// [kg/s], negative where air comes in.
+    pub fn through_opening(&self, i: usize, k_m2: f64) -> (f64, f64) {
+        let outside = (self.inputs.ambient_pa, self.inputs.ambient_t_k);
+        let none = dual::D3::constant(0.0);
+        let load = self.outcome.load.get(i).copied().unwrap_or(none);
+        let out = boundary::opening(&self.outcome.nodes[i], load, k_m2, outside);
+        (out.mass_kg_s.v, out.air_kg_s.v)
     }
     /// A small channel volume at a pressure and enthalpy, free of air: the state just after the valve.
     pub fn at_pressure(&self, p_pa: f64, h_j_kg: f64) -> Node {

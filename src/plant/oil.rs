@@ -41,11 +41,14 @@ pub struct Oil {
 
 /// Speed of a film along dry vapour over the vapour's own (order of magnitude from memory).
 const FILM_SPEED: f64 = 0.05;
+/// Density of gas below which it no longer drags the film along [kg/m3] (own estimate: about a tenth of a bar). Without it
+/// a vacuum pump, which turns over thin gas many times, would pump a loop's oil out.
+const DRAGS_KG_M3: f64 = 0.5;
 /// Refrigerant dissolved at saturation per mass of oil, and the exponent of its fall with p / p_sat.
 const DISSOLVED: f64 = 0.2;
 const DISSOLVED_POWER: f64 = 1.5;
 /// Density of oil [kg/m3] (PAG and ester alike, from memory).
-const OIL_KG_M3: f64 = 970.0;
+pub const OIL_KG_M3: f64 = 970.0;
 /// Time in which oil takes up or gives back refrigerant: churned by a running compressor, and at rest [s].
 const CHURNED_S: f64 = 60.0;
 const STILL_S: f64 = 400.0;
@@ -91,7 +94,9 @@ impl Oil {
         let share = |from: usize, mass_kg_s: f64| {
             let node = &nodes[from];
             let liquid = (1.0 - node.quality.v).clamp(0.0, 1.0);
-            let speed = FILM_SPEED + (1.0 - FILM_SPEED) * liquid;
+            let density = node.mass.v / layout.volumes_m3[from];
+            let film = FILM_SPEED * (density / DRAGS_KG_M3).clamp(0.0, 1.0);
+            let speed = film + (1.0 - film) * liquid;
             // A volume turns its oil over as often as its refrigerant, slowed where it is a film.
             let rate = speed * mass_kg_s / (node.mass.v + 1e-6);
             dt_s * rate / (1.0 + dt_s * rate)

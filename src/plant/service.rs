@@ -29,6 +29,8 @@ pub enum Units {
     Exchanger,
     /// A joint, a seal, a valve: nothing that holds oil worth speaking of.
     Joint,
+    /// Everything, flushed clean of its oil.
+    Whole,
 }
 
 /// What came out with a part.
@@ -51,6 +53,7 @@ impl Units {
             Self::SuctionLine => vec![l.suction],
             Self::DischargeLine => vec![l.discharge],
             Self::LiquidLine => vec![l.liquid],
+            Self::Whole => (0..l.loop_len()).collect(),
             Self::Exchanger => l.exchanger_liquid.clone().chain(l.exchanger_vapour.clone()).collect(),
         }
     }
@@ -68,8 +71,10 @@ impl Plant {
             taken.oil_kg += std::mem::take(&mut state.oil.kg[i]);
             taken.water_kg += std::mem::take(&mut state.water.kg[i]);
         }
-        if part == Units::Compressor {
+        if matches!(part, Units::Compressor | Units::Whole) {
             taken.oil_kg += std::mem::take(&mut state.oil.sump_kg);
+        }
+        if part == Units::Compressor {
             (state.shell.wear, state.shell.battered) = (0.0, 0.0);
         }
         if part == Units::Drier {
@@ -83,7 +88,8 @@ impl Plant {
     pub fn pour_oil(&mut self, time_s: f64, part: Units, oil_kg: f64) {
         self.cut_at(time_s);
         let volumes = part.volumes(&self.layout);
-        if part == Units::Compressor {
+        // Oil for a flushed loop goes into the compressor.
+        if matches!(part, Units::Compressor | Units::Whole) {
             self.after.oil.sump_kg += oil_kg.max(0.0);
             return;
         }

@@ -7,17 +7,9 @@ use super::plot::{Band, Look, Plot, Series};
 use super::row::{Case, Row, Standing};
 use super::section::Section;
 use super::{Part, QualifyError};
+use crate::bay::published::CHRYSLER;
 
 const KPA_PER_PSI: f64 = 6.894_757;
-
-/// Outside air [°C], vent [°C], high and low side [psi gauge].
-const CHRYSLER: [(f64, f64, (f64, f64), (f64, f64)); 5] = [
-    (21.1, 5.6, (200.0, 230.0), (15.0, 25.0)),
-    (26.7, 7.2, (210.0, 250.0), (20.0, 30.0)),
-    (32.2, 10.0, (240.0, 280.0), (25.0, 35.0)),
-    (37.8, 12.2, (280.0, 320.0), (30.0, 40.0)),
-    (43.3, 15.0, (320.0, 365.0), (35.0, 45.0)),
-];
 
 /// High side, low side [kPa gauge] and vent [°C] in the four mildest of those weathers.
 const SATURN: [((f64, f64), (f64, f64), (f64, f64)); 4] = [

@@ -136,13 +136,31 @@ pub enum Tool {
     ClampAmmeter,
     /// Reader of the control units' values and codes.
     Reader,
+    /// Absolute vacuum gauge.
+    VacuumGauge,
+    /// Scales under the vessels, and the measuring glass for oil.
+    Scales,
+    /// Infrared thermometer, with a roll of black tape.
+    InfraredThermometer,
+    /// Psychrometer: a wet and a dry bulb in an air stream of its own.
+    Psychrometer,
+    /// Airflow meter with a hood over the vents.
+    AirflowMeter,
+    /// Electronic leak detector.
+    LeakDetector,
+    /// Soap solution in a spray bottle.
+    SoapSolution,
+    /// Ultraviolet lamp for leak dye.
+    UvLamp,
+    /// Refrigerant identifier.
+    Identifier,
     /// Ear, hand, eye and nose; always there, whether or not a scenario lists them.
     Senses,
 }
 
 impl Tool {
     /// All tools in the order they lie on the bench. Senses are not among them: they cannot be left out.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 19] = [
         Self::GaugeSet,
         Self::PipeThermometer,
         Self::AirThermometer,
@@ -153,6 +171,15 @@ impl Tool {
         Self::TestLamp,
         Self::ClampAmmeter,
         Self::Reader,
+        Self::VacuumGauge,
+        Self::Scales,
+        Self::InfraredThermometer,
+        Self::Psychrometer,
+        Self::AirflowMeter,
+        Self::LeakDetector,
+        Self::SoapSolution,
+        Self::UvLamp,
+        Self::Identifier,
     ];
     /// Plain name.
     pub fn name(self) -> &'static str {
@@ -167,8 +194,32 @@ impl Tool {
             Self::TestLamp => "Test lamp",
             Self::ClampAmmeter => "Clamp ammeter",
             Self::Reader => "Control unit reader",
+            Self::VacuumGauge => "Vacuum gauge",
+            Self::Scales => "Scales and oil glass",
+            Self::InfraredThermometer => "Infrared thermometer",
+            Self::Psychrometer => "Psychrometer",
+            Self::AirflowMeter => "Airflow meter",
+            Self::LeakDetector => "Leak detector",
+            Self::SoapSolution => "Soap solution",
+            Self::UvLamp => "UV lamp",
+            Self::Identifier => "Refrigerant identifier",
             Self::Senses => "Your own senses",
         }
+    }
+    /// It has a use in the service bay alone: it hangs on a vessel or a machine there, or looks for the dye put in there.
+    pub fn needs_bay(self) -> bool {
+        matches!(self, Self::VacuumGauge | Self::Scales | Self::UvLamp | Self::Identifier)
+    }
+}
+
+impl Scenario {
+    /// Tools on the bench: those listed, without those that have no use where there is no service bay.
+    pub fn bench_tools(&self) -> impl Iterator<Item = Tool> + '_ {
+        self.tools.iter().copied().filter(|tool| self.bay.is_some() || !tool.needs_bay())
+    }
+    /// This tool lies on the bench.
+    pub fn has(&self, tool: Tool) -> bool {
+        self.bench_tools().any(|t| t == tool)
     }
 }
 

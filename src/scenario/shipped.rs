@@ -39,6 +39,9 @@ shipped![
     "never_really_cold",
     "silent_after_the_wash",
     "hums_and_clicks",
+    "bay_open_bench",
+    "bay_hissing_hose",
+    "bay_topped_up_twice",
 ];
 
 /// The embedded scenario with this id.

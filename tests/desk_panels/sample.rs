@@ -4,12 +4,14 @@ use std::sync::OnceLock;
 
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
+use pintle::bay::facts::Facts;
 use pintle::bench::{Action, Bench, Inside, Snapshot, Standing};
 use pintle::desk::loop_view::{DomeData, Motion};
 use pintle::desk::{Command, DeskView, History, Listed, UiState, demo, fonts, theme};
 use pintle::fault::{Fault, FaultId, Group};
 use pintle::instrument::{AirPlace, PipePlace, Probe, Reading};
 use pintle::lesson::{Belief, Debrief, DebriefLine, Hypothesis};
+use pintle::procedure::{Guide, Part};
 use pintle::rig::Rig;
 use pintle::scenario::{Mode, Scenario, load};
 use pintle::units::{GaugePa, Kelvin, Units};
@@ -63,6 +65,8 @@ pub struct World {
     pub rig: Rig,
     pub amps: Vec<f64>,
     pub debrief: Option<Debrief>,
+    pub guide: Option<(Guide, Vec<Part>)>,
+    pub facts: Option<Facts>,
     pub ui_state: UiState,
 }
 
@@ -84,6 +88,8 @@ impl World {
             rig: Rig::load("compact_car").expect("is shipped"),
             amps: Vec::new(),
             debrief: None,
+            guide: None,
+            facts: None,
             ui_state: UiState { show_inside: true, ..UiState::default() },
         }
     }
@@ -120,6 +126,8 @@ impl World {
             rig: &self.rig,
             amps: &self.amps,
             debrief: self.debrief.as_ref(),
+            guide: self.guide.as_ref().map(|(guide, parts)| (guide, parts.as_slice())),
+            facts: self.facts.as_ref(),
             ui_state: &self.ui_state,
         }
     }
@@ -202,6 +210,7 @@ fn debrief(notebook: &[Reading]) -> Debrief {
         ],
         inside: vec!["The fan stood still although the engine computer asked for high speed.".into()],
         cautions: vec!["The relay was bridged without hands clear.".into()],
+        bay: Vec::new(),
         mistakes: vec!["0:40: too much current through the jumper lead: its fuse blew".into()],
         repairs: vec!["replace the condenser, evacuate, charge by weight: cured nothing; the part taken out was good (150 min)".into()],
         parts_replaced: 1,
@@ -259,6 +268,9 @@ pub fn busy_bench(id: &str) -> Bench {
     let scenario = load(id).expect("is shipped");
     let mut bench = Bench::new(&scenario, 1).expect("opens");
     let apply = |bench: &mut Bench, action: Action| bench.apply(action).expect("is allowed");
+    if bench.bay().is_some() {
+        apply(&mut bench, Action::Bay(pintle::bay::BayAction::Protect(true)));
+    }
     apply(&mut bench, Action::Hoses(true));
     bench.advance(1200);
     let mut probes = vec![Probe::LowGauge, Probe::HighGauge, Probe::SightGlass];

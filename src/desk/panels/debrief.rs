@@ -61,6 +61,9 @@ fn page(ui: &mut Ui, view: &DeskView, d: &Debrief, draft: &mut Draft, out: &mut 
     } else {
         paragraph(ui, view, "Cautions you passed over", &d.cautions);
     }
+    if !d.bay.is_empty() {
+        paragraph(ui, view, "Work in the service bay", &d.bay);
+    }
     if !d.mistakes.is_empty() {
         paragraph(ui, view, "Mistakes with tools", &d.mistakes);
     }

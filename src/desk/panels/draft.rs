@@ -117,6 +117,11 @@ impl Draft {
         }
     }
 
+    /// Does an action wait behind its caution?
+    pub fn waits(ctx: &Context) -> bool {
+        ctx.data(|data| data.get_temp::<Self>(Self::id())).is_some_and(|draft| draft.pending.is_some())
+    }
+
     /// Keep the draft for the next panel and the next frame.
     pub fn save(self, ctx: &Context) {
         ctx.data_mut(|data| data.insert_temp(Self::id(), self));
@@ -124,7 +129,13 @@ impl Draft {
 
     /// Ask for an action: one with cautions waits until they are confirmed, any other goes straight out.
     pub fn ask(&mut self, action: Action, out: &mut Vec<Command>) {
-        if cautions::before(&action).is_empty() {
+        let free = cautions::before(&action).is_empty();
+        self.ask_behind(action, !free, out);
+    }
+
+    /// The same where it is known whether cautions stand before it.
+    pub fn ask_behind(&mut self, action: Action, behind: bool, out: &mut Vec<Command>) {
+        if !behind {
             self.pending = None;
             out.push(Command::Act(action));
         } else {

@@ -29,7 +29,13 @@ pub fn gauges_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     gauge(ui, high, view, Side::High, out);
 }
 
-fn gauge(ui: &mut Ui, rect: Rect, view: &DeskView, side: Side, out: &mut Vec<Command>) -> Response {
+pub(in crate::desk) fn gauge(
+    ui: &mut Ui,
+    rect: Rect,
+    view: &DeskView,
+    side: Side,
+    out: &mut Vec<Command>,
+) -> Response {
     let instruments = &view.snapshot.instruments;
     let (name, pa, probe) = match side {
         Side::Low => ("Low gauge", instruments.low_gauge_pa, Probe::LowGauge),

@@ -7,7 +7,7 @@ use crate::desk::{Command, DeskView};
 use crate::lesson::cautions::DISCLAIMER;
 
 /// Key and what it does.
-pub const SHORTCUTS: [(&str, &str); 16] = [
+pub const SHORTCUTS: [(&str, &str); 17] = [
     ("Space", "pause, go on"),
     ("1", "real time"),
     ("2", "2 times as fast"),
@@ -18,6 +18,7 @@ pub const SHORTCUTS: [(&str, &str); 16] = [
     ("U", "unfold to the p-h chart, fold back"),
     ("I", "show or hide the inside"),
     ("G", "the rig: label, places, wiring, blocks; and back"),
+    ("B", "the service bay, and back"),
     ("N", "next units"),
     ("T", "dark or light"),
     ("M", "less movement, or all of it"),

@@ -1,23 +1,24 @@
 //! The panels: pure egui functions of a view. Each draws what it is told and pushes commands; what a
 //! person has typed or half done lives in the [`Draft`], kept in egui's own memory.
 
+pub(in crate::desk) mod cautious;
 pub(in crate::desk) mod controls;
 mod debrief;
 mod diagnose;
-mod dial;
+pub(super) mod dial;
 mod draft;
 pub(super) mod gate;
-mod gauges;
+pub(super) mod gauges;
 mod help;
 mod instructor;
-mod notebook;
+pub(super) mod notebook;
 pub(super) mod parts;
 mod perceived;
 mod repairs;
 mod start;
 mod strips;
 mod suspects;
-mod tools;
+pub(super) mod tools;
 mod traces;
 mod truth;
 pub mod words;

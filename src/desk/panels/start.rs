@@ -118,6 +118,22 @@ fn rigs(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
             out.push(Command::ExploreRig(id.clone()));
         }
     }
+    // The same rigs with hoses, cylinders and machines round them.
+    let (bar, _) = ui.allocate_exact_size(vec2(ui.available_width(), 28.0), Sense::hover());
+    for (n, (id, name, _)) in cards.iter().enumerate() {
+        let left = bar.left() + n as f32 * (width + gap);
+        let rect = Rect::from_min_size(pos2(left, bar.top()), vec2(width, 26.0));
+        let response = ui.interact(rect, ui.id().with(("in the bay", id)), Sense::click());
+        let words = format!("{name}: in the service bay");
+        response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &words));
+        let edge = if response.hovered() { theme.chosen } else { theme.line };
+        ui.painter().rect(rect, 4.0, theme.raised, Stroke::new(1.0, edge), StrokeKind::Inside);
+        write(ui, rect.shrink2(vec2(4.0, 0.0)), Align::Center, "in the service bay", SMALL, theme.text);
+        focus_ring(ui, theme, &response);
+        if response.clicked() {
+            out.push(Command::ExploreBay(id.clone()));
+        }
+    }
     ui.add_space(4.0);
 }
 

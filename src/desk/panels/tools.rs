@@ -5,13 +5,14 @@ use egui::Ui;
 use super::gate::gate;
 use super::parts::{body, button, choice, heading, prepare, row, slider, small, toggle};
 use super::{Draft, words};
-use crate::bench::{Action, Relay};
+use crate::bench::{Action, Relay, tool_of};
 use crate::desk::{Command, DeskView};
-use crate::instrument::{AirPlace, PipePlace, Probe};
+use crate::instrument::{AirPlace, DetectorScale, PipePlace, Probe, SearchPlace, bay_tools};
 use crate::scenario::Tool;
 
-/// In a column lower than this the list makes room for the tool in hand.
-const ROOM_FOR_BOTH: f32 = 700.0;
+/// In a column lower than this, and so much for each tool on the bench, the list makes room for the tool in hand.
+const ROOM_FOR_PLACES: f32 = 420.0;
+const ROOM_FOR_TOOL: f32 = 28.0;
 
 /// Faster than this is no idle [rev/min].
 const IDLE_RPM: f64 = 1_200.0;
@@ -20,10 +21,11 @@ const IDLE_RPM: f64 = 1_200.0;
 pub fn tools_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     heading(ui, view.theme, "Tools");
-    let in_hand = view.ui_state.tool.filter(|tool| view.scenario.tools.contains(tool));
-    let roomy = ui.clip_rect().height() >= ROOM_FOR_BOTH;
+    let in_hand = view.ui_state.tool.filter(|tool| view.scenario.has(*tool));
+    let list = ROOM_FOR_TOOL * view.scenario.bench_tools().count() as f32;
+    let roomy = ui.clip_rect().height() >= ROOM_FOR_PLACES + list;
     let mut draft = Draft::load(ui.ctx(), view);
-    for &tool in &view.scenario.tools {
+    for tool in view.scenario.bench_tools() {
         if roomy || in_hand.is_none() || in_hand == Some(tool) {
             let state = state_of(view, tool);
             let response = choice(ui, view.theme, tool.name(), &state, in_hand == Some(tool));
@@ -46,7 +48,13 @@ pub fn tools_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
 }
 
 /// Places and switches of the tool in hand.
-fn in_use(ui: &mut Ui, view: &DeskView, tool: Tool, draft: &mut Draft, out: &mut Vec<Command>) {
+pub(in crate::desk) fn in_use(
+    ui: &mut Ui,
+    view: &DeskView,
+    tool: Tool,
+    draft: &mut Draft,
+    out: &mut Vec<Command>,
+) {
     let places: Vec<(Probe, String)> = match tool {
         Tool::GaugeSet => return gauge_set(ui, view, draft, out),
         Tool::Jumper => return jumper(ui, view, draft, out),
@@ -65,13 +73,60 @@ fn in_use(ui: &mut Ui, view: &DeskView, tool: Tool, draft: &mut Draft, out: &mut
             return;
         }
         Tool::SightGlass => vec![(Probe::SightGlass, "look into the glass".to_owned())],
+        Tool::VacuumGauge => named([Probe::VacuumGauge]),
+        Tool::Scales => named([Probe::RecoveryScale, Probe::ChargingScale, Probe::OilGraduation]),
+        Tool::InfraredThermometer => {
+            let aims = [(false, "bare"), (true, "on tape")];
+            let at = |place: PipePlace| {
+                aims.map(|(taped, how)| {
+                    (Probe::Infrared { place, taped }, format!("{}, {how}", words::pipe(place)))
+                })
+            };
+            PipePlace::ALL.into_iter().flat_map(at).collect()
+        }
+        Tool::Psychrometer => AirPlace::ALL.map(|p| (Probe::WetBulb(p), p.name().to_owned())).into(),
+        Tool::AirflowMeter => named([Probe::Airflow]),
+        Tool::LeakDetector => {
+            let scale = detector_scale(ui, view, out);
+            search(|place| Probe::LeakDetector { place, scale })
+        }
+        Tool::SoapSolution => search(Probe::Soap),
+        Tool::UvLamp => search(Probe::UvLamp),
+        Tool::Identifier => named([Probe::Identifier, Probe::IdentifierAir]),
         Tool::Senses => Vec::new(),
     };
     places_of(ui, view, draft, &places, out);
 }
 
+/// Places of a tool with their names.
+fn named(probes: impl IntoIterator<Item = Probe>) -> Vec<(Probe, String)> {
+    probes.into_iter().map(|probe| (probe.clone(), bay_tools::name(&probe))).collect()
+}
+
+/// All places to search for a leak, by their names.
+fn search(probe: impl Fn(SearchPlace) -> Probe) -> Vec<(Probe, String)> {
+    SearchPlace::ALL.map(|place| (probe(place), place.name().to_owned())).into()
+}
+
+/// Scale of the leak detector: its keys, once its tip is somewhere, and the scale it stands on.
+fn detector_scale(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) -> DetectorScale {
+    let tip = |(probe, _): &(Probe, f64)| match probe {
+        Probe::LeakDetector { place, scale } => Some((*place, *scale)),
+        _ => None,
+    };
+    let Some((place, now)) = view.snapshot.instruments.placed.iter().find_map(tip) else {
+        return DetectorScale::default();
+    };
+    for scale in DetectorScale::ALL {
+        if toggle(ui, view.theme, scale.name(), scale == now).clicked() && scale != now {
+            out.push(Command::Act(Action::Place(Probe::LeakDetector { place, scale })));
+        }
+    }
+    now
+}
+
 /// What a tool can touch, said in one line.
-fn touches(tool: Tool) -> &'static str {
+pub(in crate::desk) fn touches(tool: Tool) -> &'static str {
     match tool {
         Tool::GaugeSet => "Goes on the two service ports.",
         Tool::PipeThermometer => "Clamps on a bare metal pipe.",
@@ -83,12 +138,27 @@ fn touches(tool: Tool) -> &'static str {
         Tool::ClampAmmeter => "Round one wire. Zero it with the jaws empty.",
         Tool::Reader => "In the diagnostic socket.",
         Tool::SightGlass => "In the liquid line, before the valve.",
+        Tool::VacuumGauge => {
+            "At the centre hose. Absolute: it knows no height above the sea. It shows nothing above 20,000 micron."
+        }
+        Tool::Scales => {
+            "Under the vessels; a glass for the oil. Weigh before and after: the difference counts."
+        }
+        Tool::InfraredThermometer => {
+            "Aimed at a pipe. Bright metal mirrors the air around it and reads wrong: put black tape on."
+        }
+        Tool::Psychrometer => "Wet bulb in its own air stream. Give it two minutes.",
+        Tool::AirflowMeter => "Hood over the vents.",
+        Tool::LeakDetector => "Tip under the place, slowly. Fan off, no wind, clean air.",
+        Tool::SoapSolution => "Needs pressure inside. Finds larger leaks, and shows the very spot.",
+        Tool::UvLamp => "Shows oil with dye where it came out. Needs dye and time.",
+        Tool::Identifier => "Needs a sample from the low-side port.",
         Tool::Senses => "See Look, listen, touch below.",
     }
 }
 
 /// A word on where the tool is now.
-fn state_of(view: &DeskView, tool: Tool) -> String {
+pub(in crate::desk) fn state_of(view: &DeskView, tool: Tool) -> String {
     let instruments = &view.snapshot.instruments;
     let placed = |wanted: fn(&Probe) -> bool| {
         let here = instruments.placed.iter().any(|(probe, _)| wanted(probe));
@@ -108,6 +178,10 @@ fn state_of(view: &DeskView, tool: Tool) -> String {
         Tool::Reader => String::new(),
         Tool::SightGlass => placed(|p| matches!(p, Probe::SightGlass)),
         Tool::Senses => String::new(),
+        other => {
+            let here = instruments.placed.iter().any(|(probe, _)| tool_of(probe) == other);
+            if here { "set".to_owned() } else { String::new() }
+        }
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::bench::Relay;
 use crate::desk::DeskView;
 use crate::fault::{FaultId, Group};
-use crate::instrument::{MeterMode, PipePlace, Probe, Reading, lamp, meter};
+use crate::instrument::{MeterMode, PipePlace, Probe, Reading, bay_tools, lamp, meter};
 use crate::units::{DeltaK, GaugePa, Kelvin, Units};
 
 /// A time as minutes and seconds.
@@ -30,6 +30,7 @@ pub fn place(view: &DeskView, probe: &Probe) -> String {
         }
         Probe::SightGlass => "sight glass".into(),
         Probe::Sense(sense) => sense.name().into(),
+        tool => bay_tools::name(tool),
     }
 }
 
@@ -60,6 +61,7 @@ pub fn value(units: Units, probe: &Probe, si: f64) -> String {
         Probe::UnitValue { .. } => format!("{si:.2}"),
         Probe::SightGlass => glass(si).into(),
         Probe::Sense(sense) => sense.words(si).into(),
+        tool => bay_tools::value(units, tool, si),
     };
     signed(&text)
 }
@@ -94,6 +96,7 @@ pub fn value_with_uncertainty(units: Units, reading: &Reading) -> String {
         Probe::UnitValue { .. } => format!("{v:.2}"),
         Probe::SightGlass => glass(v).into(),
         Probe::Sense(sense) => sense.words(v).into(),
+        ref tool => bay_tools::value_with_uncertainty(units, tool, v, u),
     };
     text.split_once(" ±").map_or_else(|| text.clone(), |(v, rest)| format!("{} ±{rest}", signed(v)))
 }

@@ -25,7 +25,7 @@ pub fn red_lead<'a>(view: &DeskView<'a>) -> Option<(&'a str, f64)> {
 /// Can a lead be put on a point at all?
 pub fn has_meter(view: &DeskView) -> bool {
     let leads = [Tool::Voltmeter, Tool::Meter, Tool::TestLamp, Tool::Jumper];
-    leads.iter().any(|tool| view.scenario.tools.contains(tool))
+    leads.iter().any(|tool| view.scenario.has(*tool))
 }
 
 /// The column.

@@ -112,7 +112,7 @@ fn mode(page: &Page) -> MeterMode {
 
 /// A tool that lies on the bench of this scenario.
 fn on_bench(view: &DeskView, hold: Hold) -> bool {
-    Hold::ALL.iter().any(|(h, _, tool)| *h == hold && tool.is_none_or(|t| view.scenario.tools.contains(&t)))
+    Hold::ALL.iter().any(|(h, _, tool)| *h == hold && tool.is_none_or(|t| view.scenario.has(t)))
 }
 
 /// Take something in hand that is there.

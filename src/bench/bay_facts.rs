@@ -1,0 +1,154 @@
+//! What really came of the work in the bay, gathered for the work record and the debrief.
+
+use super::guarding::UnsafeKind;
+use super::{Action, Bench, TICK_S};
+use crate::bay::chart::Performance;
+use crate::bay::cylinder::FillLimit;
+use crate::bay::facts::{Facts, NitrogenHold, RecoveryCylinder, Vacuum, Vented};
+use crate::bay::{BayAction, BayMistake, StationStep, VesselValve};
+use crate::instrument::{AirPlace, Probe, SearchPlace};
+use crate::plant::{Released, Vessel};
+
+impl Bench {
+    /// What came of the work so far; none without a bay.
+    pub fn bay_facts(&self) -> Option<Facts> {
+        let bay = self.bay()?;
+        let (now, plant, log) = (self.time_s(), &self.plant, &bay.log);
+        let spec = plant.spec();
+        let ledger = self.ledger()?;
+        let start = |vessel: Vessel| bay.setup.start_kg(vessel);
+        let gone = |vessel: Vessel| start(vessel) - ledger.vessels_kg[vessel as usize];
+        let from_cans = log.cans_kg.0 - log.cans_kg.1;
+        let recovered_kg = (-gone(Vessel::Recovery)).max(0.0);
+        let repaired = self.repairs.iter().rev().find(|done| done.repair.info().deed.recharges());
+        let mut leaks: Vec<String> = Vec::new();
+        let places = self.leak_places.iter().filter_map(|place| SearchPlace::of(*place));
+        for place in places.map(|place| place.name().to_owned()) {
+            if !leaks.contains(&place) {
+                leaks.push(place);
+            }
+        }
+        let (work_tick, filled_tick) = self.work_span();
+        let r = |pick: &dyn Fn(&Released) -> f64| plant.at(now, |s| pick(&s.released));
+        let vented = [
+            ("the leak", r(&|r| r.leaked_kg)),
+            ("hoses and joints opened under pressure", r(&|r| r.vented_kg)),
+            ("the vacuum pump", r(&|r| r.pumped_kg)),
+            ("a relief valve or coupler that let go", r(&|r| r.relieved_kg)),
+        ];
+        let mut vented: Vec<Vented> = vented
+            .into_iter()
+            .filter(|(_, kg)| *kg > 5e-5)
+            .map(|(how, kg)| Vented { how: how.into(), kg })
+            .collect();
+        vented.sort_by(|a, b| b.kg.total_cmp(&a.kg));
+        let subcooling_k = self.inside().subcooling_k;
+        Some(Facts {
+            refrigerant: spec.refrigerant.clone(),
+            label_charge_kg: spec.full_charge_kg,
+            label_oil_kg: spec.oil.full_kg,
+            receiver: spec.receiver.is_some(),
+            ambient_pa: self.controls.ambient_pa(),
+            identified: bay.sample.is_some()
+                && log.mistakes.iter().all(|(kind, _)| *kind != BayMistake::NotIdentified),
+            charge_kg: ledger.loop_kg,
+            oil_kg: ledger.oil_loop_kg,
+            before: self.performance(0, work_tick.unwrap_or(u64::MAX)),
+            after: filled_tick.map_or_else(Performance::default, |tick| self.performance(tick, u64::MAX)),
+            subcooling_k: filled_tick.map(|_| subcooling_k),
+            recovered_kg,
+            recovered_oil_kg: ledger.oil_vessels_kg,
+            drained_oil_kg: log.oil_taken_kg,
+            left_in_kg: log.left_in_kg.unwrap_or(0.0),
+            cylinder: (recovered_kg > 0.0).then(|| RecoveryCylinder {
+                gross_kg: self.weight_kg(Vessel::Recovery, now),
+                limit: FillLimit::of_recovery(plant.refrigerant()),
+            }),
+            repair: repaired.map(|done| done.repair),
+            leaks,
+            nitrogen: log.nitrogen.map(|hold| NitrogenHold {
+                start_pa: hold.start_pa - self.controls.ambient_pa(),
+                start_t_k: hold.start_t_k,
+                end_pa: hold.end_pa - self.controls.ambient_pa(),
+                end_t_k: hold.end_t_k,
+                held_s: hold.end_tick.saturating_sub(hold.start_tick) as f64 * TICK_S,
+            }),
+            vacuum: log.deepest_pa.map(|deepest_pa| Vacuum {
+                deepest_pa,
+                pumped_s: log.pumped_s,
+                rise: log
+                    .shut_off
+                    .filter(|_| log.watched_s >= 60.0)
+                    .map(|(pa, _)| (log.risen_to_pa - pa, log.watched_s)),
+            }),
+            oil_added_kg: log.oil_added_kg + log.new_part_oil_kg,
+            charged_kg: (gone(Vessel::Supply) + gone(Vessel::Charging) + gone(Vessel::Can) + from_cans)
+                .max(0.0),
+            weighed: self.weighed(),
+            vented,
+            battered: plant.at(now, |s| s.shell.battered),
+            mistakes: log.mistakes.clone(),
+            stopped: self
+                .electrics
+                .unsafe_acts
+                .iter()
+                .filter_map(|act| match act.kind {
+                    UnsafeKind::Bay(danger) => Some((danger, act.tick)),
+                    _ => None,
+                })
+                .collect(),
+        })
+    }
+
+    /// When hands first began to change what is in the loop; none without a bay or before that.
+    pub fn work_began(&self) -> Option<u64> {
+        self.bay().and_then(|_| self.work_span().0)
+    }
+
+    /// When the work on the loop began, and when it was last filled.
+    fn work_span(&self) -> (Option<u64>, Option<u64>) {
+        let begins = |action: &Action| match action {
+            Action::Repair(id) => id.info().deed.recharges(),
+            Action::Bay(act) => matches!(act, BayAction::Machine(true) | BayAction::Station(_)) || fills(act),
+            _ => false,
+        };
+        let fill = |action: &Action| matches!(action, Action::Bay(act) if fills(act));
+        let first = self.journal.iter().find(|(_, action)| begins(action)).map(|(tick, _)| *tick);
+        let last = self.journal.iter().rev().find(|(_, action)| fill(action)).map(|(tick, _)| *tick);
+        (first, last)
+    }
+
+    /// The last readings of a running check between two ticks.
+    fn performance(&self, from: u64, to: u64) -> Performance {
+        let last = |probe: &Probe| {
+            let within = |tick: u64| tick >= from && tick < to;
+            let reading = self.notebook.iter().rev().find(|r| r.probe == *probe && within(r.tick))?;
+            Some((reading.value, reading.uncertainty))
+        };
+        Performance {
+            low_pa: last(&Probe::LowGauge),
+            high_pa: last(&Probe::HighGauge),
+            vent_k: last(&Probe::Air(AirPlace::Vent)),
+        }
+    }
+
+    /// A scale was read, or the station weighed, while refrigerant went in.
+    fn weighed(&self) -> bool {
+        let station = self.journal.iter().any(|(_, action)| match action {
+            Action::Bay(BayAction::Station(steps)) => {
+                steps.iter().any(|step| matches!(step, StationStep::ChargeG(_)))
+            }
+            _ => false,
+        });
+        station || self.notebook.iter().any(|reading| reading.probe == Probe::ChargingScale)
+    }
+}
+
+/// Does an act let refrigerant in?
+fn fills(act: &BayAction) -> bool {
+    match act {
+        BayAction::Valve { vessel, valve } => *vessel != Vessel::Recovery && *valve != VesselValve::Shut,
+        BayAction::Station(steps) => steps.iter().any(|step| matches!(step, StationStep::ChargeG(_))),
+        _ => false,
+    }
+}

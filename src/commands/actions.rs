@@ -1,0 +1,90 @@
+//! `pintle actions`: everything that an action file can do and read, and the action files that are embedded.
+
+use std::io::Write;
+
+use serde::Serialize;
+
+use super::ListArgs;
+use super::failure::Failure;
+use crate::procedure::listing::{Arg, BAY, BENCH, ListedArg, PROBES, Row};
+use crate::procedure::{SHIPPED, from_text};
+
+#[derive(Serialize)]
+struct Entry {
+    name: &'static str,
+    arguments: Vec<ListedArg>,
+    words: &'static str,
+    example: String,
+}
+
+#[derive(Serialize)]
+struct File {
+    id: String,
+    title: String,
+    scenario: String,
+    when: String,
+    steps: usize,
+    file: &'static str,
+}
+
+#[derive(Serialize)]
+struct All {
+    actions: Vec<Entry>,
+    bay: Vec<Entry>,
+    probes: Vec<Entry>,
+    files: Vec<File>,
+}
+
+/// Rows of a table, each example as it stands in a file.
+fn entries(rows: &[Row], inside: Option<&str>) -> Vec<Entry> {
+    let example = |row: &Row| match inside {
+        Some(outer) => format!("{outer}({})", row.example),
+        None => row.example.to_owned(),
+    };
+    let listed = |row: &Row| row.args.iter().map(Arg::listed).collect();
+    rows.iter()
+        .map(|row| Entry { name: row.name, arguments: listed(row), words: row.words, example: example(row) })
+        .collect()
+}
+
+/// List them.
+pub fn run(args: ListArgs, out: &mut dyn Write) -> Result<(), Failure> {
+    let mut files = Vec::new();
+    for shipped in SHIPPED {
+        // A shipped action file that does not load is our mistake, not bad input.
+        let p = from_text(shipped.file, shipped.text).map_err(|e| Failure::Wrong(e.to_string()))?;
+        let steps = p.steps.len();
+        let (id, title, scenario, when) = (p.id, p.title, p.scenario, p.when);
+        files.push(File { id, title, scenario, when, steps, file: shipped.file });
+    }
+    if args.json {
+        let (actions, bay, probes) =
+            (entries(BENCH, None), entries(BAY, Some("bay")), entries(PROBES, Some("read")));
+        return super::print_json(out, &All { actions, bay, probes, files });
+    }
+    table(out, "Actions", BENCH)?;
+    table(out, "Actions of the service bay, written bay(...)", BAY)?;
+    table(out, "Probes, for place(...), read(...) and remove(...)", PROBES)?;
+    writeln!(out, "Embedded action files, for `pintle run SCENARIO --actions ID`")?;
+    for file in &files {
+        writeln!(out, "  {:<26}{} ({}, {} steps)", file.id, file.title, file.scenario, file.steps)?;
+    }
+    Ok(())
+}
+
+fn table(out: &mut dyn Write, title: &str, rows: &[Row]) -> Result<(), Failure> {
+    writeln!(out, "{title}")?;
+    for row in rows {
+        writeln!(out, "  {}", row.example)?;
+        writeln!(out, "      {}", row.words)?;
+        for arg in row.args {
+            let line = arg.line();
+            // A list of names that would fill the screen is left to the command that lists it, or to --json.
+            let short =
+                if line.len() > 300 { format!("{}: one of many (see --json)", arg.name) } else { line };
+            writeln!(out, "        {short}")?;
+        }
+    }
+    writeln!(out)?;
+    Ok(())
+}

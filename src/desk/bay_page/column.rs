@@ -1,0 +1,94 @@
+//! The column beside the drawing: tabs of what to do, what there is, and what is written down.
+
+use egui::{Align, Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, vec2};
+
+use super::hands::Hands;
+use super::{chart, guide, instruments, ledger, record, repair, worked};
+use crate::desk::panels::notebook::notebook;
+use crate::desk::panels::parts::{BODY, focus_ring, write};
+
+/// Tabs.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Tab {
+    /// How it is done.
+    #[default]
+    Guide,
+    /// Where everything is.
+    Ledger,
+    /// Instruments in the hand.
+    Instruments,
+    /// The notebook.
+    Notebook,
+    /// The work record.
+    Record,
+    /// Values worked out.
+    Worked,
+    /// Repairs that open the loop.
+    Repair,
+    /// Performance chart of the day.
+    Chart,
+}
+
+impl Tab {
+    const ALL: [(Self, &'static str); 8] = [
+        (Self::Guide, "How-to"),
+        (Self::Ledger, "Ledger"),
+        (Self::Instruments, "Tools"),
+        (Self::Notebook, "Notebook"),
+        (Self::Record, "Record"),
+        (Self::Worked, "Worked"),
+        (Self::Repair, "Repair"),
+        (Self::Chart, "Chart"),
+    ];
+}
+
+/// Least width of the column in a window so wide [pt].
+pub fn least_width(window: f32) -> f32 {
+    (window * 0.27).clamp(340.0, 460.0)
+}
+
+/// Draw it.
+pub fn column(ui: &mut Ui, hands: &mut Hands) {
+    tabs(ui, hands);
+    ui.add_space(4.0);
+    match hands.page.tab {
+        Tab::Notebook => {
+            let height = (ui.available_height() - 62.0).max(72.0);
+            notebook(ui, hands.view, hands.draft, height, hands.out);
+        }
+        Tab::Guide => scroll(ui, |ui| guide::guide(ui, hands)),
+        Tab::Record => scroll(ui, |ui| record::record(ui, hands)),
+        Tab::Worked => scroll(ui, |ui| worked::worked(ui, hands)),
+        Tab::Chart => scroll(ui, |ui| chart::chart(ui, hands)),
+        Tab::Ledger => scroll(ui, |ui| ledger::ledger(ui, hands)),
+        Tab::Instruments => scroll(ui, |ui| instruments::instruments(ui, hands)),
+        Tab::Repair => scroll(ui, |ui| repair::repair(ui, hands)),
+    }
+}
+
+fn scroll(ui: &mut Ui, inside: impl FnOnce(&mut Ui)) {
+    ScrollArea::vertical().id_salt("bay column").auto_shrink(false).show(ui, inside);
+}
+
+fn tabs(ui: &mut Ui, hands: &mut Hands) {
+    let theme = hands.view.theme;
+    const ACROSS: usize = 4;
+    let rows = Tab::ALL.len().div_ceil(ACROSS);
+    let (bar, _) = ui.allocate_exact_size(vec2(ui.available_width(), 30.0 * rows as f32), Sense::hover());
+    let width = (bar.width() - 4.0 * (ACROSS - 1) as f32) / ACROSS as f32;
+    for (i, (tab, name)) in Tab::ALL.into_iter().enumerate() {
+        let at = vec2((i % ACROSS) as f32 * (width + 4.0), (i / ACROSS) as f32 * 30.0);
+        let cell = Rect::from_min_size(bar.min + at, vec2(width, 26.0));
+        let open = hands.page.tab == tab;
+        let response = ui.interact(cell, ui.id().with(("bay tab", name)), Sense::click());
+        response
+            .widget_info(|| WidgetInfo::selected(WidgetType::Button, true, open, format!("Page: {name}")));
+        let edge = if open { Stroke::new(2.0, theme.chosen) } else { Stroke::new(1.0, theme.line) };
+        ui.painter().rect(cell, 4.0, theme.raised, edge, StrokeKind::Inside);
+        write(ui, cell, Align::Center, name, BODY, theme.text);
+        focus_ring(ui, theme, &response);
+        if response.clicked() {
+            hands.page.tab = tab;
+        }
+    }
+}

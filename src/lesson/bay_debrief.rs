@@ -1,0 +1,239 @@
+//! How the work in the bay went, in plain words: pure functions of the journal and of what came of it ([`Facts`]).
+
+mod order;
+
+pub use order::Step;
+
+use crate::bay::BayMistake;
+use crate::bay::facts::{Facts, Vacuum};
+use crate::bay::oil_balance::{OilPart, OilVerdict, oil_for, oil_ml, oil_verdict, range_ml};
+use crate::bay::record::{Finding, Mark};
+use crate::bay::{BayAction, BayDanger};
+use crate::bench::{Action, TICK_S};
+
+/// Shortest evacuation [min]: common practice, no source; the vacuum gauge is the truth.
+const PUMPED_MIN: f64 = 15.0;
+/// Vacuum to reach [Pa absolute]: 500 microns, reference/faults.md 3.6.
+const VACUUM_PA: f64 = 67.0;
+/// Rise that counts as none, and the shortest watch: 500 microns more in ten minutes (common practice, no source).
+const RISE_PA: f64 = 67.0;
+const WATCH_MIN: f64 = 10.0;
+/// Shortest hold under nitrogen [min] and the loss that counts as none [Pa] (common practice, no source).
+const HOLD_MIN: f64 = 10.0;
+const HOLD_PA: f64 = 5e3;
+/// A charge is right within 15 g (SAE J2788) or 5 % of it: reference/faults.md 6, the first from memory.
+const CHARGE_KG: f64 = 0.015;
+const CHARGE_SHARE: f64 = 0.05;
+/// Below this a release counts as traces [kg]: what low-loss fittings let go (own estimate).
+const TRACES_KG: f64 = 1e-3;
+/// Release from which a bay without extraction is a hazard of its own [kg] (own estimate).
+const CLOUD_KG: f64 = 0.05;
+
+/// All there is to say, the gravest first.
+pub fn lines(journal: &[(u64, Action)], truth: &Facts) -> Vec<String> {
+    let mut all = unsafe_acts(journal, truth);
+    all.push(vented(truth));
+    all.extend(mistakes(truth));
+    all.extend(order::words(journal, truth));
+    all.extend(hold(truth));
+    all.extend(truth.vacuum.iter().flat_map(vacuum));
+    all.extend(oil(truth));
+    all.extend(charge(truth));
+    all.retain(|line| !line.is_empty());
+    all
+}
+
+/// What the work record came to: how many lines are in order, then each that is not.
+pub fn record_lines(findings: &[Finding]) -> Vec<String> {
+    let right = findings.iter().filter(|f| f.right()).count();
+    let head = format!("Work record: {right} of {} lines in order.", findings.len());
+    let wrong = findings.iter().filter(|f| f.mark != Mark::Right).map(ToString::to_string);
+    core::iter::once(head).chain(wrong).collect()
+}
+
+fn grams(kg: f64) -> String {
+    let g = kg * 1e3;
+    let digits = usize::from(g.abs() < 9.95);
+    format!("{g:.digits$} g")
+}
+
+/// Acts that were stopped, and what was unsafe and was not.
+fn unsafe_acts(journal: &[(u64, Action)], truth: &Facts) -> Vec<String> {
+    let stopped = |&(danger, tick): &(BayDanger, u64)| {
+        format!("{}: stopped at {:.0} s: {}.", danger.caution().id, tick as f64 * TICK_S, danger.words())
+    };
+    let mut all: Vec<String> = truth.stopped.iter().map(stopped).collect();
+    let aired = journal.iter().any(|(_, a)| matches!(a, Action::Bay(BayAction::Ventilate(true))));
+    if truth.vented_kg() > CLOUD_KG && !aired {
+        all.push(format!(
+            "S2: {} got out and the extraction was never on. It gathers low and takes your breath.",
+            grams(truth.vented_kg())
+        ));
+    }
+    if let Some(cylinder) = truth.cylinder.filter(|c| c.gross_kg > c.limit.gross_kg()) {
+        all.push(format!(
+            "S10: the recovery cylinder weighs {:.1} kg: too full. {}",
+            cylinder.gross_kg,
+            cylinder.limit.words()
+        ));
+    }
+    all
+}
+
+/// Venting is never silent.
+fn vented(truth: &Facts) -> String {
+    let total = truth.vented_kg();
+    if total <= 0.0 {
+        return String::new();
+    }
+    if total < TRACES_KG {
+        return format!("No more than traces of {} got out ({}).", truth.refrigerant, grams(total));
+    }
+    let parts: Vec<String> = truth
+        .vented
+        .iter()
+        .filter(|v| v.kg >= 0.1 * TRACES_KG)
+        .map(|v| format!("{} by {}", grams(v.kg), v.how))
+        .collect();
+    format!(
+        "You let out {} of {}: {}. Venting is against the law (S7).",
+        grams(total),
+        truth.refrigerant,
+        parts.join(", ")
+    )
+}
+
+fn mistakes(truth: &Facts) -> Vec<String> {
+    let words = |&(kind, tick): &(BayMistake, u64)| {
+        let hurt = match kind {
+            BayMistake::LiquidIntoRunning if truth.battered > 0.0 => {
+                format!(" It has done {:.0} % of what breaks the valves.", 100.0 * truth.battered)
+            }
+            _ => String::new(),
+        };
+        format!("At {:.0} s: {}.{hurt}", tick as f64 * TICK_S, kind.words())
+    };
+    truth.mistakes.iter().map(words).collect()
+}
+
+fn hold(truth: &Facts) -> Vec<String> {
+    let Some(hold) = truth.nitrogen else { return Vec::new() };
+    let minutes = hold.held_s / 60.0;
+    let change = hold.change_pa(truth.ambient_pa);
+    let mut all = Vec::new();
+    if minutes < HOLD_MIN {
+        all.push(format!(
+            "The nitrogen was held for {minutes:.0} min. A small leak needs {HOLD_MIN:.0} to show."
+        ));
+    }
+    if change < -HOLD_PA {
+        all.push(format!(
+            "At one temperature the nitrogen fell by {:.2} bar: there still is a leak.",
+            -change / 1e5
+        ));
+    }
+    all
+}
+
+fn vacuum(v: &Vacuum) -> Vec<String> {
+    let mut all = Vec::new();
+    let minutes = v.pumped_s / 60.0;
+    if minutes < PUMPED_MIN {
+        all.push(format!(
+            "The pump ran {minutes:.0} min. Fifteen is the least in the trade, and only the vacuum gauge knows when it is enough."
+        ));
+    }
+    if v.deepest_pa > VACUUM_PA {
+        all.push(format!(
+            "It came down to {:.0} Pa ({:.0} microns). Below {VACUUM_PA:.0} Pa (500 microns) water is out; above, it stays and freezes in the valve.",
+            v.deepest_pa,
+            v.deepest_pa / 0.133_322
+        ));
+    }
+    match v.rise {
+        Some((_, seconds)) if seconds < 60.0 * WATCH_MIN => all.push(format!(
+            "You watched the rise for {:.0} min. It takes {WATCH_MIN:.0} to tell water from a leak.",
+            seconds / 60.0
+        )),
+        Some((rise_pa, seconds)) if rise_pa > RISE_PA => all.push(format!(
+            "It rose by {rise_pa:.0} Pa in {:.0} min. A leak climbs on in a straight line; water and refrigerant out of the oil slow down and stop. Find out which before you charge.",
+            seconds / 60.0
+        )),
+        _ => {}
+    }
+    all
+}
+
+fn oil(truth: &Facts) -> Vec<String> {
+    let mut all = Vec::new();
+    if !truth.opened() && truth.oil_added_kg <= 0.0 {
+        return all;
+    }
+    let part = truth.repair.and_then(|repair| OilPart::of(repair, !truth.receiver));
+    if let Some(part) = part {
+        let (low, high) = range_ml(part, oil_ml(truth.drained_oil_kg));
+        // What recovery took along goes back in too.
+        let took = oil_ml(truth.recovered_oil_kg);
+        let put = oil_ml(truth.oil_added_kg);
+        // The measuring glass has marks every 10 mL.
+        if put < low + took - 10.0 || put > high + took + 10.0 {
+            all.push(format!(
+                "You put {put:.0} mL of oil in. For this part {low:.0} to {high:.0} mL go in, and the {took:.0} mL that recovery took. {}",
+                oil_for(part).words
+            ));
+        }
+    }
+    let verdict = oil_verdict(truth.oil_kg, truth.label_oil_kg);
+    if verdict != OilVerdict::Right {
+        all.push(format!(
+            "{} There are {:.0} mL in the loop, the label says {:.0}.",
+            verdict.words(),
+            oil_ml(truth.oil_kg),
+            oil_ml(truth.label_oil_kg)
+        ));
+    }
+    all
+}
+
+/// Too much or too little, and why the gauges did not say so.
+fn charge(truth: &Facts) -> Vec<String> {
+    if truth.charged_kg <= 0.0 {
+        return Vec::new();
+    }
+    let over_kg = truth.charge_kg - truth.label_charge_kg;
+    if over_kg.abs() <= CHARGE_KG.max(CHARGE_SHARE * truth.label_charge_kg) {
+        return Vec::new();
+    }
+    let much = grams(over_kg.abs());
+    if over_kg < 0.0 {
+        return vec![format!(
+            "{much} are missing in the loop. Weigh what goes in; what stays in the hoses counts too."
+        )];
+    }
+    if truth.weighed {
+        return vec![format!(
+            "There are {much} too much in the loop, though you weighed. Was it empty before?"
+        )];
+    }
+    let mut all = vec![format!(
+        "There are {much} too much in the loop: you filled it by the gauges and never looked at the scale."
+    )];
+    all.push(if truth.receiver {
+        "Pressure cannot tell you when to stop: while the receiver fills, the valve feeds the coil as before and both \
+         gauges stay on their plateau. Only when the receiver is full does liquid back up into the condenser: then \
+         subcooling rises first, and the high side after it."
+            .into()
+    } else {
+        "Pressure cannot tell you when to stop: while the accumulator fills, the gauges hardly move. Only when it is full \
+         does liquid reach the compressor."
+            .into()
+    });
+    if let Some(k) = truth.subcooling_k {
+        all.push(format!("Subcooling now is {k:.0} K: liquid pipe and high gauge would have told you."));
+    }
+    all
+}
+
+#[cfg(test)]
+#[path = "bay_debrief_tests.rs"]
+mod tests;

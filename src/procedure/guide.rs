@@ -1,0 +1,174 @@
+//! Follow a person through a procedure: which step is next, and which of its parts are done.
+//!
+//! A step counts as done by what stands in the bench's journal and by what its instruments show, however it was done:
+//! the desk, a key or a program that plays along.
+
+use super::player::start;
+use super::{Procedure, Until};
+use crate::bay::BayAction;
+use crate::bench::{Action, Bench, TICK_S};
+
+/// One thing that a step asks for.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Part {
+    /// Do this; done or not.
+    Do(Action, bool),
+    /// Wait; how much is left [s].
+    Wait(f64),
+    /// Watch an instrument until it shows what is waited for; reached or not.
+    Until(bool),
+    /// Read an instrument into the notebook; done or not.
+    Read(crate::instrument::Probe, bool),
+}
+
+impl Part {
+    /// Is it done?
+    pub fn is_done(&self) -> bool {
+        match self {
+            Self::Do(_, done) | Self::Until(done) | Self::Read(_, done) => *done,
+            Self::Wait(left_s) => *left_s <= 0.0,
+        }
+    }
+}
+
+/// Follows a person through a procedure.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Guide {
+    procedure: Procedure,
+    step: usize,
+    /// Entry of the journal from which on the step's actions count.
+    since: usize,
+    /// Entry of the notebook from which on its readings count.
+    noted: usize,
+    /// Tick on which its actions were all done.
+    acted: Option<u64>,
+    /// What the watched instrument showed as the step began.
+    before: Option<f64>,
+    /// What is waited for was seen.
+    reached: bool,
+}
+
+impl Guide {
+    /// At the first step, from the bench's tick on.
+    pub fn new(procedure: Procedure, bench: &Bench) -> Self {
+        let mut guide =
+            Self { procedure, step: 0, since: 0, noted: 0, acted: None, before: None, reached: false };
+        guide.begin(0, bench);
+        guide
+    }
+    /// The procedure.
+    pub fn procedure(&self) -> &Procedure {
+        &self.procedure
+    }
+    /// Number of the step that is next, counted from 0; all of them when it is through.
+    pub fn step(&self) -> usize {
+        self.step
+    }
+    /// Is it through?
+    pub fn is_done(&self) -> bool {
+        self.step >= self.procedure.steps.len()
+    }
+    /// Go to a step by hand.
+    pub fn begin(&mut self, step: usize, bench: &Bench) {
+        self.step = step.min(self.procedure.steps.len());
+        self.since = bench.journal().len();
+        self.noted = bench.notebook().len();
+        self.acted = None;
+        self.reached = false;
+        self.before = self.until().and_then(|until| start(until, bench));
+    }
+    /// Look at the bench: steps that are done are left behind. To be asked every so often, for what an instrument
+    /// shows between two looks is not seen.
+    pub fn follow(&mut self, bench: &Bench) {
+        while let Some(step) = self.procedure.steps.get(self.step) {
+            let all = step.acts.iter().all(|act| self.has_done(act, bench));
+            if self.acted.is_none() && all {
+                self.acted = Some(bench.tick());
+            }
+            let shown = self.watched(bench);
+            self.before = self.before.or(shown);
+            if let (Some(until), Some(before), Some(shown)) = (&step.until, self.before, shown) {
+                self.reached |= until.turn().is_some_and(|turn| turn.reached(before, shown));
+            }
+            // A step of nothing but words, attempts and expectations has no trace to be seen by.
+            let parts = self.parts(bench);
+            if parts.is_empty() || !parts.iter().all(Part::is_done) {
+                return;
+            }
+            self.begin(self.step + 1, bench);
+        }
+    }
+    /// What the step asks for, with what of it is done.
+    pub fn parts(&self, bench: &Bench) -> Vec<Part> {
+        let Some(step) = self.procedure.steps.get(self.step) else { return Vec::new() };
+        let mut parts: Vec<Part> =
+            step.acts.iter().map(|act| Part::Do(act.clone(), self.has_done(act, bench))).collect();
+        if step.wait_s > 0.0 {
+            let waited = self.acted.map_or(0.0, |tick| (bench.tick() - tick) as f64 * TICK_S);
+            parts.push(Part::Wait((step.wait_s - waited).max(0.0)));
+        }
+        if step.until.is_some() {
+            parts.push(Part::Until(self.reached));
+        }
+        let read = &bench.notebook()[self.noted.min(bench.notebook().len())..];
+        parts.extend(step.read.iter().map(|p| Part::Read(p.clone(), read.iter().any(|r| r.probe == *p))));
+        parts
+    }
+    fn until(&self) -> Option<&Until> {
+        self.procedure.steps.get(self.step).and_then(|step| step.until.as_ref())
+    }
+    fn watched(&self, bench: &Bench) -> Option<f64> {
+        bench.shown(&self.until()?.probe).map(|(value, _)| value)
+    }
+    fn has_done(&self, act: &Action, bench: &Bench) -> bool {
+        let journal = bench.journal();
+        stands(act, bench)
+            || journal[self.since.min(journal.len())..].iter().any(|(_, done)| alike(act, done))
+    }
+}
+
+/// Is it the case already, so that nobody need do it?
+fn stands(act: &Action, bench: &Bench) -> bool {
+    let c = bench.snapshot(false).controls;
+    match act {
+        Action::EngineOn(v) => c.engine_on == *v,
+        Action::AcRequest(v) => c.ac_request == *v,
+        Action::Recirculate(v) => c.recirculate == *v,
+        Action::EngineRpm(v) => near(*v, c.engine_rpm),
+        Action::BlowerPct(v) => near(*v, c.blower_pct),
+        Action::RoadSpeedKmh(v) => near(*v, c.road_speed_kmh),
+        Action::AmbientC(v) => near(*v, c.ambient_c),
+        Action::RelativeHumidityPct(v) => near(*v, c.relative_humidity_pct),
+        _ => false,
+    }
+}
+
+/// Within a twentieth; nothing is near to nothing only.
+fn near(wanted: f64, found: f64) -> bool {
+    (wanted - found).abs() <= 0.05 * wanted.abs()
+}
+
+/// Is what was done what the step asks for? Knobs and amounts may be a little off, and what is written into a record is
+/// the person's own.
+fn alike(wanted: &Action, done: &Action) -> bool {
+    use Action::{Bay, BlowerPct, EngineRpm, ManifoldHighPct, ManifoldLowPct, RoadSpeedKmh};
+    use BayAction::{CoverPct, DyeMl, Oil, RegulatorBar, Work, Write};
+    match (wanted, done) {
+        (ManifoldLowPct(a), ManifoldLowPct(b)) | (ManifoldHighPct(a), ManifoldHighPct(b)) => {
+            (*a > 0.0) == (*b > 0.0)
+        }
+        (EngineRpm(a), EngineRpm(b)) | (BlowerPct(a), BlowerPct(b)) | (RoadSpeedKmh(a), RoadSpeedKmh(b)) => {
+            near(*a, *b)
+        }
+        (Bay(a), Bay(b)) => match (a, b) {
+            (RegulatorBar(a), RegulatorBar(b)) | (DyeMl(a), DyeMl(b)) | (CoverPct(a), CoverPct(b)) => {
+                near(*a, *b)
+            }
+            (Oil { ml: a, kind: k }, Oil { ml: b, kind: l }) => k == l && near(*a, *b),
+            (Write { field: a, .. }, Write { field: b, .. }) => a == b,
+            (Work { what: a, .. }, Work { what: b, .. }) => a == b,
+            (a, b) => a == b,
+        },
+        (a, b) => a == b,
+    }
+}

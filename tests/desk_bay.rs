@@ -1,0 +1,166 @@
+//! The page of the service bay at its real size: nothing runs off, no words overlap, every end, knob and valve is turned by
+//! mouse and by keyboard, cautions stand before the act.
+#![cfg(feature = "desk-tests")]
+
+#[path = "desk_panels/sample.rs"]
+#[expect(dead_code, reason = "the panel tests use the rest")]
+mod sample;
+#[path = "desk_panels/shapes.rs"]
+#[expect(dead_code, reason = "the panel tests use the rest")]
+mod shapes;
+
+use egui_kittest::kittest::{NodeT, Queryable, by};
+use pintle::bay::{BayAction, CentreEnd, Hose, VesselValve};
+use pintle::bench::{Action, Bench};
+use pintle::desk::{Command, bay_page};
+use pintle::plant::{Port, Vessel};
+use pintle::rig::Rig;
+use pintle::scenario::{Scenario, load};
+use sample::{Desk, World, world_of};
+
+/// What is left of 1366x768 and 1280x720 under the top bar and inside the margins.
+const PAGE: egui::Vec2 = egui::vec2(1342.0, 708.0);
+const SMALLEST: egui::Vec2 = egui::vec2(1256.0, 660.0);
+
+fn bench(rig: &str) -> Bench {
+    let open = load("bay_open_bench").expect("is shipped");
+    Bench::new(&Scenario { rig: rig.into(), ..open }, 1).expect("opens")
+}
+
+fn act(bench: &mut Bench, action: BayAction) {
+    bench.apply(Action::Bay(action)).expect("is allowed");
+}
+
+/// The desk on a bench, its inside open or shut.
+fn world(bench: &Bench, open: bool) -> World {
+    let mut world = world_of(bench);
+    world.snapshot = bench.snapshot(open);
+    world.ui_state.show_inside = open;
+    world
+}
+
+/// Everything connected and under way: hoses on, recovery running, a can in its bath, oil and dye in.
+fn busy(rig: &str) -> Bench {
+    let mut bench = bench(rig);
+    act(&mut bench, BayAction::Protect(true));
+    act(&mut bench, BayAction::Ventilate(true));
+    act(&mut bench, BayAction::Identify);
+    for hose in [Hose::Low, Hose::High] {
+        act(&mut bench, BayAction::Fit { hose, port: Some(hose.own_port()) });
+        act(&mut bench, BayAction::Knob { hose, open: true });
+    }
+    act(&mut bench, BayAction::Centre(CentreEnd::RecoveryMachine));
+    act(&mut bench, BayAction::Machine(true));
+    act(&mut bench, BayAction::Valve { vessel: Vessel::Can, valve: VesselValve::Liquid });
+    act(&mut bench, BayAction::Warm(true));
+    act(&mut bench, BayAction::CoverPct(50.0));
+    act(&mut bench, BayAction::Spray(true));
+    bench.apply(Action::ManifoldLowPct(100.0)).expect("is allowed");
+    bench.apply(Action::ManifoldHighPct(45.0)).expect("is allowed");
+    bench.advance(600);
+    bench
+}
+
+fn bay(action: BayAction) -> Command {
+    Command::Act(Action::Bay(action))
+}
+
+#[test]
+fn the_page_fits_on_every_rig_idle_and_busy_and_no_words_overlap() {
+    let mut problems = Vec::new();
+    for rig in Rig::ids() {
+        for (state, bench) in [("idle", bench(rig)), ("busy", busy(rig))] {
+            for open in [true, false] {
+                for size in [PAGE, SMALLEST] {
+                    let mut desk = Desk::new(bay_page::bay_ui, size, world(&bench, open));
+                    desk.harness.remove_cursor();
+                    desk.harness.run_steps(3);
+                    let found = shapes::problems(desk.harness.output(), true, false);
+                    problems.extend(
+                        found.into_iter().map(|p| format!("{rig}, {state}, open {open}, {size:?}: {p}")),
+                    );
+                }
+            }
+        }
+    }
+    assert!(problems.is_empty(), "{}\n{} problems", problems.join("\n"), problems.len());
+}
+
+#[test]
+fn hoses_knobs_ends_and_valves_are_turned_by_a_click() {
+    let mut bench = bench("compact_car");
+    act(&mut bench, BayAction::Protect(true));
+    let mut desk = Desk::new(bay_page::bay_ui, PAGE, world(&bench, true));
+    desk.click("Low-side hose: on the low-side port");
+    assert!(desk.taken().is_empty(), "it waits behind its cautions");
+    assert!(desk.harness.query_by_label_contains("freezes skin").is_some());
+    desk.click("Fit it");
+    assert_eq!(desk.taken(), [bay(BayAction::Fit { hose: Hose::Low, port: Some(Port::Low) })]);
+
+    let mut desk = Desk::new(bay_page::bay_ui, PAGE, world(&busy("compact_car"), true));
+    desk.click("Coupler knob of the low-side hose");
+    assert_eq!(desk.taken(), [bay(BayAction::Knob { hose: Hose::Low, open: false })]);
+    desk.click("Vacuum pump runs");
+    assert_eq!(desk.taken(), [bay(BayAction::Pump(true))]);
+    desk.click("Centre hose: on the vacuum pump");
+    if let Some(confirm) = desk.harness.query_by_label("Screw it on the vacuum pump") {
+        confirm.click();
+        desk.harness.run_steps(2);
+    }
+    assert_eq!(desk.taken(), [bay(BayAction::Centre(CentreEnd::VacuumPump))]);
+    desk.click("Supply cylinder: open, upside down, gives liquid");
+    let liquid = BayAction::Valve { vessel: Vessel::Supply, valve: VesselValve::Liquid };
+    assert_eq!(desk.taken(), [bay(liquid)]);
+    desk.click("Low hand valve");
+    assert_eq!(desk.taken(), [Command::Act(Action::ManifoldLowPct(0.0))]);
+}
+
+#[test]
+fn a_hand_valve_is_turned_with_the_arrow_keys() {
+    let mut desk = Desk::new(bay_page::bay_ui, PAGE, world(&busy("compact_car"), true));
+    desk.harness.get_by_label("High hand valve").focus();
+    desk.harness.run_steps(2);
+    assert!(
+        shapes::has_ring(desk.harness.output()) || desk.harness.get_by_label("High hand valve").is_focused()
+    );
+    desk.harness.key_press(egui::Key::ArrowUp);
+    desk.harness.run_steps(2);
+    assert_eq!(desk.taken(), [Command::Act(Action::ManifoldHighPct(50.0))]);
+    desk.harness.key_press(egui::Key::ArrowLeft);
+    desk.harness.run_steps(2);
+    assert_eq!(desk.taken(), [Command::Act(Action::ManifoldHighPct(40.0))]);
+    desk.harness.key_press(egui::Key::Enter);
+    desk.harness.run_steps(2);
+    assert_eq!(desk.taken(), [Command::Act(Action::ManifoldHighPct(0.0))]);
+}
+
+#[test]
+fn steel_hides_what_is_in_it_from_who_may_not_look_inside() {
+    let bench = busy("compact_car");
+    let grams = |open: bool| {
+        let mut desk = Desk::new(bay_page::bay_ui, PAGE, world(&bench, open));
+        desk.click("Page: Ledger");
+        let texts = shapes::texts(desk.harness.output());
+        texts.iter().filter(|t| t.ends_with(" g")).count()
+    };
+    // What was let out is always told.
+    assert_eq!(grams(false), grams(true) - 10, "{} {}", grams(false), grams(true));
+    assert!(grams(true) > 8);
+}
+
+#[test]
+fn every_control_has_a_name_and_the_keyboard_reaches_it() {
+    let mut desk = Desk::new(bay_page::bay_ui, PAGE, world(&busy("sedan"), true));
+    desk.harness.run_steps(2);
+    let focusable = |n: &egui_kittest::kittest::AccessKitNode<'_>| {
+        n.data().supports_action(egui::accesskit::Action::Focus)
+    };
+    let nodes = desk.harness.query_all(by().predicate(focusable));
+    let labels: Vec<String> = nodes.map(|n| n.accesskit_node().label().unwrap_or_default()).collect();
+    assert!(labels.len() > 50, "{labels:?}");
+    assert!(labels.iter().all(|l| !l.trim().is_empty()), "a control without a name: {labels:?}");
+    let mut sorted = labels.clone();
+    sorted.sort();
+    sorted.dedup();
+    assert_eq!(sorted.len(), labels.len(), "two controls of one name: {labels:?}");
+}
