@@ -344,7 +344,10 @@ fn the_command_plays_files_and_tells_what_is_wrong() {
     std::fs::write(&file, SHIPPED[0].text.replace("bay(identify)", "bay(identifi)")).unwrap();
     let (code, _, log) = pintle(&["run", "--actions", "own.ron"]);
     assert_eq!(code, Some(2));
-    assert!(log.starts_with("error: own.ron:29:22:") && log.contains("nearest valid name: identify"), "{log}");
+    assert!(
+        log.starts_with("error: own.ron:29:22:") && log.contains("nearest valid name: identify"),
+        "{log}"
+    );
 }
 
 #[test]
