@@ -15,7 +15,6 @@ use super::senses;
 use super::spec::{ClearSpec, FaultSpec, SetSpec, number};
 use super::tools::{self, ActSpec, ReadSpec};
 use crate::bench::{Action, Bench};
-use crate::lesson::bay_review;
 use crate::procedure::{PlayError, Player};
 use crate::record::journal::{advance_to, hash_text};
 use crate::record::new_file::Replace;
@@ -102,6 +101,9 @@ struct Outcome<'a> {
     perceived: Option<senses::Words>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     readings: tools::Found,
+    /// How the work in the bay went, in words.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    bay: Vec<String>,
 }
 
 /// How far an action file was played, and what came out otherwise than it says.
@@ -169,17 +171,16 @@ pub fn run(args: &RunArgs, out: &mut dyn Write) -> Result<(), Failure> {
             procedure,
             perceived,
             readings: tools::found(&bench),
+            bay: crate::lesson::bay_review(&bench),
         };
         writeln!(out, "{}", serde_json::to_string_pretty(&outcome).map_err(std::io::Error::from)?)?;
     } else {
         readings::print(out, &plan.scenario, &bench.snapshot(true))?;
         tools::print(out, &bench)?;
-        let work = bay_review(&bench);
+        let work = crate::lesson::bay_review(&bench);
         if !work.is_empty() {
-            writeln!(out, "Work in the bay")?;
-        }
-        for line in work {
-            writeln!(out, "  {line}")?;
+            writeln!(out, "\nWork in the bay")?;
+            work.iter().try_for_each(|line| writeln!(out, "  {line}"))?;
         }
         if let Some(played) = &procedure {
             writeln!(out, "Action file {}: {} of {} steps played", played.id, played.done, played.steps)?;
