@@ -15,7 +15,6 @@ use super::senses;
 use super::spec::{ClearSpec, FaultSpec, SetSpec, number};
 use super::tools::{self, ActSpec, ReadSpec};
 use crate::bench::{Action, Bench};
-use crate::lesson::bay_review;
 use crate::procedure::{PlayError, Player};
 use crate::record::journal::{advance_to, hash_text};
 use crate::record::new_file::Replace;
