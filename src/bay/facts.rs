@@ -6,6 +6,9 @@ use super::cylinder::FillLimit;
 use super::{BayDanger, BayMistake};
 use crate::fault::RepairId;
 
+/// Refrigerant from which something was recovered or charged on purpose [kg]; less is what hoses hold as gas.
+const MOVED_KG: f64 = 5e-3;
+
 /// A hold under nitrogen, from shutting the regulator to the last look.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct NitrogenHold {
@@ -50,6 +53,8 @@ pub struct Vented {
     pub how: String,
     /// How much [kg].
     pub kg: f64,
+    /// It was hands that let it out, not a leak that was there.
+    pub by_hand: bool,
 }
 
 /// The recovery cylinder as it stands.
@@ -78,6 +83,8 @@ pub struct Facts {
     pub identified: bool,
     /// Refrigerant in the loop now [kg].
     pub charge_kg: f64,
+    /// Refrigerant in the hoses now [kg].
+    pub hoses_kg: f64,
     /// Oil in the loop now [kg].
     pub oil_kg: f64,
     /// Running check before the work, as the notebook has it.
@@ -125,9 +132,21 @@ impl Facts {
     pub fn opened(&self) -> bool {
         self.repair.is_some()
     }
+    /// Something was recovered, not only a hose's content.
+    pub fn recovered(&self) -> bool {
+        self.recovered_kg > MOVED_KG
+    }
+    /// Refrigerant was put in, not only let into a hose.
+    pub fn charged(&self) -> bool {
+        self.charged_kg > MOVED_KG
+    }
     /// Refrigerant that got out in all [kg].
-    pub fn vented_kg(&self) -> f64 {
+    pub fn lost_kg(&self) -> f64 {
         self.vented.iter().map(|v| v.kg).sum()
+    }
+    /// Refrigerant that hands let out [kg].
+    pub fn vented_kg(&self) -> f64 {
+        self.vented.iter().filter(|v| v.by_hand).map(|v| v.kg).sum()
     }
 }
 

@@ -46,8 +46,8 @@ pub fn asks(truth: &Facts) -> Vec<RecordField> {
 
 fn asked(field: RecordField, truth: &Facts) -> bool {
     use RecordField as F;
-    let recovered = truth.recovered_kg > 0.0 || truth.opened();
-    let filled = truth.charged_kg > 0.0 || truth.opened();
+    let recovered = truth.recovered() || truth.opened();
+    let filled = truth.charged() || truth.opened();
     match field {
         F::Refrigerant => true,
         F::RecoveredG | F::OilRecoveredMl | F::CylinderLabel => recovered,
@@ -74,15 +74,13 @@ fn not_done(field: RecordField, truth: &Facts) -> Option<&'static str> {
     use RecordField as F;
     let (missing, why) = match field {
         F::Refrigerant => (!truth.identified, "no sample went to the identifier"),
-        F::RecoveredG | F::OilRecoveredMl | F::CylinderLabel => {
-            (truth.recovered_kg <= 0.0, "nothing was recovered")
-        }
+        F::RecoveredG | F::OilRecoveredMl | F::CylinderLabel => (!truth.recovered(), "nothing was recovered"),
         F::NitrogenBar | F::NitrogenHeldMin | F::NitrogenChangeBar => {
             (truth.nitrogen.is_none(), "no hold under nitrogen was made")
         }
         F::VacuumPa | F::PumpedMin => (truth.vacuum.is_none(), "it was not evacuated"),
         F::RisePa => (truth.vacuum.is_none_or(|v| v.rise.is_none()), "the rise was not watched"),
-        F::ChargedG => (truth.charged_kg <= 0.0, "nothing was charged"),
+        F::ChargedG => (!truth.charged(), "nothing was charged"),
         F::LowBeforeBar => (truth.before.low_pa.is_none(), "the low side was not read before the work"),
         F::HighBeforeBar => (truth.before.high_pa.is_none(), "the high side was not read before the work"),
         F::VentBeforeC => (truth.before.vent_k.is_none(), "the vents were not read before the work"),

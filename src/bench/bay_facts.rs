@@ -31,15 +31,15 @@ impl Bench {
         let (work_tick, filled_tick) = self.work_span();
         let r = |pick: &dyn Fn(&Released) -> f64| plant.at(now, |s| pick(&s.released));
         let vented = [
-            ("the leak", r(&|r| r.leaked_kg)),
-            ("hoses and joints opened under pressure", r(&|r| r.vented_kg)),
-            ("the vacuum pump", r(&|r| r.pumped_kg)),
-            ("a relief valve or coupler that let go", r(&|r| r.relieved_kg)),
+            ("the leak", r(&|r| r.leaked_kg), false),
+            ("hoses and joints opened under pressure", r(&|r| r.vented_kg), true),
+            ("the vacuum pump", r(&|r| r.pumped_kg), true),
+            ("a relief valve or coupler that let go", r(&|r| r.relieved_kg), true),
         ];
         let mut vented: Vec<Vented> = vented
             .into_iter()
-            .filter(|(_, kg)| *kg > 5e-5)
-            .map(|(how, kg)| Vented { how: how.into(), kg })
+            .filter(|(_, kg, _)| *kg > 5e-5)
+            .map(|(how, kg, by_hand)| Vented { how: how.into(), kg, by_hand })
             .collect();
         vented.sort_by(|a, b| b.kg.total_cmp(&a.kg));
         let subcooling_k = self.inside().subcooling_k;
@@ -52,6 +52,7 @@ impl Bench {
             identified: bay.sample.is_some()
                 && log.mistakes.iter().all(|(kind, _)| *kind != BayMistake::NotIdentified),
             charge_kg: ledger.loop_kg,
+            hoses_kg: ledger.hoses_kg,
             oil_kg: ledger.oil_loop_kg,
             before: self.performance(0, work_tick.unwrap_or(u64::MAX)),
             after: filled_tick.map_or_else(Performance::default, |tick| self.performance(tick, u64::MAX)),

@@ -15,9 +15,11 @@ use crate::bench::{Action, TICK_S};
 const PUMPED_MIN: f64 = 15.0;
 /// Vacuum to reach [Pa absolute]: 500 microns, reference/faults.md 3.6.
 const VACUUM_PA: f64 = 67.0;
-/// Rise that counts as none, and the shortest watch: 500 microns more in ten minutes (common practice, no source).
+/// Rise that counts as none, and the shortest watch: 500 microns more in five minutes (common practice, no source).
 const RISE_PA: f64 = 67.0;
-const WATCH_MIN: f64 = 10.0;
+const WATCH_MIN: f64 = 5.0;
+/// A watch stopped by hand may be so much short [s].
+const WATCH_SHORT_S: f64 = 10.0;
 /// Shortest hold under nitrogen [min] and the loss that counts as none [Pa] (common practice, no source).
 const HOLD_MIN: f64 = 10.0;
 const HOLD_PA: f64 = 5e3;
@@ -26,20 +28,22 @@ const CHARGE_KG: f64 = 0.015;
 const CHARGE_SHARE: f64 = 0.05;
 /// Below this a release counts as traces [kg]: what low-loss fittings let go (own estimate).
 const TRACES_KG: f64 = 1e-3;
+/// What hands let out up to here may be what good practice cannot help [kg] (own estimate): gas in the hoses, and after a
+/// recovery the last grams out of the oil that the pump draws off.
+const HELPLESS_KG: (f64, f64) = (0.003, 0.01);
 /// Release from which a bay without extraction is a hazard of its own [kg] (own estimate).
 const CLOUD_KG: f64 = 0.05;
 
 /// All there is to say, the gravest first.
 pub fn lines(journal: &[(u64, Action)], truth: &Facts) -> Vec<String> {
     let mut all = unsafe_acts(journal, truth);
-    all.push(vented(truth));
+    all.extend(vented(truth));
     all.extend(mistakes(truth));
     all.extend(order::words(journal, truth));
     all.extend(hold(truth));
     all.extend(truth.vacuum.iter().flat_map(vacuum));
     all.extend(oil(truth));
-    all.extend(charge(truth));
-    all.retain(|line| !line.is_empty());
+    all.extend(charge(journal, truth));
     all
 }
 
@@ -64,10 +68,10 @@ fn unsafe_acts(journal: &[(u64, Action)], truth: &Facts) -> Vec<String> {
     };
     let mut all: Vec<String> = truth.stopped.iter().map(stopped).collect();
     let aired = journal.iter().any(|(_, a)| matches!(a, Action::Bay(BayAction::Ventilate(true))));
-    if truth.vented_kg() > CLOUD_KG && !aired {
+    if truth.lost_kg() > CLOUD_KG && !aired {
         all.push(format!(
             "S2: {} got out and the extraction was never on. It gathers low and takes your breath.",
-            grams(truth.vented_kg())
+            grams(truth.lost_kg())
         ));
     }
     if let Some(cylinder) = truth.cylinder.filter(|c| c.gross_kg > c.limit.gross_kg()) {
@@ -80,27 +84,30 @@ fn unsafe_acts(journal: &[(u64, Action)], truth: &Facts) -> Vec<String> {
     all
 }
 
-/// Venting is never silent.
-fn vented(truth: &Facts) -> String {
-    let total = truth.vented_kg();
-    if total <= 0.0 {
-        return String::new();
+/// Venting is never silent; what a leak lost is told apart from what hands let out.
+fn vented(truth: &Facts) -> Vec<String> {
+    let name = &truth.refrigerant;
+    let parts = |by_hand: bool| {
+        let told = truth.vented.iter().filter(|v| v.by_hand == by_hand && v.kg >= 0.1 * TRACES_KG);
+        told.map(|v| format!("{} by {}", grams(v.kg), v.how)).collect::<Vec<_>>().join(", ")
+    };
+    let (own_kg, leaked_kg) = (truth.vented_kg(), truth.lost_kg() - truth.vented_kg());
+    let mut all = Vec::new();
+    if own_kg >= TRACES_KG {
+        let helpless_kg = if truth.recovered() { HELPLESS_KG.1 } else { HELPLESS_KG.0 };
+        let law = if own_kg < helpless_kg {
+            "The law lets go only what good practice cannot help (S7)."
+        } else {
+            "Venting is against the law (S7)."
+        };
+        all.push(format!("You let out {} of {name}: {}. {law}", grams(own_kg), parts(true)));
+    } else if own_kg > 0.0 {
+        all.push(format!("Your hands let out no more than traces of {name} ({}).", grams(own_kg)));
     }
-    if total < TRACES_KG {
-        return format!("No more than traces of {} got out ({}).", truth.refrigerant, grams(total));
+    if leaked_kg >= TRACES_KG {
+        all.push(format!("Lost besides: {}.", parts(false)));
     }
-    let parts: Vec<String> = truth
-        .vented
-        .iter()
-        .filter(|v| v.kg >= 0.1 * TRACES_KG)
-        .map(|v| format!("{} by {}", grams(v.kg), v.how))
-        .collect();
-    format!(
-        "You let out {} of {}: {}. Venting is against the law (S7).",
-        grams(total),
-        truth.refrigerant,
-        parts.join(", ")
-    )
+    all
 }
 
 fn mistakes(truth: &Facts) -> Vec<String> {
@@ -151,7 +158,7 @@ fn vacuum(v: &Vacuum) -> Vec<String> {
         ));
     }
     match v.rise {
-        Some((_, seconds)) if seconds < 60.0 * WATCH_MIN => all.push(format!(
+        Some((_, seconds)) if seconds < 60.0 * WATCH_MIN - WATCH_SHORT_S => all.push(format!(
             "You watched the rise for {:.0} min. It takes {WATCH_MIN:.0} to tell water from a leak.",
             seconds / 60.0
         )),
@@ -196,19 +203,28 @@ fn oil(truth: &Facts) -> Vec<String> {
 }
 
 /// Too much or too little, and why the gauges did not say so.
-fn charge(truth: &Facts) -> Vec<String> {
-    if truth.charged_kg <= 0.0 {
+fn charge(journal: &[(u64, Action)], truth: &Facts) -> Vec<String> {
+    if !truth.charged() {
         return Vec::new();
     }
-    let over_kg = truth.charge_kg - truth.label_charge_kg;
-    if over_kg.abs() <= CHARGE_KG.max(CHARGE_SHARE * truth.label_charge_kg) {
+    // Emptied again, the recovery scale tells what was in it.
+    let emptied = order::emptied_again(journal);
+    let held_kg = if emptied { truth.recovered_kg + truth.charge_kg } else { truth.charge_kg };
+    let over_kg = held_kg - truth.label_charge_kg;
+    let doubt_kg = CHARGE_KG.max(CHARGE_SHARE * truth.label_charge_kg);
+    if over_kg.abs() <= doubt_kg || emptied && over_kg < 0.0 {
         return Vec::new();
     }
     let much = grams(over_kg.abs());
     if over_kg < 0.0 {
-        return vec![format!(
-            "{much} are missing in the loop. Weigh what goes in; what stays in the hoses counts too."
-        )];
+        let hoses = grams(truth.hoses_kg);
+        return vec![if over_kg + truth.hoses_kg > -doubt_kg {
+            format!(
+                "{much} are missing in the loop, and {hoses} stand in the hoses. Let them into the low side, slowly, before the hoses come off."
+            )
+        } else {
+            format!("{much} are missing in the loop. Weigh what goes in; what stays in the hoses counts too.")
+        }];
     }
     if truth.weighed {
         return vec![format!(
@@ -216,7 +232,7 @@ fn charge(truth: &Facts) -> Vec<String> {
         )];
     }
     let mut all = vec![format!(
-        "There are {much} too much in the loop: you filled it by the gauges and never looked at the scale."
+        "{much} too much went into the loop: you filled it by the gauges and never looked at the scale."
     )];
     all.push(if truth.receiver {
         "Pressure cannot tell you when to stop: while the receiver fills, the valve feeds the coil as before and both \
@@ -228,7 +244,7 @@ fn charge(truth: &Facts) -> Vec<String> {
          does liquid reach the compressor."
             .into()
     });
-    if let Some(k) = truth.subcooling_k {
+    if let Some(k) = truth.subcooling_k.filter(|_| !emptied) {
         all.push(format!("Subcooling now is {k:.0} K: liquid pipe and high gauge would have told you."));
     }
     all

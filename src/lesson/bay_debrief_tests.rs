@@ -77,7 +77,10 @@ fn a_clean_job_gets_one_good_line() {
 #[test]
 fn venting_is_never_silent() {
     let vented = |parts: &[(&str, f64)]| Facts {
-        vented: parts.iter().map(|(how, kg)| Vented { how: (*how).into(), kg: *kg }).collect(),
+        vented: parts
+            .iter()
+            .map(|(how, kg)| Vented { how: (*how).into(), kg: *kg, by_hand: *how != "the leak" })
+            .collect(),
         ..clean()
     };
     let much = told(&vented(&[("the cracked centre hose", 0.06), ("the hoses as they came off", 0.004)]));
@@ -87,9 +90,13 @@ fn venting_is_never_silent() {
     );
     assert!(much.contains("S2: 64 g got out and the extraction was never on"), "{much}");
     let aired: Vec<_> = core::iter::once((0, bay(BayAction::Ventilate(true)))).chain(work()).collect();
-    assert!(!lines(&aired, &vented(&[("a leak", 0.06)])).join("\n").contains("S2:"));
+    assert!(!lines(&aired, &vented(&[("the leak", 0.06)])).join("\n").contains("S2:"));
+    let few = told(&vented(&[("hoses", 0.005)]));
+    assert!(few.contains("You let out 5.0 g") && few.contains("cannot help"), "{few}");
     let traces = told(&vented(&[("low-loss fittings", 0.0004)]));
-    assert!(traces.contains("No more than traces of R-134a got out (0.4 g)"), "{traces}");
+    assert!(traces.contains("no more than traces of R-134a (0.4 g)"), "{traces}");
+    let leak = told(&vented(&[("the leak", 0.02)]));
+    assert!(leak.contains("Lost besides: 20 g by the leak.") && !leak.contains("You let out"), "{leak}");
 }
 
 #[test]
@@ -171,7 +178,18 @@ fn topping_up_by_pressure_is_explained() {
     let weighed = lines(&work(), &Facts { weighed: true, ..over.clone() }).join("\n");
     assert!(weighed.contains("though you weighed") && !weighed.contains("plateau"), "{weighed}");
     let short = lines(&work(), &Facts { charge_kg: 0.25, ..over.clone() }).join("\n");
-    assert!(short.contains("99 g are missing"), "{short}");
+    assert!(short.contains("99 g are missing in the loop. Weigh"), "{short}");
+    let hoses = Facts { charge_kg: 0.25, hoses_kg: 0.09, ..over.clone() };
+    assert!(lines(&work(), &hoses).join("\n").contains("90 g stand in the hoses"));
+    // Recovered again at the end, as a lesson may: the scale tells how much it was.
+    let emptied = Facts { charge_kg: 0.003, recovered_kg: 0.42, ..over.clone() };
+    let mut again = work();
+    again.push((99_000, bay(BayAction::Machine(true))));
+    let again = lines(&again, &emptied).join("\n");
+    assert!(
+        again.contains("74 g too much") && again.contains("plateau") && !again.contains("Subcooling now"),
+        "{again}"
+    );
     let close = lines(&work(), &Facts { charge_kg: 0.36, ..over }).join("\n");
     assert!(!close.contains("too much"), "{close}");
 }

@@ -6,6 +6,8 @@ use crate::bench::{Action, Bench, Refusal, TICK_S};
 use crate::instrument::{Probe, bay_tools, thermometer};
 use crate::lesson::timeline::probe_words;
 
+/// Ticks between two steps: a second, for hands are not instant.
+const STEP_TICKS: u64 = 20;
 /// Ticks between two looks at an instrument that is watched: a quarter of a second.
 const LOOK_TICKS: u64 = 5;
 
@@ -357,8 +359,9 @@ impl Player {
         }
         self.step += 1;
         self.phase = Phase::Before;
+        self.due = bench.tick() + STEP_TICKS;
         if self.steps.get(self.step).is_some_and(|next| next.number == 1) {
-            self.began = bench.tick();
+            self.began = self.due;
         }
     }
 }

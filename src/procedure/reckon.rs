@@ -80,6 +80,8 @@ pub fn write(field: RecordField, of: &Quantity, bench: &Bench) -> Option<BayActi
         return None;
     }
     let value = of.value(bench)?;
+    // What a scale fell by is written as so many grams, without a sign.
+    let value = if of.unit() == "kg" { value.abs() } else { value };
     let per_unit = match of.unit() {
         "kg" => 1e3,
         "m3" => 1e6,

@@ -80,21 +80,21 @@ impl Step {
         match self {
             Self::Identify => truth.identified || when[0].is_some(),
             Self::Test | Self::TestAgain => when[self as usize].is_some(),
-            Self::Recover => truth.recovered_kg > 0.0,
+            Self::Recover => truth.recovered(),
             Self::Repair => truth.opened(),
             Self::Hold => truth.nitrogen.is_some(),
             Self::Evacuate => truth.vacuum.is_some(),
             Self::Rise => truth.vacuum.is_some_and(|v| v.rise.is_some()),
             Self::Oil => truth.oil_added_kg > 0.0,
-            Self::Charge => truth.charged_kg > 0.0,
+            Self::Charge => truth.charged(),
         }
     }
     /// Does the job ask for it, given what was done?
     fn owed(self, truth: &Facts) -> bool {
-        let emptied = truth.recovered_kg > 0.0 || truth.vacuum.is_some();
+        let emptied = truth.recovered() || truth.vacuum.is_some();
         match self {
             _ if truth.opened() => true,
-            Self::Identify | Self::Test | Self::TestAgain => emptied || truth.charged_kg > 0.0,
+            Self::Identify | Self::Test | Self::TestAgain => emptied || truth.charged(),
             Self::Recover | Self::Evacuate | Self::Rise | Self::Charge => emptied,
             Self::Repair | Self::Hold | Self::Oil => false,
         }
@@ -159,6 +159,12 @@ fn times(journal: &[(u64, Action)]) -> [Option<u64>; 10] {
     when
 }
 
+/// Was the loop emptied again after it was charged last?
+pub(super) fn emptied_again(journal: &[(u64, Action)]) -> bool {
+    let last = |step| journal.iter().rev().find(|(_, a)| steps_of(a).contains(&step)).map(|(tick, _)| *tick);
+    matches!((last(Step::Recover), last(Step::Charge)), (Some(out), Some(filled)) if out > filled)
+}
+
 /// Pairs whose order matters, and why.
 const BEFORE: [(Step, Step, &str); 7] = [
     (Step::Identify, Step::Recover, "a mixture was in the machine by then"),
@@ -173,7 +179,11 @@ const BEFORE: [(Step, Step, &str); 7] = [
 /// Steps left out, and steps that came too late.
 pub(super) fn words(journal: &[(u64, Action)], truth: &Facts) -> Vec<String> {
     let when = times(journal);
-    let owed: Vec<Step> = Step::ALL.into_iter().filter(|s| s.owed(truth)).collect();
+    // A loop that stands empty at the end owes neither vacuum nor charge yet.
+    let rest = !truth.opened() && emptied_again(journal);
+    let later = [Step::Evacuate, Step::Rise];
+    let owed: Vec<Step> =
+        Step::ALL.into_iter().filter(|s| s.owed(truth) && !(rest && later.contains(s))).collect();
     let (done, left_out): (Vec<Step>, Vec<Step>) = owed.into_iter().partition(|s| s.done(&when, truth));
     let mut all: Vec<String> =
         left_out.iter().map(|step| format!("Left out: {}. {}", step.name(), step.why())).collect();
@@ -183,7 +193,7 @@ pub(super) fn words(journal: &[(u64, Action)], truth: &Facts) -> Vec<String> {
             all.push(format!("Too late: {} came after {}; {why}.", first.name(), then.name()));
         }
     }
-    if all.is_empty() && !done.is_empty() {
+    if all.is_empty() && !done.is_empty() && !rest {
         all.push("Every step of the trade's order was done, and in its order.".into());
     }
     all

@@ -2,9 +2,7 @@
 
 use super::*;
 use crate::bay::Hose;
-use crate::bench::{Bench, TICK_S};
 use crate::plant::Port;
-use crate::scenario::load;
 
 const STANDING: Situation = Situation {
     refrigerant: "R-134a",
@@ -134,48 +132,4 @@ fn flammability_and_traction_voltage_follow_the_rig() {
     let compressor = || Action::Repair(RepairId::ReplaceCompressor);
     assert_eq!(here(compressor(), van)[0], "S13");
     assert!(!here(compressor(), STANDING).contains(&"S13"));
-}
-
-/// As the desk asks: from what a snapshot shows, without looking inside.
-#[test]
-fn a_situation_is_taken_from_what_can_be_seen() {
-    let mut scenario = load("healthy").unwrap();
-    scenario.hoses_fitted = false;
-    scenario.start.engine_on = false;
-    scenario.bay = Some(crate::bay::BaySetup::default());
-    let mut bench = Bench::new(&scenario, 1).unwrap();
-    let seconds = |s: f64| (s / TICK_S) as u32;
-    let now = |bench: &Bench| {
-        let snapshot = bench.snapshot(false);
-        let s = Situation::of(&snapshot);
-        (s.refrigerant.to_owned(), s.running, s.pressure, s.refrigerant_in, s.vacuum)
-    };
-    // Nobody has looked yet: the worst is assumed.
-    assert_eq!(now(&bench), ("R-134a".to_owned(), false, true, true, false));
-    let acts = [
-        BayAction::Protect(true),
-        BayAction::Fit { hose: Hose::Low, port: Some(Port::Low) },
-        BayAction::Knob { hose: Hose::Low, open: true },
-    ];
-    for act in acts {
-        bench.apply(Action::Bay(act)).unwrap();
-    }
-    bench.advance(seconds(20.0));
-    assert_eq!(now(&bench), ("R-134a".to_owned(), false, true, true, false));
-    let left_open = crate::bay::BaySetup { left_open: true, ..crate::bay::BaySetup::default() };
-    scenario.bay = Some(left_open);
-    let mut empty = Bench::new(&scenario, 1).unwrap();
-    for act in [
-        BayAction::Protect(true),
-        BayAction::Fit { hose: Hose::Low, port: Some(Port::Low) },
-        BayAction::Knob { hose: Hose::Low, open: true },
-    ] {
-        empty.apply(Action::Bay(act)).unwrap();
-    }
-    empty.advance(seconds(20.0));
-    assert_eq!(now(&empty), ("R-134a".to_owned(), false, false, false, false), "air alone");
-    let without = load("healthy").unwrap();
-    let bench = Bench::new(&without, 1).unwrap();
-    let snapshot = bench.snapshot(false);
-    assert_eq!(before_here(&Action::Hoses(true), &Situation::of(&snapshot)), before(&Action::Hoses(true)));
 }

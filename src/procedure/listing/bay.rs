@@ -123,6 +123,12 @@ pub const BAY: &[Row] = &[
         example: "write(field: recovered_g, value: number(320))",
     },
     Row {
+        name: "hand_over",
+        args: &[],
+        words: "Hand the work record in: it is checked, and what came of the work is told.",
+        example: "hand_over",
+    },
+    Row {
         name: "work",
         args: &[
             one_of("what", names::<WorkedValue>),

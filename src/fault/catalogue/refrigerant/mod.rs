@@ -20,23 +20,23 @@ rows! {
                 TopUp: "even more"], needs [];
     LeakShaftSeal "leak_shaft_seal" "Shaft seal leaks", Charge:
         "A small hole opens from the suction side of the compressor to the air.",
-        graded("loss of vapour at 10 bar", "g/h", [1.0, 2000.0, 100.0]), 0.03 SURVEYS, cured by [ReplaceShaftSeal, ReplaceCompressor],
+        graded("loss of vapour at 10 bar", "g/h", [0.001, 2000.0, 100.0]), 0.03 SURVEYS, cured by [ReplaceShaftSeal, ReplaceCompressor],
         not by [TopUp: "cold again for a while", RechargeByWeight: "cold again for a while"], needs [Belt];
     LeakHose "leak_hose" "Discharge hose leaks", Charge:
         "A small hole opens from the discharge line to the air.",
-        graded("loss of vapour at 10 bar", "g/h", [1.0, 2000.0, 100.0]), 0.03 SURVEYS, cured by [ReplaceDischargeLine],
+        graded("loss of vapour at 10 bar", "g/h", [0.001, 2000.0, 100.0]), 0.03 SURVEYS, cured by [ReplaceDischargeLine],
         not by [TopUp: "cold again for a while", RechargeByWeight: "cold again for a while"], needs [];
     LeakCondenserJoint "leak_condenser_joint" "Joint at the condenser leaks", Charge:
         "A small hole opens at the condenser's outlet to the air.",
-        graded("loss of vapour at 10 bar", "g/h", [1.0, 2000.0, 100.0]), 0.03 SURVEYS, cured by [MendJoints, ReplaceCondenser],
+        graded("loss of vapour at 10 bar", "g/h", [0.001, 2000.0, 100.0]), 0.03 SURVEYS, cured by [MendJoints, ReplaceCondenser],
         not by [TopUp: "cold again for a while", RechargeByWeight: "cold again for a while"], needs [];
     LeakEvaporator "leak_evaporator" "Evaporator leaks", Charge:
         "A small hole opens in the evaporator to the air of its box.",
-        graded("loss of vapour at 10 bar", "g/h", [1.0, 2000.0, 100.0]), 0.02 SURVEYS, cured by [ReplaceEvaporator],
+        graded("loss of vapour at 10 bar", "g/h", [0.001, 2000.0, 100.0]), 0.02 SURVEYS, cured by [ReplaceEvaporator],
         not by [TopUp: "cold again for a while", RechargeByWeight: "cold again for a while"], needs [];
     LeakServiceValve "leak_service_valve" "Service valve leaks", Charge:
         "A small hole opens at the service valve of the liquid side to the air.",
-        graded("loss of vapour at 10 bar", "g/h", [1.0, 2000.0, 100.0]), 0.03 SURVEYS, cured by [MendServiceValve],
+        graded("loss of vapour at 10 bar", "g/h", [0.001, 2000.0, 100.0]), 0.03 SURVEYS, cured by [MendServiceValve],
         not by [TopUp: "cold again for a while", RechargeByWeight: "cold again for a while"], needs [];
     HoseBurst "hose_burst" "Hose burst", Charge:
         "A large hole opens from the discharge line to the air, and the loop empties in a minute or two.",
