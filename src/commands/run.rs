@@ -16,6 +16,7 @@ use super::spec::{ClearSpec, FaultSpec, SetSpec, number};
 use super::tools::{self, ActSpec, ReadSpec};
 use crate::bench::{Action, Bench};
 use crate::procedure::{PlayError, Player};
+use crate::lesson::bay_review;
 use crate::record::journal::{advance_to, hash_text};
 use crate::record::new_file::Replace;
 use crate::record::{NewFile, Record, start};
