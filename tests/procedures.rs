@@ -82,6 +82,7 @@ plays![
     oil_and_dye,
     charge_by_weight_liquid,
     charge_gas_running,
+    charge_from_can,
     station_program,
     nitrogen_hold,
     leak_search,

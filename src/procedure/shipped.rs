@@ -38,6 +38,7 @@ shipped![
     "oil_and_dye",
     "charge_by_weight_liquid",
     "charge_gas_running",
+    "charge_from_can",
     "top_up_by_pressure",
     "station_program",
     "before_and_after",
