@@ -50,7 +50,7 @@ fn hash_of(text: &str) -> &str {
 
 #[test]
 fn shipped_scenarios_load_and_check_clean() {
-    assert_eq!(SHIPPED.len(), 19);
+    assert_eq!(SHIPPED.len(), 20);
     for shipped in SHIPPED {
         let scenario = from_text(shipped.file, shipped.text).unwrap_or_else(|e| panic!("{e}"));
         assert_eq!(scenario.id, shipped.id);
@@ -116,7 +116,9 @@ fn hidden_faults_set_in_and_can_be_felt() {
         let scenario = load(shipped.id).unwrap();
         // What comes and goes is looked at in `recurrence.rs`.
         let steady = scenario.faults.iter().all(|fault| fault.comes_and_goes.is_none());
-        if scenario.mode != Mode::Practice || scenario.nothing_wrong || !steady {
+        // What takes hours to show is looked at in `vacuum.rs`.
+        let slow = shipped.id == "iced_by_noon";
+        if scenario.mode != Mode::Practice || scenario.nothing_wrong || !steady || slow {
             continue;
         }
         let (faulty_k, present) = vents(&scenario);

@@ -10,10 +10,15 @@ mod sample;
 mod shapes;
 
 use egui_kittest::kittest::{NodeT, Queryable, by};
-use pintle::bay::{BayAction, CentreEnd, Hose, VesselValve};
+use pintle::bay::{
+    BayAction, CentreEnd, Hose, RecordField, RecordValue, VesselValve, WorkedUnit, WorkedValue,
+};
 use pintle::bench::{Action, Bench};
 use pintle::desk::{Command, bay_page};
+use pintle::fault::RepairId;
+use pintle::instrument::{PipePlace, Probe};
 use pintle::plant::{Port, Vessel};
+use pintle::procedure::{self, Guide, SHIPPED};
 use pintle::rig::Rig;
 use pintle::scenario::{Scenario, load};
 use sample::{Desk, World, world_of};
@@ -21,6 +26,7 @@ use sample::{Desk, World, world_of};
 /// What is left of 1366x768 and 1280x720 under the top bar and inside the margins.
 const PAGE: egui::Vec2 = egui::vec2(1342.0, 708.0);
 const SMALLEST: egui::Vec2 = egui::vec2(1256.0, 660.0);
+const TABS: [&str; 8] = ["How-to", "Ledger", "Tools", "Notebook", "Record", "Work out", "Repair", "Chart"];
 
 fn bench(rig: &str) -> Bench {
     let open = load("bay_open_bench").expect("is shipped");
@@ -163,4 +169,162 @@ fn every_control_has_a_name_and_the_keyboard_reaches_it() {
     sorted.sort();
     sorted.dedup();
     assert_eq!(sorted.len(), labels.len(), "two controls of one name: {labels:?}");
+}
+
+/// A world that follows a how-to from its first step.
+fn following(bench: &Bench, id: &str) -> World {
+    let guide = Guide::new(procedure::load(id).expect("is shipped"), bench);
+    let parts = guide.parts(bench);
+    World { guide: Some((guide, parts)), facts: bench.bay_facts(), ..world(bench, true) }
+}
+
+/// Click a tab.
+fn open_tab(desk: &mut Desk, tab: &str) {
+    desk.click(&format!("Page: {tab}"));
+}
+
+#[test]
+fn every_tab_fits_beside_the_drawing() {
+    let mut problems = Vec::new();
+    let mut bench = busy("compact_car");
+    bench.apply(Action::Place(Probe::Pipe(PipePlace::EvaporatorOutlet))).expect("is allowed");
+    bench.advance(400);
+    for probe in [Probe::LowGauge, Probe::HighGauge, Probe::Pipe(PipePlace::EvaporatorOutlet)] {
+        bench.apply(Action::Read(probe)).expect("is allowed");
+    }
+    let work = BayAction::Work {
+        what: WorkedValue::Superheat,
+        readings: vec![0, 2],
+        answer: 7.5,
+        unit: WorkedUnit::Kelvin,
+    };
+    act(&mut bench, work);
+    let write = |field, x| BayAction::Write { field, value: RecordValue::Number(x) };
+    for (field, x) in [
+        (RecordField::LowBeforeBar, 2.4),
+        (RecordField::LowAfterBar, 1.7),
+        (RecordField::HighBeforeBar, 21.0),
+        (RecordField::VentAfterC, 8.0),
+    ] {
+        act(&mut bench, write(field, x));
+    }
+    for size in [PAGE, SMALLEST] {
+        for id in [None, Some("recover"), Some("evacuate")] {
+            for tab in TABS {
+                let base = world(&bench, true);
+                let world = id.map_or(base, |id| following(&bench, id));
+                let mut desk = Desk::new(bay_page::bay_ui, size, world);
+                open_tab(&mut desk, tab);
+                desk.harness.remove_cursor();
+                desk.harness.run_steps(3);
+                let found = shapes::problems(desk.harness.output(), tab != "How-to", true);
+                problems.extend(found.into_iter().map(|p| format!("{tab}, {id:?}, {size:?}: {p}")));
+            }
+        }
+    }
+    assert!(problems.is_empty(), "{}\n{} problems", problems.join("\n"), problems.len());
+}
+
+#[test]
+fn a_how_to_is_followed_and_frames_what_it_is_about() {
+    let bench = busy("compact_car");
+    let mut desk = Desk::new(bay_page::bay_ui, PAGE, world(&bench, true));
+    let first = procedure::load(SHIPPED[0].id).expect("is shipped");
+    desk.click(&first.title);
+    assert_eq!(desk.taken(), [Command::Follow(Some(SHIPPED[0].id.into()))]);
+    for shipped in SHIPPED {
+        let procedure = procedure::load(shipped.id).expect("is shipped");
+        let mut desk = Desk::new(bay_page::bay_ui, PAGE, following(&bench, shipped.id));
+        let texts = shapes::texts(desk.harness.output()).join(" ");
+        let said: String = procedure.steps[0].say.split_whitespace().take(3).collect::<Vec<_>>().join(" ");
+        assert!(texts.contains(&said), "{}: no “{said}”", shipped.id);
+        let word =
+            if desk.harness.query_by_label("Next step").is_some() { "Next step" } else { "Go on without it" };
+        desk.click(word);
+        assert_eq!(desk.taken(), [Command::FollowStep(1)], "{}", shipped.id);
+        desk.click("All how-tos");
+        assert_eq!(desk.taken(), [Command::Follow(None)]);
+    }
+}
+
+#[test]
+fn a_line_of_the_record_is_written_and_what_is_no_number_stays_in_sight() {
+    let mut desk = Desk::new(bay_page::bay_ui, PAGE, world(&busy("compact_car"), true));
+    open_tab(&mut desk, "Record");
+    let mut typed = |desk: &mut Desk, text: &str| {
+        desk.harness.get_by_label("Recovered").focus();
+        desk.harness.run_steps(2);
+        desk.harness.get_by_label("Recovered").type_text(text);
+        desk.harness.run_steps(2);
+        desk.harness.key_press(egui::Key::Enter);
+        desk.harness.run_steps(2);
+        desk.taken()
+    };
+    assert!(typed(&mut desk, "lots").is_empty());
+    assert!(desk.harness.query_by_label("A number belongs here.").is_some());
+    let mut desk = Desk::new(bay_page::bay_ui, PAGE, world(&busy("compact_car"), true));
+    open_tab(&mut desk, "Record");
+    let write = BayAction::Write { field: RecordField::RecoveredG, value: RecordValue::Number(431.5) };
+    assert_eq!(typed(&mut desk, "431,5"), [bay(write)]);
+}
+
+#[test]
+fn findings_stay_shut_in_practice_until_the_record_is_handed_in() {
+    let mut bench = busy("compact_car");
+    let seen = |bench: &Bench, mode| {
+        let mut world = World { facts: bench.bay_facts(), ..world(bench, false) };
+        world.scenario.mode = mode;
+        let mut desk = Desk::new(bay_page::bay_ui, PAGE, world);
+        open_tab(&mut desk, "Record");
+        if let Some(check) = desk.harness.query_by_label("Check it as it stands") {
+            check.click();
+            desk.harness.run_steps(2);
+        }
+        shapes::texts(desk.harness.output()).iter().any(|t| t.starts_with("Checked: "))
+    };
+    use pintle::scenario::Mode;
+    assert!(seen(&bench, Mode::Explore));
+    assert!(!seen(&bench, Mode::Practice));
+    act(&mut bench, BayAction::HandOver);
+    assert!(seen(&bench, Mode::Practice));
+}
+
+#[test]
+fn a_sum_is_handed_in_with_its_readings() {
+    let mut bench = busy("compact_car");
+    bench.apply(Action::Read(Probe::LowGauge)).expect("is allowed");
+    let mut desk = Desk::new(bay_page::bay_ui, PAGE, world(&bench, true));
+    open_tab(&mut desk, "Work out");
+    desk.click("Absolute pressure");
+    let row = desk.harness.get_by_label_contains("low side, ");
+    row.click();
+    desk.harness.run_steps(2);
+    desk.click("Unit: kilopascal");
+    desk.harness.get_by_label("Answer").focus();
+    desk.harness.run_steps(2);
+    desk.harness.get_by_label("Answer").type_text("650");
+    desk.harness.run_steps(2);
+    desk.click("Say so");
+    let work = BayAction::Work {
+        what: WorkedValue::Absolute,
+        readings: vec![0],
+        answer: 650.0,
+        unit: WorkedUnit::Kilopascal,
+    };
+    assert_eq!(desk.taken(), [bay(work)]);
+}
+
+#[test]
+fn a_part_is_swapped_behind_its_cautions_and_the_loop_closed_up() {
+    let mut bench = bench("compact_car");
+    act(&mut bench, BayAction::Protect(true));
+    let mut desk = Desk::new(bay_page::bay_ui, PAGE, world(&bench, true));
+    open_tab(&mut desk, "Repair");
+    desk.click("Replace the condenser");
+    desk.click("Open the loop and swap it");
+    assert!(desk.taken().is_empty());
+    assert!(desk.harness.query_by_label_contains("freezes skin").is_some());
+    desk.harness.get_all_by_label("Replace the condenser").last().expect("the way through").click();
+    desk.harness.run_steps(2);
+    assert_eq!(desk.taken(), [Command::Act(Action::Repair(RepairId::ReplaceCondenser))]);
 }

@@ -9,7 +9,7 @@ use std::process::{Command, Output};
 use serde_json::Value;
 
 /// Sections that take little time.
-const QUICK: [&str; 4] = ["properties", "steady", "components", "limits"];
+const QUICK: [&str; 5] = ["properties", "steady", "components", "limits", "bay"];
 
 fn place(name: &str) -> PathBuf {
     let dir = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("qualify-{name}-{}", std::process::id()));

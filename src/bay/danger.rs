@@ -71,7 +71,7 @@ impl BayDanger {
         }
     }
     /// Hazard, consequence, avoidance.
-    pub fn caution(self) -> DangerWords {
+    pub const fn caution(self) -> DangerWords {
         let (id, hazard, consequence, avoidance) = match self {
             Self::Unprotected => (
                 "S1",
@@ -87,9 +87,9 @@ impl BayDanger {
             ),
             Self::CompressedAir => (
                 "S5",
-                "Mixtures of air and refrigerant can burn at raised pressure, and workshop air is wet.",
-                "They have exploded.",
-                "Leak-test with dry nitrogen through a regulator, or with the refrigerant's own traces.",
+                "Compressed air and refrigerant can burn under pressure.",
+                "The loop bursts like a bomb.",
+                "Never test with compressed air. Dry nitrogen through a regulator.",
             ),
             Self::Oxygen => (
                 "S6",
@@ -105,21 +105,21 @@ impl BayDanger {
             ),
             Self::Flame => (
                 "S11",
-                "A heated vessel's pressure climbs without limit, and flame turns refrigerant into acid gas.",
-                "The vessel bursts; the gas burns lungs.",
-                "A bath of at most 40 °C. Never a torch.",
+                "A warmed cylinder or can builds pressure fast.",
+                "It bursts and spits liquid.",
+                "Warm water only: cylinders below 50 °C, cans below 40 °C. Never a flame.",
             ),
             Self::VesselOnHighSide => (
                 "S24",
-                "The running compressor pushes discharge pressure into the vessel.",
-                "A can bursts in your hand.",
-                "High-side hand valve shut whenever the compressor runs.",
+                "The running high side pushes 15 bar and more into can or cylinder.",
+                "It bursts in your hand.",
+                "High hand valve stays shut while it runs.",
             ),
             Self::FullCylinder => (
                 "S10",
-                "A cylinder more than 80 % full of liquid has no room for warm liquid to grow.",
-                "It bursts when it warms up.",
-                "Weigh it, work out its limit, take another cylinder. Never fill one made to be thrown away.",
+                "A cylinder full of liquid has no room to warm up.",
+                "It bursts.",
+                "80 % at most, by weight on the scale. In date, own refrigerant, labelled. Never refill a throw-away.",
             ),
             Self::StartedOpen => (
                 "S20",

@@ -124,6 +124,8 @@ pub struct BayLog {
     pub deepest_pa: Option<f64>,
     /// Time the pump has drawn on the loop since then [s].
     pub pumped_s: f64,
+    /// The pump draws on the loop now.
+    pub drawing: bool,
     /// Pressure in the loop when the pump was last shut off, and when.
     pub shut_off: Option<(f64, u64)>,
     /// Highest pressure since then while nothing but the loop itself could raise it [Pa absolute].

@@ -148,6 +148,11 @@ impl Bench {
         let log = &mut bay.log;
 
         let drawing = inputs.centre_hose == CentreHose::VacuumPump && joined;
+        if drawing && !log.drawing && loop_pa > VACUUM_PA {
+            // A new evacuation.
+            (log.deepest_pa, log.pumped_s) = (None, 0.0);
+        }
+        log.drawing = drawing;
         if drawing {
             log.pumped_s += 1.0;
             let deepest = log.deepest_pa.map_or(loop_pa, |p| p.min(loop_pa));

@@ -40,7 +40,7 @@ impl Bench {
             },
             perceived: Perceived::of(&Felt::of(self)),
             instruments: Instruments {
-                hoses_fitted: self.hoses_fitted,
+                hoses_fitted: self.bay.as_deref().map_or(self.hoses_fitted, crate::bay::Bay::any_fitted),
                 low_gauge_pa: shown(crate::instrument::Probe::LowGauge),
                 high_gauge_pa: shown(crate::instrument::Probe::HighGauge),
                 manifold_low_pct: self.manifold_low_pct,

@@ -16,6 +16,7 @@ use super::spec::{ClearSpec, FaultSpec, SetSpec, number};
 use super::tools::{self, ActSpec, ReadSpec};
 use crate::bench::{Action, Bench};
 use crate::procedure::{PlayError, Player};
+use crate::lesson::bay_review;
 use crate::record::journal::{advance_to, hash_text};
 use crate::record::new_file::Replace;
 use crate::record::{NewFile, Record, start};
@@ -171,13 +172,13 @@ pub fn run(args: &RunArgs, out: &mut dyn Write) -> Result<(), Failure> {
             procedure,
             perceived,
             readings: tools::found(&bench),
-            bay: crate::lesson::bay_review(&bench),
+            bay: bay_review(&bench),
         };
         writeln!(out, "{}", serde_json::to_string_pretty(&outcome).map_err(std::io::Error::from)?)?;
     } else {
         readings::print(out, &plan.scenario, &bench.snapshot(true))?;
         tools::print(out, &bench)?;
-        let work = crate::lesson::bay_review(&bench);
+        let work = bay_review(&bench);
         if !work.is_empty() {
             writeln!(out, "\nWork in the bay")?;
             work.iter().try_for_each(|line| writeln!(out, "  {line}"))?;

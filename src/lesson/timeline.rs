@@ -1,5 +1,6 @@
 //! What was done, in words, and which cautions were breached on the way.
 
+use crate::bay::BayAction;
 use crate::bench::{Action, Electrics, MistakeKind, Relay, Standing, TICK_S, UnsafeAct};
 use crate::circuit::Guard;
 use crate::instrument::{Probe, bay_tools};
@@ -161,6 +162,7 @@ pub fn breaches(journal: &[(u64, Action)], scenario: &Scenario, end_tick: u64) -
     let mut rpm = scenario.start.engine_rpm;
     let mut clutch_since: Option<u64> = None;
     let (mut low_open, mut high_open, mut hoses) = (false, false, scenario.hoses_fitted);
+    let mut fitted = [scenario.hoses_fitted; 2];
     let too_long = |since: Option<u64>, tick: u64, found: &mut Vec<String>| {
         if let Some(s) = since {
             let seconds = (tick - s) as f64 * TICK_S;
@@ -182,6 +184,11 @@ pub fn breaches(journal: &[(u64, Action)], scenario: &Scenario, end_tick: u64) -
                     );
                 }
                 hoses = *v;
+            }
+            // In a bay one coupler after the other.
+            Action::Bay(BayAction::Fit { hose, port }) => {
+                fitted[*hose as usize] = port.is_some();
+                hoses = fitted == [true; 2];
             }
             Action::ManifoldLowPct(v) => low_open = *v > 0.0,
             Action::ManifoldHighPct(v) => high_open = *v > 0.0,

@@ -214,9 +214,9 @@ pub(super) fn both_ways(node: &Node, outside_pa: f64, rho_kg_m3: f64) -> (D3, D3
 
 /// What changes places through a wide opening where pressures are equal [m3/s]: the loop breathes as its temperature
 /// and the weather move, and a draught stirs what lies behind it (own estimate, 2 to 5 mL/s).
-const DRAUGHT_M3_S: f64 = 3e-6;
+pub(super) const DRAUGHT_M3_S: f64 = 3e-6;
 /// Flow constant from which an opening is wide [m2]: the bore of a pipe that is taken apart (own estimate).
-const WIDE_M2: f64 = 1e-5;
+pub(super) const WIDE_M2: f64 = 1e-5;
 /// Pressure difference from which gas goes one way only [Pa].
 const ONE_WAY_PA: f64 = 20.0;
 

@@ -14,8 +14,9 @@ use crate::units::ZERO_C_K;
 const STAYS: f64 = 0.03;
 /// Heat capacity of the valve's body around the seat [J/K].
 const BODY_J_K: f64 = 150.0;
-/// Conductance from the liquid ahead of the valve and its surroundings to the seat [W/K].
-const BODY_W_K: f64 = 1.0;
+/// Conductance from pipes, air and the liquid that stands ahead of the valve to the seat [W/K]: minutes to thaw, so the
+/// stops of a cycling clutch do not undo what froze while it ran.
+const BODY_W_K: f64 = 0.5;
 /// Heat the jet takes from the seat per kelvin and kilogram [J/(kg K)]: about what liquid would.
 const JET_J_KG_K: f64 = 1000.0;
 

@@ -8,7 +8,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::Inputs;
-use super::boundary::Leaving;
+use super::boundary::{DRAUGHT_M3_S, Leaving, WIDE_M2};
 use super::icing::{Icing, Jet};
 use super::layout::{Layout, PlantSpec};
 use super::oil::Oil;
@@ -228,6 +228,9 @@ impl Water {
             }
         }
         self.kg[valve_out] += self.icing.step(&jet, dt_s);
+        if inputs.openings().iter().any(|(m2, _)| *m2 >= WIDE_M2) {
+            self.stir(ride, dt_s);
+        }
         self.dry(ride, dt_s);
         for l in leaving.iter().filter(|l| l.mass_kg_s > 1e-9 || l.air_out_kg_s > 0.0) {
             let lost = self.carried_kg(l.volume, (l.mass_kg_s.max(0.0), l.air_out_kg_s), ride, dt_s);
@@ -258,6 +261,22 @@ impl Water {
             }
         }
         kg * (dt_s * rate / (1.0 + dt_s * rate))
+    }
+
+    /// While a pipe is open the draught carries vapour along the loop, from where it is moist to where it is dry.
+    fn stir(&mut self, ride: &Ride, dt_s: f64) {
+        let vapour_kg_m3 = |water: &Self, i: usize| {
+            let t = ride.nodes[i].t.v;
+            let share = (water.kg[i] / holds_kg(i, ride.layout, ride.nodes, ride.oil)).min(1.0);
+            share * moist_air::saturation_pressure_pa(t) / (R_STEAM * t)
+        };
+        for pipe in &ride.layout.pipes {
+            let (a, b) = (pipe.from, pipe.to);
+            let falls = vapour_kg_m3(self, a) - vapour_kg_m3(self, b);
+            let moved = (DRAUGHT_M3_S * dt_s * falls).clamp(-0.3 * self.kg[b], 0.3 * self.kg[a]);
+            self.kg[a] -= moved;
+            self.kg[b] += moved;
+        }
     }
 
     /// Desiccant: towards a Langmuir isotherm, as fast as water comes by. It is in the receiver, or in the accumulator of a

@@ -8,6 +8,8 @@
 
 mod air;
 mod balances;
+mod bay;
+mod bay_stand;
 mod calorimeter;
 mod car;
 mod charge;
@@ -161,6 +163,7 @@ fn part(section: Section) -> Result<Part, QualifyError> {
         Section::Transients => transients::part(),
         Section::Balances => balances::part(),
         Section::Signs => signs::part(),
+        Section::Bay => bay::part(),
     }
 }
 

@@ -20,11 +20,13 @@ pub enum Section {
     Balances,
     /// Which way faults move what instruments show.
     Signs,
+    /// Vacuum, water, trapped air, nitrogen and charging in the service bay.
+    Bay,
 }
 
 impl Section {
     /// All, in the order of the guide.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 8] = [
         Self::Properties,
         Self::Steady,
         Self::Components,
@@ -32,6 +34,7 @@ impl Section {
         Self::Transients,
         Self::Balances,
         Self::Signs,
+        Self::Bay,
     ];
     /// Name on the command line.
     pub fn key(self) -> &'static str {
@@ -43,6 +46,7 @@ impl Section {
             Self::Transients => "transients",
             Self::Balances => "balances",
             Self::Signs => "signs",
+            Self::Bay => "bay",
         }
     }
     /// Name for people.
@@ -55,6 +59,7 @@ impl Section {
             Self::Transients => "Transients",
             Self::Balances => "Balances",
             Self::Signs => "Signs of faults",
+            Self::Bay => "Service bay",
         }
     }
     /// The section of a name.

@@ -39,6 +39,7 @@ shipped![
     "never_really_cold",
     "silent_after_the_wash",
     "hums_and_clicks",
+    "iced_by_noon",
     "bay_open_bench",
     "bay_hissing_hose",
     "bay_topped_up_twice",

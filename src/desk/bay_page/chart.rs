@@ -6,7 +6,7 @@ use egui::{
 };
 
 use super::hands::Hands;
-use crate::bay::chart::{self, CONDITIONS, Expected, Line, Performance, before_and_after};
+use crate::bay::chart::{self, CONDITIONS, Line, Performance, before_and_after};
 use crate::bay::{RecordField, RecordValue};
 use crate::desk::panels::parts::{SMALL, body, heading, small};
 use crate::desk::panels::words::signed;
@@ -15,7 +15,7 @@ use crate::instrument::{AirPlace, Probe, limit};
 use crate::units::{GaugePa, Kelvin};
 
 /// Height of one scale with its words [pt].
-const HIGH: f32 = 78.0;
+const HIGH: f32 = 92.0;
 
 /// The page.
 pub fn chart(ui: &mut Ui, hands: &Hands) {
@@ -35,7 +35,7 @@ pub fn chart(ui: &mut Ui, hands: &Hands) {
     let lines = before_and_after(&written(hands, false), &written(hands, true), &expected);
     key(ui, theme);
     for line in &lines {
-        scale(ui, hands, line, &expected);
+        scale(ui, hands, line);
     }
     small(ui, theme, "Before and after stand where you write them into the record.");
     heading(ui, theme, "For the chart to hold");
@@ -96,7 +96,7 @@ fn sign(ui: &Ui, at: egui::Pos2, after: bool, color: Color32) {
 }
 
 /// One scale: the band, the value before, the value after.
-fn scale(ui: &mut Ui, hands: &Hands, line: &Line, _chart: &Expected) {
+fn scale(ui: &mut Ui, hands: &Hands, line: &Line) {
     let (theme, units) = (hands.view.theme, hands.view.units);
     let vents = line.name == "Vents";
     let color = match line.name {
@@ -118,8 +118,8 @@ fn scale(ui: &mut Ui, hands: &Hands, line: &Line, _chart: &Expected) {
     let text = line.words(units);
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, &text));
     let bar = Rect::from_min_max(
-        pos2(rect.left() + 10.0, rect.top() + 30.0),
-        pos2(rect.right() - 10.0, rect.top() + 52.0),
+        pos2(rect.left() + 10.0, rect.top() + 42.0),
+        pos2(rect.right() - 10.0, rect.top() + 62.0),
     );
     let x = |si: f64| bar.left() + bar.width() * ((si - from) / (to - from)) as f32;
     let paint = ui.painter();
@@ -142,8 +142,8 @@ fn scale(ui: &mut Ui, hands: &Hands, line: &Line, _chart: &Expected) {
         (Some(v), Some(s)) => format!("{what} {}: {}", show(v), s.word()),
         _ => String::new(),
     };
-    let right = [say("before", line.before, line.was), say("after", line.after, line.is)];
-    let right = right.iter().filter(|t| !t.is_empty()).cloned().collect::<Vec<_>>().join("; ");
-    let right = if right.is_empty() { "not written down".to_owned() } else { right };
-    write(pos2(rect.right(), rect.top() + 4.0), Align2::RIGHT_TOP, &right, theme.text);
+    let found = [say("before", line.before, line.was), say("after", line.after, line.is)];
+    let found: Vec<String> = found.into_iter().filter(|t| !t.is_empty()).collect();
+    let found = if found.is_empty() { "not written down".to_owned() } else { found.join("; ") };
+    write(pos2(rect.left(), rect.top() + 21.0), Align2::LEFT_TOP, &found, theme.muted);
 }

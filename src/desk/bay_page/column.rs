@@ -36,7 +36,7 @@ impl Tab {
         (Self::Instruments, "Tools"),
         (Self::Notebook, "Notebook"),
         (Self::Record, "Record"),
-        (Self::Worked, "Worked"),
+        (Self::Worked, "Work out"),
         (Self::Repair, "Repair"),
         (Self::Chart, "Chart"),
     ];

@@ -6,6 +6,7 @@ use std::sync::OnceLock;
 use egui::{Align, Align2, Color32, Sense, Stroke, Ui, WidgetInfo, WidgetType, pos2, vec2};
 
 use super::hands::{Hands, capital};
+use crate::bay::BayAction;
 use crate::bench::Action;
 use crate::desk::panels::gate::caution_card;
 use crate::desk::panels::parts::{BODY, SMALL, body, button, card, choice, fit_lines, heading, small};
@@ -39,7 +40,7 @@ fn shipped() -> &'static [Procedure] {
 fn list(ui: &mut Ui, hands: &mut Hands) {
     let theme = hands.view.theme;
     heading(ui, theme, "Work order");
-    body(ui, theme, hands.view.scenario.work_order.trim().trim_matches('"'));
+    body(ui, theme, hands.view.scenario.work_order.trim());
     heading(ui, theme, "How to, in the order of the trade");
     for procedure in shipped() {
         if choice(ui, theme, &procedure.title, "", false).on_hover_text(&procedure.when).clicked() {
@@ -51,6 +52,9 @@ fn list(ui: &mut Ui, hands: &mut Hands) {
 fn follow(ui: &mut Ui, hands: &mut Hands, guide: &Guide, parts: &[Part]) {
     let theme = hands.view.theme;
     let procedure = guide.procedure();
+    if button(ui, theme, "All how-tos", ui.available_width(), false).clicked() {
+        hands.out.push(Command::Follow(None));
+    }
     ui.label(egui::RichText::new(&procedure.title).font(fonts::bold(15.0)).color(theme.text));
     small(ui, theme, &format!("When: {}", procedure.when));
     small(ui, theme, &format!("Needs: {}", procedure.needs));
@@ -70,9 +74,6 @@ fn follow(ui: &mut Ui, hands: &mut Hands, guide: &Guide, parts: &[Part]) {
     }
     if guide.is_done() {
         body(ui, theme, "Done. Write down what came of it.");
-    }
-    if button(ui, theme, "All how-tos", ui.available_width(), false).clicked() {
-        hands.out.push(Command::Follow(None));
     }
 }
 
@@ -118,6 +119,7 @@ fn line(ui: &mut Ui, hands: &mut Hands, i: usize, step: &Step, done: bool) {
 /// The step that is next.
 fn present(ui: &mut Ui, hands: &mut Hands, i: usize, step: &Step, parts: &[Part]) {
     let theme = hands.view.theme;
+    let top = ui.cursor().min;
     card(ui, theme, theme.chosen, |ui| {
         ui.horizontal_top(|ui| {
             let (rect, _) = ui.allocate_exact_size(vec2(22.0, 20.0), Sense::hover());
@@ -154,13 +156,42 @@ fn present(ui: &mut Ui, hands: &mut Hands, i: usize, step: &Step, parts: &[Part]
     if button(ui, theme, word, ui.available_width(), last).clicked() {
         hands.out.push(Command::FollowStep(i + 1));
     }
+    // A new step comes into sight by itself.
+    if hands.page.step != Some(i) {
+        hands.page.step = Some(i);
+        let whole = egui::Rect::from_min_max(top, pos2(ui.max_rect().right(), ui.cursor().top()));
+        ui.scroll_to_rect(whole, None);
+    }
+}
+
+/// What is to be done, as one tells an apprentice.
+fn deed(action: &Action) -> String {
+    let valve = |side: &str, pct: f64| match pct {
+        p if p <= 0.0 => format!("{side} hand valve shut"),
+        p => format!("{side} hand valve open, {p:.0} %"),
+    };
+    match action {
+        Action::ManifoldLowPct(pct) => valve("low", *pct),
+        Action::ManifoldHighPct(pct) => valve("high", *pct),
+        Action::Bay(BayAction::Identify) => "take a sample to the identifier".into(),
+        Action::Bay(BayAction::Loosen(true)) => "crack the end of the centre hose open".into(),
+        Action::Bay(BayAction::Loosen(false)) => "tighten the end of the centre hose".into(),
+        Action::Bay(BayAction::CloseUp) => "close up with new seals".into(),
+        Action::Bay(BayAction::HandOver) => "hand the work record in".into(),
+        Action::Bay(BayAction::StationStop) => "stop the station".into(),
+        Action::Bay(BayAction::Work { what, .. }) => format!("work out {}", what.name()),
+        Action::Bay(BayAction::Write { field, .. }) => {
+            format!("write into the record: {}", field.line().title.to_lowercase())
+        }
+        other => action_words(other).unwrap_or_else(|| "do it".into()),
+    }
 }
 
 /// What a part of a step asks for.
 fn part_words(view: &DeskView, step: &Step, part: &Part) -> String {
     match part {
         Part::Do(Action::Place(probe), _) => format!("Put in place: {}", probe_words(probe)),
-        Part::Do(action, _) => capital(&action_words(action).unwrap_or_else(|| "do it".into())),
+        Part::Do(action, _) => capital(&deed(action)),
         Part::Wait(left_s) if *left_s > 0.0 => format!("Wait: {} left", words::clock(*left_s)),
         Part::Wait(_) => "Waited".into(),
         Part::Until(_) => step.until.as_ref().map_or_else(String::new, |until| until_words(view, until)),

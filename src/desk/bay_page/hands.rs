@@ -1,6 +1,6 @@
 //! What hands ask for: straight out, or behind its caution right beside the thing that was touched.
 
-use egui::{Area, Frame, Id, Key, Margin, Order, Rect, Stroke, Ui, vec2};
+use egui::{Area, Frame, Id, Key, Margin, Modifiers, Order, Rect, Stroke, Ui, vec2};
 
 use super::Page;
 use crate::bay::{BayAction, CentreEnd};
@@ -49,7 +49,7 @@ impl Hands<'_, '_> {
 /// The act that waits, with its cautions, beside where it was asked for.
 pub fn waiting(ui: &Ui, hands: &mut Hands) {
     let Some(action) = hands.draft.pending.clone() else { return };
-    if ui.input(|i| i.key_pressed(Key::Escape)) {
+    if ui.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Escape)) {
         hands.draft.pending = None;
         return;
     }
@@ -78,9 +78,12 @@ pub fn waiting(ui: &Ui, hands: &mut Hands) {
         frame.show(ui, |ui| {
             prepare(ui, theme);
             ui.set_width(WIDTH);
+            let bring_up = hands.draft.bring_up;
             let cautions = cautions_of(hands.view, &action);
             let confirm = confirm(hands, &action);
             gate_with(ui, theme, hands.draft, &action, &cautions, &confirm, hands.out);
+            // The first pass only measures: what is not yet in sight cannot take the keyboard.
+            hands.draft.bring_up |= bring_up && ui.is_sizing_pass();
         });
     });
 }
@@ -97,14 +100,28 @@ fn confirm(hands: &Hands, action: &Action) -> String {
             BayAction::Centre(CentreEnd::Nothing) => format!("Leave it open{goggles}"),
             BayAction::Centre(end) => format!("Screw it on the {}{goggles}", end.name()),
             BayAction::Loosen(_) => format!("Crack it open{goggles}"),
-            other => other.words().map_or_else(|| "Do it".into(), |words| capital(&words)),
+            BayAction::Identify => format!("Take the sample{goggles}"),
+            BayAction::Oil { .. } => format!("Put the oil in{goggles}"),
+            BayAction::DyeMl(_) => format!("Put the dye in{goggles}"),
+            BayAction::NewPartOilMl(_) => format!("Drain it and fill it{goggles}"),
+            BayAction::Pump(_) | BayAction::Machine(_) => "Switch it on".into(),
+            BayAction::Valve { .. } => "Open it".into(),
+            BayAction::Warm(_) => "Put it in the bath".into(),
+            BayAction::Flame => "Use the torch".into(),
+            BayAction::RegulatorBar(bar) => format!("Set it to {bar:.0} bar"),
+            BayAction::FreshCan => format!("Change the can{goggles}"),
+            BayAction::Station(_) => "Run the program now".into(),
+            BayAction::CloseUp => "Close it up".into(),
+            _ => "Do it".into(),
         },
+        Action::ManifoldLowPct(_) | Action::ManifoldHighPct(_) => "Open it".into(),
         _ => "Do it".into(),
     }
 }
 
-fn repair_words(id: RepairId) -> &'static str {
-    id.info().words
+/// A repair as it is done in the bay, where evacuating and charging are work of their own.
+pub fn repair_words(id: RepairId) -> &'static str {
+    id.info().words.trim_end_matches(", evacuate, charge by weight")
 }
 
 /// With a capital letter at its head.

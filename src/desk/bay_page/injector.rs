@@ -31,20 +31,24 @@ pub fn identifier(ui: &mut Ui, plan: &Plan, hands: &mut Hands) {
         hands.bay(BayAction::Identify, take);
     }
     let write = Rect::from_min_size(row.min + vec2(half + 6.0, 0.0), vec2(half, row.height()));
-    let value = shown(hands, &Probe::Identifier);
-    let (word, action) = match value {
-        Some(_) => ("Write it down", Action::Read(Probe::Identifier)),
-        None => ("Switch it on", Action::Place(Probe::Identifier)),
-    };
+    // It shows two shares, refrigerant and air; both go into the notebook.
+    const SHARES: [Probe; 2] = [Probe::Identifier, Probe::IdentifierAir];
+    let values = SHARES.map(|probe| shown(hands, &probe));
+    let on = values.iter().any(Option::is_some);
+    let word = if on { "Write it down" } else { "Switch it on" };
     if key(ui, theme, write, word, &format!("Identifier: {}", word.to_lowercase())).clicked() {
-        hands.ask(action, write);
-    }
-    let text = match (value, hands.face.bay.sample) {
-        (Some(si), _) => {
-            format!("{} {}", hands.face.refrigerant, say::value(hands.view.units, &Probe::Identifier, si))
+        for probe in SHARES {
+            hands.ask(if on { Action::Read(probe) } else { Action::Place(probe) }, write);
         }
-        (None, Some(_)) => "sample in it: switch it on".into(),
-        (None, None) => "no sample yet".into(),
+    }
+    let units = hands.view.units;
+    let text = match (values, hands.face.bay.sample) {
+        ([Some(refrigerant), Some(air)], _) => {
+            let share = say::value(units, &SHARES[0], refrigerant);
+            format!("{share}, air {}", say::value(units, &SHARES[1], air))
+        }
+        (_, Some(_)) => "sample in it: switch it on".into(),
+        (_, None) => "no sample yet".into(),
     };
     words(ui, plan, room.min + vec2(0.0, 2.0), Align2::LEFT_TOP, &text, theme.muted);
 }
@@ -78,7 +82,7 @@ pub fn oil(ui: &mut Ui, plan: &Plan, hands: &mut Hands) {
 /// The dye.
 pub fn dye(ui: &mut Ui, plan: &Plan, hands: &mut Hands) {
     let theme = hands.view.theme;
-    let room = frame(ui, plan, hands, plan.r(0.0, 278.0, 206.0, 60.0), "Leak dye");
+    let room = frame(ui, plan, hands, plan.r(0.0, 276.0, 206.0, 56.0), "Leak dye");
     let ml = hands.page.dye_ml;
     let row = Rect::from_min_size(pos2(room.left(), room.bottom() - 22.0), vec2(room.width(), 22.0));
     let half = (row.width() - 6.0) / 2.0;

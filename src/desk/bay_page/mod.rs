@@ -61,6 +61,8 @@ pub struct Page {
     pub typed: BTreeMap<RecordField, String>,
     /// The record is checked as it stands.
     pub checking: bool,
+    /// Step of the how-to that was brought into sight.
+    pub step: Option<usize>,
     /// A sum that has been begun.
     pub sum: worked::Sum,
     /// Program being put together for the station: step, and whether it is wanted.
@@ -79,6 +81,7 @@ impl Page {
             part_oil_ml: 30.0,
             typed: BTreeMap::new(),
             checking: false,
+            step: None,
             sum: worked::Sum::default(),
             program: vec![
                 (StationStep::Recover, true),

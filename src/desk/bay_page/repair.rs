@@ -3,7 +3,7 @@
 use egui::text::{LayoutJob, TextFormat};
 use egui::{FontId, Ui, vec2};
 
-use super::hands::{Hands, capital};
+use super::hands::{Hands, capital, repair_words};
 use super::knobs::stepper;
 use crate::bay::oil_balance::oil_ml;
 use crate::bay::{BayAction, Opened};
@@ -25,7 +25,7 @@ pub fn repair(ui: &mut Ui, hands: &mut Hands) {
         heading(ui, theme, "Work done");
         for repair in done {
             let at = clock(repair.tick as f64 * TICK_S);
-            small(ui, theme, &format!("{at}  {}", capital(repair.repair.info().words)));
+            small(ui, theme, &format!("{at}  {}", capital(repair_words(repair.repair))));
         }
     }
 }
@@ -58,7 +58,7 @@ fn closed(ui: &mut Ui, hands: &mut Hands) {
             continue;
         }
         let chosen = hands.draft.repair == Some(id);
-        if choice(ui, theme, &capital(id.info().words), "", chosen).clicked() {
+        if choice(ui, theme, &capital(repair_words(id)), "", chosen).clicked() {
             hands.draft.repair = (!chosen).then_some(id);
         }
         if chosen {
@@ -102,7 +102,7 @@ fn open(ui: &mut Ui, hands: &mut Hands, opened: &Opened) {
             theme,
             &format!(
                 "{}: the joint has stood open for {minutes:.0} min.",
-                capital(opened.repair.info().words)
+                capital(repair_words(opened.repair))
             ),
         );
         small(ui, theme, "Moist air goes in as long as it stays open, and the drier takes up its water.");

@@ -114,7 +114,7 @@ fn readings(ui: &mut Ui, hands: &mut Hands) {
 
 fn answer(ui: &mut Ui, hands: &mut Hands) {
     let theme = hands.view.theme;
-    heading(ui, theme, "Answer");
+    heading(ui, theme, "Your answer");
     let choices = units(hands.page.sum.what);
     let mut entered = false;
     ui.horizontal(|ui| {

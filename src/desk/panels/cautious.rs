@@ -1,47 +1,13 @@
-//! Which cautions stand before an act as things are: in the service bay the situation counts, as far as a person can see
-//! it on gauges and hoses.
+//! Which cautions stand before an act as things are: in the service bay the situation counts.
 
-use crate::bench::{Action, DriveKind};
+use crate::bench::Action;
 use crate::desk::DeskView;
 use crate::lesson::cautions::{Caution, Situation, before, before_here};
 
-/// Pressure that counts as none [Pa gauge].
-const NO_PRESSURE_PA: f64 = 0.2e5;
-/// Both gauges below this: a vacuum [Pa gauge].
-const VACUUM_PA: f64 = -0.8e5;
-
 /// The cautions of an act.
 pub fn cautions_of(view: &DeskView, action: &Action) -> Vec<&'static Caution> {
-    match situation(view) {
-        Some(now) => before_here(action, &now),
+    match &view.snapshot.bay {
+        Some(_) => before_here(action, &Situation::of(view.snapshot)),
         None => before(action).to_vec(),
     }
-}
-
-/// How things stand, as the gauges tell it. Where no gauge tells anything, pressure and refrigerant are taken to be there.
-fn situation<'a>(view: &'a DeskView) -> Option<Situation<'a>> {
-    let face = view.snapshot.bay.as_ref()?;
-    let (bay, gauges, outside) = (&face.bay, &view.snapshot.instruments, &view.snapshot.outside);
-    let told = bay.low.reaches().is_some() || bay.high.reaches().is_some();
-    let highest = gauges.low_gauge_pa.max(gauges.high_gauge_pa);
-    let vacuum = told && highest < VACUUM_PA;
-    let drive = view.snapshot.topology.drive;
-    let turns = match drive {
-        DriveKind::Belt => outside.engine_rpm > 0.0 && outside.clutch_engaged,
-        DriveKind::VariableBelt => outside.engine_rpm > 0.0,
-        DriveKind::Electric | DriveKind::Hermetic => view.snapshot.controls.engine_on,
-    };
-    let liquid =
-        bay.centre.vessel().is_some_and(|v| bay.valves[v as usize] == crate::bay::VesselValve::Liquid);
-    Some(Situation {
-        refrigerant: &face.refrigerant,
-        electric: drive == DriveKind::Electric,
-        running: turns,
-        pressure: !told || highest > NO_PRESSURE_PA,
-        refrigerant_in: !vacuum,
-        vacuum,
-        identified: bay.sample.is_some(),
-        centre: bay.centre,
-        liquid,
-    })
 }

@@ -29,6 +29,7 @@ pub fn gauges_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     gauge(ui, high, view, Side::High, out);
 }
 
+/// One dial; a click writes its reading in the notebook.
 pub(in crate::desk) fn gauge(
     ui: &mut Ui,
     rect: Rect,
@@ -41,7 +42,8 @@ pub(in crate::desk) fn gauge(
         Side::Low => ("Low gauge", instruments.low_gauge_pa, Probe::LowGauge),
         Side::High => ("High gauge", instruments.high_gauge_pa, Probe::HighGauge),
     };
-    let fitted = instruments.hoses_fitted;
+    // In the bay a gauge feels its hose, on a port or not.
+    let fitted = instruments.hoses_fitted || view.snapshot.bay.is_some();
     let response = ui.interact(rect, ui.id().with(name), Sense::click());
     face(ui, rect, view, side, pa, fitted);
     focus_ring(ui, view.theme, &response);

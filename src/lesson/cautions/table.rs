@@ -1,6 +1,7 @@
 //! The cautions themselves, S1 to S25 of reference/teaching.md 2, in words of our own.
 
 use super::{Caution, SignalWord};
+use crate::bay::BayDanger;
 use crate::bench::guarding;
 
 const fn of(
@@ -11,6 +12,11 @@ const fn of(
     avoidance: &'static str,
 ) -> Caution {
     Caution { id, signal, hazard, consequence, avoidance }
+}
+/// The words of an act in the bay that is stopped.
+const fn stopped(danger: BayDanger, signal: SignalWord) -> Caution {
+    let words = danger.caution();
+    of(words.id, signal, words.hazard, words.consequence, words.avoidance)
 }
 use SignalWord::{Caution as CAUTION, Danger as DANGER, Notice as NOTICE, Warning as WARNING};
 
@@ -63,13 +69,7 @@ pub const S4C: Caution = of(
     "No sparks, gas alarm on, tools made for A3. Follow local codes and licensed practice.",
 );
 /// Compressed air in a loop.
-pub const S5: Caution = of(
-    "S5",
-    DANGER,
-    "Compressed air and refrigerant can burn under pressure.",
-    "The loop bursts like a bomb.",
-    "Never test with compressed air. Dry nitrogen through a regulator.",
-);
+pub const S5: Caution = stopped(BayDanger::CompressedAir, DANGER);
 /// Pressure test.
 pub const S6: Caution = of(
     "S6",
@@ -103,21 +103,9 @@ pub const S9: Caution = of(
     "Follow local codes and licensed practice. Write down what you did.",
 );
 /// Recovery cylinder.
-pub const S10: Caution = of(
-    "S10",
-    DANGER,
-    "A cylinder full of liquid has no room to warm up.",
-    "It bursts.",
-    "80 % at most, by weight on the scale. In date, own refrigerant, labelled. Never refill a throw-away.",
-);
+pub const S10: Caution = stopped(BayDanger::FullCylinder, DANGER);
 /// Warming a vessel.
-pub const S11: Caution = of(
-    "S11",
-    WARNING,
-    "A warmed cylinder or can builds pressure fast.",
-    "It bursts and spits liquid.",
-    "Warm water only: cylinders below 50 °C, cans below 40 °C. Never a flame.",
-);
+pub const S11: Caution = stopped(BayDanger::Flame, WARNING);
 /// Pressure in a standing loop.
 pub const S12: Caution = of(
     "S12",
@@ -234,13 +222,7 @@ pub const S23: Caution = of(
     "Never at people or clothes. For cleaning 2 bar (30 psi) at most.",
 );
 /// High hand valve with a can on the hose.
-pub const S24: Caution = of(
-    "S24",
-    WARNING,
-    "The running high side pushes 15 bar and more into can or cylinder.",
-    "It bursts in your hand.",
-    "High hand valve stays shut while it runs.",
-);
+pub const S24: Caution = stopped(BayDanger::VesselOnHighSide, WARNING);
 /// Cut-outs made useless by the jumper.
 pub const S25: Caution = of(
     "S25",
