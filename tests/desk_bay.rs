@@ -235,6 +235,8 @@ fn a_how_to_is_followed_and_frames_what_it_is_about() {
     for shipped in SHIPPED {
         let procedure = procedure::load(shipped.id).expect("is shipped");
         let mut desk = Desk::new(bay_page::bay_ui, PAGE, following(&bench, shipped.id));
+        // The present step glides into sight.
+        desk.harness.run_steps(30);
         let texts = shapes::texts(desk.harness.output()).join(" ");
         let said: String = procedure.steps[0].say.split_whitespace().take(3).collect::<Vec<_>>().join(" ");
         assert!(texts.contains(&said), "{}: no “{said}”", shipped.id);

@@ -5,7 +5,7 @@
 
 use super::player::start;
 use super::{Procedure, Until};
-use crate::bay::BayAction;
+use crate::bay::{Bay, BayAction};
 use crate::bench::{Action, Bench, TICK_S};
 
 /// One thing that a step asks for.
@@ -129,8 +129,12 @@ impl Guide {
 
 /// Is it the case already, so that nobody need do it?
 fn stands(act: &Action, bench: &Bench) -> bool {
-    let c = bench.snapshot(false).controls;
+    let seen = bench.snapshot(false);
+    let (c, gauges) = (&seen.controls, &seen.instruments);
     match act {
+        Action::ManifoldLowPct(v) => (*v > 0.0) == (gauges.manifold_low_pct > 0.0),
+        Action::ManifoldHighPct(v) => (*v > 0.0) == (gauges.manifold_high_pct > 0.0),
+        Action::Bay(act) => bench.bay().is_some_and(|bay| set_so(act, bay)),
         Action::EngineOn(v) => c.engine_on == *v,
         Action::AcRequest(v) => c.ac_request == *v,
         Action::Recirculate(v) => c.recirculate == *v,
@@ -139,6 +143,26 @@ fn stands(act: &Action, bench: &Bench) -> bool {
         Action::RoadSpeedKmh(v) => near(*v, c.road_speed_kmh),
         Action::AmbientC(v) => near(*v, c.ambient_c),
         Action::RelativeHumidityPct(v) => near(*v, c.relative_humidity_pct),
+        _ => false,
+    }
+}
+
+/// Is the bay set that way already?
+fn set_so(act: &BayAction, bay: &Bay) -> bool {
+    match act {
+        BayAction::Protect(v) => bay.protected == *v,
+        BayAction::Ventilate(v) => bay.ventilated == *v,
+        BayAction::Fit { hose, port } => bay.coupler(*hose).port == *port,
+        BayAction::Knob { hose, open } => bay.coupler(*hose).open == *open,
+        BayAction::Centre(end) => bay.centre == *end,
+        BayAction::Loosen(v) => bay.loose == *v,
+        BayAction::Pump(v) => bay.pump_on == *v,
+        BayAction::Machine(v) => bay.machine_on == *v,
+        BayAction::Valve { vessel, valve } => bay.valves[*vessel as usize] == *valve,
+        BayAction::Warm(v) => bay.warm == *v,
+        BayAction::Spray(v) => bay.spray == *v,
+        BayAction::CoverPct(v) => near(*v, 100.0 * bay.cover),
+        BayAction::RegulatorBar(v) => near(*v, bay.regulator_pa / 1e5),
         _ => false,
     }
 }

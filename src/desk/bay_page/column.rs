@@ -56,7 +56,10 @@ pub fn column(ui: &mut Ui, hands: &mut Hands) {
             let height = (ui.available_height() - 62.0).max(72.0);
             notebook(ui, hands.view, hands.draft, height, hands.out);
         }
-        Tab::Guide => scroll(ui, |ui| guide::guide(ui, hands)),
+        Tab::Guide => {
+            guide::way_back(ui, hands);
+            scroll(ui, |ui| guide::guide(ui, hands));
+        }
         Tab::Record => scroll(ui, |ui| record::record(ui, hands)),
         Tab::Worked => scroll(ui, |ui| worked::worked(ui, hands)),
         Tab::Chart => scroll(ui, |ui| chart::chart(ui, hands)),

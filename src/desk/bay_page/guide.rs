@@ -23,6 +23,15 @@ pub fn look(hands: &Hands) -> Option<Look> {
     guide.procedure().steps.get(guide.step()).map(|step| step.look)
 }
 
+/// The way back to the list; it stays where it is while the steps scroll.
+pub fn way_back(ui: &mut Ui, hands: &mut Hands) {
+    let theme = hands.view.theme;
+    if hands.view.guide.is_some() && button(ui, theme, "All how-tos", ui.available_width(), false).clicked() {
+        hands.out.push(Command::Follow(None));
+        hands.page.step = None;
+    }
+}
+
 /// The page.
 pub fn guide(ui: &mut Ui, hands: &mut Hands) {
     match hands.view.guide {
@@ -52,9 +61,6 @@ fn list(ui: &mut Ui, hands: &mut Hands) {
 fn follow(ui: &mut Ui, hands: &mut Hands, guide: &Guide, parts: &[Part]) {
     let theme = hands.view.theme;
     let procedure = guide.procedure();
-    if button(ui, theme, "All how-tos", ui.available_width(), false).clicked() {
-        hands.out.push(Command::Follow(None));
-    }
     ui.label(egui::RichText::new(&procedure.title).font(fonts::bold(15.0)).color(theme.text));
     small(ui, theme, &format!("When: {}", procedure.when));
     small(ui, theme, &format!("Needs: {}", procedure.needs));
