@@ -331,6 +331,8 @@ fn steps_can_be_followed() {
                 let longest = text.split(['.', ':', ';', '?']).map(|s| s.split_whitespace().count()).max();
                 assert!(longest <= Some(22), "{place}: {text}");
             }
+            // More than a person keeps in mind.
+            assert!(step.acts.len() <= 6, "{place}");
             let read = step.read.iter().flat_map(|p| [Action::Place(p.clone()), Action::Read(p.clone())]);
             for act in step.acts.iter().cloned().chain(read) {
                 for caution in cautions::before(&act) {
