@@ -228,6 +228,19 @@ fn an_unevacuated_loop_runs_at_a_higher_head() {
     assert!((2e5..4e5).contains(&(without - with)), "{with} and {without}");
 }
 
+/// A step may have its time; it counts from where its file begins.
+#[test]
+fn timed_steps_begin_when_they_are_due() {
+    let step = |at: &str| format!("(say: \"s\", why: \"y\", look: gauge, at_s: {at}, do: [note(\"n\")]),");
+    assert!(little(&(step("30") + &step("20"))).unwrap_err().contains("20 s comes before 30 s"));
+    let procedure = little(&(step("10") + &step("30"))).unwrap();
+    let mut bench = bench(&procedure);
+    bench.advance(100);
+    Player::new(procedure, &bench).play(&mut bench).unwrap();
+    let ticks: Vec<u64> = bench.journal().iter().map(|(tick, _)| *tick).collect();
+    assert_eq!(ticks, [300, 700]);
+}
+
 /// Whatever becomes of the text of a file, it is refused or read, and never more.
 #[test]
 fn torn_files_are_refused() {
