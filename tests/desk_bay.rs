@@ -255,7 +255,7 @@ fn a_how_to_is_followed_and_frames_what_it_is_about() {
         desk.click(word);
         assert_eq!(desk.taken(), [Command::FollowStep(1)], "{}", shipped.id);
         desk.click("All how-tos");
-        assert_eq!(desk.taken(), [Command::Follow(None)]);
+        assert_eq!(desk.taken(), [Command::Follow(None)], "{}", shipped.id);
     }
 }
 

@@ -1,5 +1,6 @@
 //! A systematic learner finds every shipped fault with the bench's own tools, and the debrief says why.
 
+use pintle::bay::BayAction;
 use pintle::bench::{Action, Bench, Diagnosis, Relay};
 use pintle::diagnosis;
 use pintle::fault::FaultId;
@@ -19,6 +20,10 @@ fn read(bench: &mut Bench, probe: Probe) {
 
 /// Gauges, pipes, vents, glass and the relay terminals; the same round whatever the complaint.
 fn round(bench: &mut Bench) {
+    if bench.bay().is_some() {
+        // Nobody fits hoses in a bay without goggles and gloves.
+        bench.apply(Action::Bay(BayAction::Protect(true))).unwrap();
+    }
     if !bench.snapshot(false).instruments.hoses_fitted {
         bench.apply(Action::Hoses(true)).unwrap();
     }

@@ -25,7 +25,7 @@ const JET_J_KG_K: f64 = 1000.0;
 pub struct Icing {
     /// Ice [kg].
     pub ice_kg: f64,
-    /// Temperature of the seat while there is ice [K].
+    /// Temperature of the seat while there is ice, and until it has settled after it [K].
     #[serde(skip_serializing_if = "Option::is_none")]
     pub seat_t_k: Option<f64>,
 }
@@ -65,7 +65,9 @@ impl Icing {
             self.ice_kg += ice;
             on_kg -= ice;
         }
-        self.seat_t_k = (self.ice_kg > 0.0).then_some(seat);
+        // A seat that has thawed takes some seconds to be as cold as the jet again.
+        let away = (seat - goal).abs() > 0.5 && self.seat_t_k.is_some();
+        self.seat_t_k = (self.ice_kg > 0.0 || away).then_some(seat);
         on_kg
     }
 }
@@ -104,7 +106,7 @@ mod tests {
             seconds += 1;
         }
         assert!((10..600).contains(&seconds), "{seconds} s to let go");
-        assert!(icing.seat_t_k.is_none() && (came - choked).abs() < 1e-5 && came > 0.0);
+        assert!(icing.seat_t_k.is_some_and(|t| t > 273.15) && (came - choked).abs() < 1e-5 && came > 0.0);
     }
 
     #[test]

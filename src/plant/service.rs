@@ -109,6 +109,8 @@ impl Plant {
         let node = volume::evaluate(self.refrigerant, l.kinds[i], l.volumes_m3[i], 0.0, u, h);
         let state = &mut self.after;
         let went_kg = state.mass_kg[i];
+        // Oil that had run into it goes with it.
+        state.oil.lost_kg += state.oil.kg[i];
         (state.u[i], state.h[i]) = (u, h);
         (state.mass_kg[i], state.energy_j[i], state.air_kg[i]) = (node.mass.v, node.energy.v, 0.0);
         (state.wall_k[i], state.oil.kg[i], state.water.kg[i]) = (t, 0.0, 0.0);

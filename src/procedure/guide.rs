@@ -196,3 +196,26 @@ fn alike(wanted: &Action, done: &Action) -> bool {
         (a, b) => a == b,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::bay::{OilKind, RecordField, RecordValue};
+
+    #[test]
+    fn a_knob_a_little_off_counts_and_another_deed_does_not() {
+        let oil = |ml| Action::Bay(BayAction::Oil { ml, kind: OilKind::AsLabelled });
+        assert!(alike(&Action::EngineRpm(1500.0), &Action::EngineRpm(1450.0)));
+        assert!(!alike(&Action::EngineRpm(1500.0), &Action::EngineRpm(900.0)));
+        assert!(alike(&Action::ManifoldLowPct(100.0), &Action::ManifoldLowPct(60.0)));
+        assert!(!alike(&Action::ManifoldLowPct(0.0), &Action::ManifoldLowPct(1.0)));
+        assert!(!alike(&Action::ManifoldLowPct(100.0), &Action::ManifoldHighPct(100.0)));
+        assert!(alike(&oil(20.0), &oil(20.5)) && !alike(&oil(20.0), &oil(60.0)));
+        let other = Action::Bay(BayAction::Oil { ml: 20.0, kind: OilKind::Other });
+        assert!(!alike(&oil(20.0), &other));
+        let line =
+            |x| Action::Bay(BayAction::Write { field: RecordField::ChargedG, value: RecordValue::Number(x) });
+        assert!(alike(&line(349.0), &line(320.0)), "what is written is the person's own");
+        assert!(!near(0.0, 1e-3) && near(0.0, 0.0));
+    }
+}

@@ -133,8 +133,11 @@ impl Arg {
             (Some(min), Some(max)) => format!(" {min} to {max} {}", listed.unit.unwrap_or("")),
             _ => String::new(),
         };
-        let names =
-            if listed.names.is_empty() { String::new() } else { format!(": {}", listed.names.join(", ")) };
+        let names = if listed.names.is_empty() {
+            String::new()
+        } else {
+            format!(", one of {}", listed.names.join(", "))
+        };
         format!("{}: {}{}{names}", self.name, listed.what, range.trim_end())
     }
 }
