@@ -1,6 +1,6 @@
 //! Cylinders and cans: what stands in them, which way up, on which scale.
 
-use egui::{Align2, Pos2, Rect, Shape, Stroke, StrokeKind, Ui, pos2, vec2};
+use egui::{Align2, Pos2, Rect, Sense, Shape, Stroke, StrokeKind, Ui, pos2, vec2};
 
 use super::ends::head;
 use super::flow::{EMPTY_PA, apart};
@@ -8,11 +8,13 @@ use super::hands::Hands;
 use super::knobs::{key, one_of, switch, words};
 use super::plan::Plan;
 use super::readout::readout;
+use crate::bay::cylinder::FillLimit;
 use crate::bay::{BayAction, CentreEnd, VesselValve};
 use crate::bench::VesselFace;
 use crate::desk::theme::Theme;
 use crate::instrument::Probe;
 use crate::plant::Vessel;
+use crate::refrigerant::Refrigerant;
 
 /// From one row of controls to the next [pt].
 const PITCH: f32 = 27.0;
@@ -162,6 +164,11 @@ pub fn scale(
     let rect = Rect::from_min_size(pos2(room.left(), floor + 7.0), vec2(room.width(), 24.0));
     readout(ui, hands, rect, "Scale under the recovery cylinder", probe);
     let mut at = pos2(room.left(), rect.bottom() + 4.0);
+    if let Some(refrigerant) = Refrigerant::by_name(&hands.face.refrigerant) {
+        let sum = Rect::from_min_size(at, vec2(room.width(), 32.0));
+        let response = ui.interact(sum, ui.id().with("limit of the cylinder"), Sense::hover());
+        response.on_hover_text(FillLimit::of_recovery(refrigerant).words());
+    }
     for line in [format!("empty {:.2} kg", face.tare_kg), format!("limit {:.2} kg", face.limit_gross_kg)] {
         let written = words(ui, plan, at, Align2::LEFT_TOP, &line, theme.muted);
         at.y = written.bottom() + 1.0;

@@ -6,6 +6,7 @@ use egui::{
 
 use super::dial::{Scale, Side, face};
 use super::parts::{BODY, SMALL, bare_slider, button, dashes, focus_ring, prepare, write};
+use crate::bay::CentreEnd;
 use crate::bench::Action;
 use crate::desk::{Command, DeskView};
 use crate::instrument::Probe;
@@ -81,13 +82,21 @@ fn manifold(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
         let stem = pos2(column.center().x, block.center().y);
         stub(ui, stem, side, color, pct);
     }
-    // The centre hose is capped: nothing can leave the loop here.
+    // Without a bay the centre hose is capped: nothing can leave the loop here.
+    let centre = view.snapshot.bay.as_ref().map_or(CentreEnd::Cap, |face| face.bay.centre);
     let mouth = pos2(rect.center().x, block.bottom());
     let end = mouth + vec2(0.0, 20.0);
     ui.painter().line_segment([mouth, end], Stroke::new(5.0, theme.muted));
-    ui.painter().line_segment([end - vec2(6.0, 0.0), end + vec2(6.0, 0.0)], Stroke::new(3.0, theme.text));
+    if centre == CentreEnd::Cap {
+        ui.painter().line_segment([end - vec2(6.0, 0.0), end + vec2(6.0, 0.0)], Stroke::new(3.0, theme.text));
+    }
+    let text = match centre {
+        CentreEnd::Cap => "centre hose capped".to_owned(),
+        CentreEnd::Nothing => "centre hose open".to_owned(),
+        end => format!("to {}", end.name()),
+    };
     let words = Rect::from_min_size(pos2(rect.left(), end.y + 3.0), vec2(rect.width(), 16.0));
-    write(ui, words, Align::Center, "centre hose capped", SMALL, theme.muted);
+    write(ui, words, Align::Center, &text, SMALL, theme.muted);
 }
 
 /// Name, state, open/shut button and opening of one hand valve.
