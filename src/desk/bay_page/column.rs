@@ -57,7 +57,7 @@ pub fn column(ui: &mut Ui, hands: &mut Hands) {
             notebook(ui, hands.view, hands.draft, height, hands.out);
         }
         Tab::Guide => {
-            guide::way_back(ui, hands);
+            guide::ways(ui, hands);
             scroll(ui, |ui| guide::guide(ui, hands));
         }
         Tab::Record => scroll(ui, |ui| record::record(ui, hands)),

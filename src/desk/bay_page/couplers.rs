@@ -68,8 +68,15 @@ pub fn coupler(ui: &mut Ui, plan: &Plan, hands: &mut Hands, hose: Hose) {
         (Some(_), false) => "knob shut",
     };
     let ink = if now.open { theme.text } else { theme.muted };
-    let side = if inward > 0.0 { Align2::LEFT_CENTER } else { Align2::RIGHT_CENTER };
-    words(ui, plan, knob + vec2(inward * 17.0, 0.0), side, state, ink);
+    let left = inward > 0.0;
+    if now.port.is_some() {
+        // Below the knob: beside it stands the other words of the hose.
+        let side = if left { Align2::LEFT_TOP } else { Align2::RIGHT_TOP };
+        words(ui, plan, knob + vec2(-inward * 9.0, 13.0), side, state, ink);
+    } else {
+        let side = if left { Align2::LEFT_CENTER } else { Align2::RIGHT_CENTER };
+        words(ui, plan, knob + vec2(inward * 17.0, 0.0), side, state, ink);
+    }
 
     // Where it sits, in words.
     let left = if low { 330.0 } else { 444.0 };

@@ -23,13 +23,24 @@ pub fn look(hands: &Hands) -> Option<Look> {
     guide.procedure().steps.get(guide.step()).map(|step| step.look)
 }
 
-/// The way back to the list; it stays where it is while the steps scroll.
-pub fn way_back(ui: &mut Ui, hands: &mut Hands) {
+/// The way back to the list and the way on; they stay where they are while the steps scroll.
+pub fn ways(ui: &mut Ui, hands: &mut Hands) {
     let theme = hands.view.theme;
-    if hands.view.guide.is_some() && button(ui, theme, "All how-tos", ui.available_width(), false).clicked() {
-        hands.out.push(Command::Follow(None));
-        hands.page.step = None;
-    }
+    let Some((guide, parts)) = hands.view.guide else { return };
+    ui.columns(2, |columns| {
+        let width = columns[0].available_width();
+        if button(&mut columns[0], theme, "All how-tos", width, false).clicked() {
+            hands.out.push(Command::Follow(None));
+            hands.page.step = None;
+        }
+        if !guide.is_done() {
+            let all = parts.iter().all(Part::is_done);
+            let word = if all { "Next step" } else { "Go on without it" };
+            if button(&mut columns[1], theme, word, width, all).clicked() {
+                hands.out.push(Command::FollowStep(guide.step() + 1));
+            }
+        }
+    });
 }
 
 /// The page.
@@ -156,11 +167,6 @@ fn present(ui: &mut Ui, hands: &mut Hands, i: usize, step: &Step, parts: &[Part]
         if let Some(caution) = cautions::by_id(id) {
             caution_card(ui, theme, caution);
         }
-    }
-    let last = parts.iter().all(Part::is_done);
-    let word = if last { "Next step" } else { "Go on without it" };
-    if button(ui, theme, word, ui.available_width(), last).clicked() {
-        hands.out.push(Command::FollowStep(i + 1));
     }
     // A new step comes into sight by itself.
     if hands.page.step != Some(i) {
