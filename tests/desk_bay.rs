@@ -122,6 +122,16 @@ fn hoses_knobs_ends_and_valves_are_turned_by_a_click() {
 }
 
 #[test]
+fn a_refusal_stands_beside_what_was_touched() {
+    let mut world = world(&bench("compact_car"), true);
+    world.ui_state.notice = Some("The fittings differ.".into());
+    let mut desk = Desk::new(bay_page::bay_ui, PAGE, world);
+    assert!(desk.harness.query_by_label("The fittings differ.").is_some());
+    desk.click("OK");
+    assert_eq!(desk.taken(), [Command::DismissNotice]);
+}
+
+#[test]
 fn a_hand_valve_is_turned_with_the_arrow_keys() {
     let mut desk = Desk::new(bay_page::bay_ui, PAGE, world(&busy("compact_car"), true));
     desk.harness.get_by_label("High hand valve").focus();

@@ -35,9 +35,7 @@ pub fn desk_ui(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
         Screen::Bay => {
             let frame = Frame::new().fill(view.theme.ground).inner_margin(Margin::symmetric(12, 8));
             CentralPanel::no_frame().frame(frame).show(ui, |ui| {
-                let rect = ui.available_rect_before_wrap();
                 bay_page::bay_ui(ui, view, out);
-                notice(ui, rect, view, out);
             });
         }
         Screen::Debrief => full_page(ui, view, |ui| panels::debrief_ui(ui, view, out)),

@@ -7,8 +7,9 @@ use crate::bay::{BayAction, CentreEnd};
 use crate::bench::{Action, BayFace};
 use crate::desk::panels::cautious::cautions_of;
 use crate::desk::panels::gate::gate_with;
-use crate::desk::panels::parts::prepare;
+use crate::desk::panels::parts::{body, button, prepare};
 use crate::desk::panels::{Draft, controls};
+use crate::desk::theme::Theme;
 use crate::desk::{Command, DeskView};
 use crate::fault::RepairId;
 
@@ -56,19 +57,44 @@ pub fn waiting(ui: &Ui, hands: &mut Hands) {
     // Asked for elsewhere: its caution stands there.
     let Some(anchor) = hands.page.anchor else { return };
     let theme = hands.view.theme;
+    beside(ui, theme, anchor, "bay caution", |ui| {
+        let bring_up = hands.draft.bring_up;
+        let cautions = cautions_of(hands.view, &action);
+        let confirm = confirm(hands, &action);
+        gate_with(ui, theme, hands.draft, &action, &cautions, &confirm, hands.out);
+        // The first pass only measures: what is not yet in sight cannot take the keyboard.
+        hands.draft.bring_up |= bring_up && ui.is_sizing_pass();
+    });
+}
+
+/// What the bench has to say (a refusal and its reason), beside what was touched.
+pub fn answer(ui: &Ui, hands: &mut Hands) {
+    let Some(text) = &hands.view.ui_state.notice else { return };
+    if hands.draft.pending.is_some() {
+        return;
+    }
+    let theme = hands.view.theme;
+    let foot = Rect::from_center_size(ui.max_rect().center_bottom(), vec2(0.0, 0.0));
+    let anchor = hands.page.anchor.unwrap_or(foot);
+    beside(ui, theme, anchor, "bay answer", |ui| {
+        body(ui, theme, text);
+        if button(ui, theme, "OK", ui.available_width(), false).clicked() {
+            hands.out.push(Command::DismissNotice);
+        }
+    });
+}
+
+/// A card below what was touched, or above it where there is more room; never over it.
+fn beside(ui: &Ui, theme: &Theme, anchor: Rect, id: &str, inside: impl FnOnce(&mut Ui)) {
     let page = ui.max_rect();
-    // Below what was touched, or above it where there is more room; never over it.
     let below = anchor.center().y < page.center().y;
     let (pivot, foot) = if below {
         (egui::Align2::CENTER_TOP, anchor.center_bottom() + vec2(0.0, 6.0))
     } else {
         (egui::Align2::CENTER_BOTTOM, anchor.center_top() - vec2(0.0, 6.0))
     };
-    let area = Area::new(Id::new("bay caution"))
-        .order(Order::Foreground)
-        .pivot(pivot)
-        .fixed_pos(foot)
-        .constrain_to(page);
+    let area =
+        Area::new(Id::new(id)).order(Order::Foreground).pivot(pivot).fixed_pos(foot).constrain_to(page);
     area.show(ui.ctx(), |ui| {
         let frame = Frame::new()
             .fill(theme.panel)
@@ -78,12 +104,7 @@ pub fn waiting(ui: &Ui, hands: &mut Hands) {
         frame.show(ui, |ui| {
             prepare(ui, theme);
             ui.set_width(WIDTH);
-            let bring_up = hands.draft.bring_up;
-            let cautions = cautions_of(hands.view, &action);
-            let confirm = confirm(hands, &action);
-            gate_with(ui, theme, hands.draft, &action, &cautions, &confirm, hands.out);
-            // The first pass only measures: what is not yet in sight cannot take the keyboard.
-            hands.draft.bring_up |= bring_up && ui.is_sizing_pass();
+            inside(ui);
         });
     });
 }

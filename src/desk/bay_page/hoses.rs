@@ -30,7 +30,7 @@ fn way(plan: &Plan, hands: &Hands, hose: Hose) -> Vec<Pos2> {
     let mut points = vec![mouth, pos2(mouth.x, floor), pos2(own.x, floor)];
     if (end.x - own.x).abs() > 1.0 {
         // Crossed: over to the other port, each hose in a lane of its own.
-        let lane = plan.p(0.0, if low { 90.0 } else { 96.0 }).y;
+        let lane = plan.p(0.0, if low { 90.0 } else { 100.0 }).y;
         points.extend([pos2(own.x, lane), pos2(end.x, lane)]);
     }
     points.push(end);

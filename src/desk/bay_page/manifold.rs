@@ -30,8 +30,8 @@ pub fn manifold(ui: &mut Ui, plan: &Plan, hands: &mut Hands) {
 }
 
 fn dial(ui: &mut Ui, plan: &Plan, hands: &mut Hands, side: Side) {
-    let centre = plan.p(if side == Side::Low { 312.0 } else { 568.0 }, 170.0);
-    let d = 144.0 * plan.s;
+    let centre = plan.p(if side == Side::Low { 312.0 } else { 568.0 }, 175.0);
+    let d = 138.0 * plan.s;
     let rect = Rect::from_center_size(centre, vec2(d, d));
     // The stem into the block.
     let stem = [pos2(centre.x, rect.bottom() - 4.0), pos2(centre.x, plan.p(0.0, 246.0).y)];

@@ -126,6 +126,7 @@ pub fn bay_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     }
     ui.scope_builder(UiBuilder::new().max_rect(right), |ui| column::column(ui, &mut hands));
     hands::waiting(ui, &mut hands);
+    hands::answer(ui, &mut hands);
     draft.save(ui.ctx());
     ui.data_mut(|d| d.insert_temp(id, page));
 }
