@@ -263,7 +263,7 @@ fn a_how_to_is_followed_and_frames_what_it_is_about() {
 fn a_line_of_the_record_is_written_and_what_is_no_number_stays_in_sight() {
     let mut desk = Desk::new(bay_page::bay_ui, PAGE, world(&busy("compact_car"), true));
     open_tab(&mut desk, "Record");
-    let mut typed = |desk: &mut Desk, text: &str| {
+    let typed = |desk: &mut Desk, text: &str| {
         desk.harness.get_by_label("Recovered").focus();
         desk.harness.run_steps(2);
         desk.harness.get_by_label("Recovered").type_text(text);

@@ -32,7 +32,7 @@ pub fn switches(ui: &mut Ui, hands: &mut Hands) {
     if switch(ui, theme, rect, "Extraction, doors open", name, ventilated).clicked() {
         hands.bay(BayAction::Ventilate(!ventilated), rect);
     }
-    let controls = hands.view.snapshot.controls.clone();
+    let controls = hands.view.snapshot.controls;
     let drive = hands.view.snapshot.topology.drive;
     let rect =
         cell(if matches!(drive, DriveKind::Belt | DriveKind::VariableBelt) { 104.0 } else { 150.0 }, 6.0);
