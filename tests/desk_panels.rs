@@ -413,7 +413,7 @@ fn a_kept_session_is_offered_and_taken_up() {
 #[test]
 fn a_hint_is_asked_for_and_shown_once_it_is_in_the_journal() {
     let mut world = practice();
-    world.scenario = pintle::scenario::load("cold_only_on_the_road").expect("is shipped");
+    world.scenario = load("cold_only_on_the_road").expect("is shipped");
     let hints = world.scenario.hints.clone();
     let mut bench = Bench::new(&world.scenario, 1).expect("opens");
     let mut desk = Desk::new(panels::work_ui, RIGHT, world);
