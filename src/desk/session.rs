@@ -545,6 +545,22 @@ mod tests {
     }
 
     #[test]
+    fn the_bay_opens_only_where_there_is_one_and_every_rig_has_one() {
+        let mut plain = session();
+        plain.command(Command::ToggleBay);
+        assert_eq!(plain.ui_state.screen, Screen::Bench);
+        for rig in Rig::ids() {
+            plain.command(Command::ExploreBay(rig.to_owned()));
+            assert_eq!((plain.ui_state.screen, &plain.ui_state.notice), (Screen::Bay, &None), "{rig}");
+            assert!(plain.view().snapshot.bay.is_some() && plain.view().rig.id == rig, "{rig}");
+        }
+        plain.command(Command::Follow(Some("hook_up".into())));
+        assert!(plain.view().guide.is_some_and(|(guide, parts)| guide.step() == 0 && !parts.is_empty()));
+        plain.command(Command::ToggleBay);
+        assert_eq!(plain.ui_state.screen, Screen::Bench);
+    }
+
+    #[test]
     fn restarting_keeps_units_and_theme() {
         let mut session = session();
         session.command(Command::NextUnits);

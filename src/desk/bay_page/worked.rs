@@ -132,8 +132,7 @@ fn answer(ui: &mut Ui, hands: &mut Hands) {
     let response =
         ui.add_enabled_ui(ready, |ui| button(ui, theme, "Say so", ui.available_width(), ready)).inner;
     if let (Ok(answer), true) = (number, ready && (response.clicked() || entered)) {
-        let sum = std::mem::take(&mut hands.page.sum.answer);
-        drop(sum);
+        hands.page.sum.answer.clear();
         let (what, unit) = (hands.page.sum.what, hands.page.sum.unit);
         let readings = hands.page.sum.readings.clone();
         hands.bay(BayAction::Work { what, readings, answer, unit }, response.rect);
