@@ -14,11 +14,13 @@ mod quantity;
 mod reckon;
 mod shipped;
 mod steps;
+mod trouble;
 
 pub use guide::{Guide, Part};
 pub use load::{Planned, from_text, load, whole};
 pub use look::Look;
-pub use player::{Miss, PlayError, Player};
+pub use player::Player;
 pub use quantity::{Line, Quantity, unit};
 pub use shipped::{SHIPPED, Shipped};
 pub use steps::{Expect, Procedure, Step, Turn, Until};
+pub use trouble::{Miss, PlayError};

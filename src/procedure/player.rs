@@ -1,8 +1,9 @@
 //! Play an action file on a bench, step by step, with no clock and no input or output of its own.
 
 use super::quantity::last;
+use super::trouble::{Miss, PlayError};
 use super::{Planned, Procedure, Quantity, Step, Turn, Until, reckon, unit, whole};
-use crate::bench::{Action, Bench, Refusal, TICK_S};
+use crate::bench::{Action, Bench, TICK_S};
 use crate::instrument::{Probe, bay_tools, thermometer};
 use crate::lesson::timeline::probe_words;
 
@@ -10,89 +11,6 @@ use crate::lesson::timeline::probe_words;
 const STEP_TICKS: u64 = 20;
 /// Ticks between two looks at an instrument that is watched: a quarter of a second.
 const LOOK_TICKS: u64 = 5;
-
-/// Something that came out otherwise than an action file says.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[error("{file}, step {step} ({say}): {what} is {}, expected {from} to {to} {unit}", found(*value, unit))]
-pub struct Miss {
-    /// Id of the action file.
-    pub file: String,
-    /// Which step of it, counted from 1.
-    pub step: usize,
-    /// What the step says.
-    pub say: String,
-    /// Which quantity.
-    pub what: String,
-    /// Its value; none: there is no such reading.
-    pub value: Option<f64>,
-    /// Lowest expected.
-    pub from: f64,
-    /// Highest expected.
-    pub to: f64,
-    /// Unit.
-    pub unit: &'static str,
-}
-
-fn found(value: Option<f64>, unit: &str) -> String {
-    value.map_or_else(|| "not known".to_owned(), |v| format!("{v:.6} {unit}"))
-}
-
-/// Why an action file could not be played to its end.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-pub enum PlayError {
-    /// The bench refused what the file does.
-    #[error("{file}, step {step}, action {action} at {at_s} s was refused: {refusal}")]
-    Refused {
-        /// Id of the action file.
-        file: String,
-        /// Which step of it, counted from 1.
-        step: usize,
-        /// Which of its actions, counted from 1; those that place and read tools are counted on.
-        action: usize,
-        /// When [s].
-        at_s: f64,
-        /// What the bench said.
-        refusal: Refusal,
-    },
-    /// The bench did what the file says it must refuse.
-    #[error("{file}, step {step}: action {action} of `refused` was not refused")]
-    NotRefused {
-        /// Id of the action file.
-        file: String,
-        /// Which step of it, counted from 1.
-        step: usize,
-        /// Which action, counted from 1.
-        action: usize,
-    },
-    /// What a step waits for never came.
-    #[error("{file}, step {step}: {probe} was not {turn} {unit} within {limit_s} s; it shows {}", found(*shown, unit))]
-    Never {
-        /// Id of the action file.
-        file: String,
-        /// Which step of it, counted from 1.
-        step: usize,
-        /// Which instrument was watched.
-        probe: String,
-        /// What was waited for, in words.
-        turn: String,
-        /// Unit.
-        unit: &'static str,
-        /// Longest wait [s].
-        limit_s: f64,
-        /// What it shows at the end.
-        shown: Option<f64>,
-    },
-    /// A sum or a line of the record lacks the readings it is made from.
-    #[error("{file}, step {step}: the readings for {what} are missing")]
-    NoReadings {
-        /// Id of the action file.
-        file: String,
-        /// Which step of it, counted from 1.
-        step: usize,
-        /// What was to be worked out or written.
-        what: String,
-    },
-}
 
 /// Where in a step a player stands.
 #[derive(Clone, Copy, Debug, PartialEq)]
