@@ -75,6 +75,7 @@ plays![
     hook_up,
     standing_check,
     running_check,
+    air_side,
     valves_left_open,
     identify,
     recover,

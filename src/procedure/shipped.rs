@@ -27,6 +27,7 @@ shipped![
     "identify",
     "standing_check",
     "running_check",
+    "air_side",
     "worked_values",
     "valves_left_open",
     "leak_search",
