@@ -4,10 +4,12 @@ use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Sense, Stroke, Ui, pos2
 
 use super::plan::{Plan, boxes, spots};
 use super::{fluid, names, symbols, words};
+use crate::bay::Hose;
 use crate::bench::{DriveKind, MeteringKind, PointState};
 use crate::desk::theme::Theme;
 use crate::desk::{DeskView, fonts};
 use crate::instrument::Probe;
+use crate::plant::Port;
 use crate::units::{AbsolutePa, DeltaK, Kelvin};
 
 /// Pen for the folded drawing.
@@ -84,39 +86,48 @@ impl Sheet<'_> {
         self.directions();
     }
 
+    /// The hose on a port; in a bay either may sit on it, or none.
+    fn hose_on(&self, port: Port) -> Option<Hose> {
+        let snapshot = self.view.snapshot;
+        let mut hoses = [Hose::Low, Hose::High].into_iter();
+        match &snapshot.bay {
+            Some(face) => hoses.find(|hose| face.bay.coupler(*hose).port == Some(port)),
+            None => hoses.find(|hose| snapshot.instruments.hoses_fitted && hose.own_port() == port),
+        }
+    }
+
     fn hoses(&self) {
         let theme = self.theme();
         let at = |x: f32, y: f32| self.plan.at(pos2(x, y));
-        if self.view.snapshot.instruments.hoses_fitted {
-            let s = self.plan.s;
-            let (high, low) = (spots::HIGH_PORT, self.plan.low_port());
-            let high_hose = [at(high.x - 18.0, high.y), at(40.0, high.y), at(36.0, 360.0), at(36.0, 546.0)];
-            let low_hose = [at(low.x, low.y + 16.0), at(low.x, 500.0), at(low.x, 520.0), at(low.x, 546.0)];
-            for (points, colour, dashed) in [(high_hose, theme.high, false), (low_hose, theme.low, true)] {
-                let curve = egui::epaint::CubicBezierShape::from_points_stroke(
-                    points,
-                    false,
-                    Color32::TRANSPARENT,
-                    Stroke::NONE,
-                );
-                let line = curve.flatten(Some(0.4));
-                let stroke = Stroke::new(4.0 * s, Theme::mix(theme.ground, colour, 0.7));
-                if dashed {
-                    self.painter.extend(egui::Shape::dashed_line(&line, stroke, 10.0 * s, 5.0 * s));
-                } else {
-                    self.painter.add(egui::Shape::line(line, stroke));
-                }
-            }
-            // The chiller's valve stands where the words would.
-            if !self.plan.parts.chiller {
-                self.block(pos2(46.0, 538.0), Align2::LEFT_BOTTOM, &[self.quiet("to high gauge")]);
-            }
-            let (x, align) = if self.plan.parts.chiller {
-                (low.x + 10.0, Align2::LEFT_BOTTOM)
+        let s = self.plan.s;
+        let (high, low) = (spots::HIGH_PORT, self.plan.low_port());
+        let from_high = [at(high.x - 18.0, high.y), at(40.0, high.y), at(36.0, 360.0), at(36.0, 546.0)];
+        let from_low = [at(low.x, low.y + 16.0), at(low.x, 500.0), at(low.x, 520.0), at(low.x, 546.0)];
+        let words = |hose| if hose == Hose::Low { "to low gauge" } else { "to high gauge" };
+        for (port, points) in [(Port::High, from_high), (Port::Low, from_low)] {
+            let Some(hose) = self.hose_on(port) else { continue };
+            let colour = if hose == Hose::Low { theme.low } else { theme.high };
+            let curve = egui::epaint::CubicBezierShape::from_points_stroke(
+                points,
+                false,
+                Color32::TRANSPARENT,
+                Stroke::NONE,
+            );
+            let line = curve.flatten(Some(0.4));
+            let stroke = Stroke::new(4.0 * s, Theme::mix(theme.ground, colour, 0.7));
+            if hose == Hose::Low {
+                self.painter.extend(egui::Shape::dashed_line(&line, stroke, 10.0 * s, 5.0 * s));
             } else {
-                (low.x - 10.0, Align2::RIGHT_BOTTOM)
+                self.painter.add(egui::Shape::line(line, stroke));
+            }
+            let (x, align) = match port {
+                // The chiller's valve stands where the words would.
+                Port::High if self.plan.parts.chiller => continue,
+                Port::High => (46.0, Align2::LEFT_BOTTOM),
+                Port::Low if self.plan.parts.chiller => (low.x + 10.0, Align2::LEFT_BOTTOM),
+                Port::Low => (low.x - 10.0, Align2::RIGHT_BOTTOM),
             };
-            self.block(pos2(x, 538.0), align, &[self.quiet("to low gauge")]);
+            self.block(pos2(x, 538.0), align, &[self.quiet(words(hose))]);
         }
     }
 
@@ -172,10 +183,18 @@ impl Sheet<'_> {
 
     fn ports(&self) {
         let (s, theme) = (self.plan.s, self.theme());
-        let fitted = self.view.snapshot.instruments.hoses_fitted;
+        let fitted = |port| self.hose_on(port).is_some();
         let at = |p| self.plan.at(p);
-        symbols::port(&self.painter, at(spots::HIGH_PORT), vec2(-1.0, 0.0), s, theme.high, fitted);
-        symbols::port(&self.painter, at(self.plan.low_port()), vec2(0.0, 1.0), s, theme.low, fitted);
+        symbols::port(
+            &self.painter,
+            at(spots::HIGH_PORT),
+            vec2(-1.0, 0.0),
+            s,
+            theme.high,
+            fitted(Port::High),
+        );
+        let low = at(self.plan.low_port());
+        symbols::port(&self.painter, low, vec2(0.0, 1.0), s, theme.low, fitted(Port::Low));
     }
 
     fn compressor(&self) {
