@@ -276,3 +276,25 @@ fn the_debrief_remembers_the_car_as_it_came() {
     assert!(debrief.verdict_right && debrief.lines.len() == 2);
     assert!(debrief.bay.iter().any(|line| line.contains("g ")), "{:?}", debrief.bay);
 }
+
+/// What a step of the station's program could not do ends the program: nothing is pumped out of a charged loop, nothing is
+/// pressed into a full cylinder.
+#[test]
+fn the_station_gives_up_rather_than_go_on() {
+    let program = |h: &mut Hands, steps: Vec<StationStep>| {
+        h.bay(BayAction::Identify).fit_both().wait(30.0);
+        h.bay(BayAction::Station(steps)).wait(30.0);
+        let station = h.0.bay().unwrap().station.clone().expect("it tells what came of it");
+        assert!(
+            station.step().is_none() && station.done.len() == 1 && station.done[0].gave_up,
+            "{station:?}"
+        );
+        assert!(h.loop_kg() > 0.7 * FULL_KG, "{}", h.loop_kg());
+    };
+    program(&mut Hands::at(""), vec![StationStep::EvacuateMin(20.0), StationStep::ChargeG(349.0)]);
+    let mut full = scenario("");
+    full.bay.as_mut().expect("a bay").recovery_kg = Some(21.5);
+    let mut h = Hands(Bench::new(&full, 1).expect("a bench"));
+    h.bay(BayAction::Protect(true));
+    program(&mut h, vec![StationStep::Recover, StationStep::EvacuateMin(20.0)]);
+}

@@ -10,6 +10,8 @@ use crate::plant::{CentreHose, Vessel};
 const RECOVERED_PA: f64 = 4e4;
 /// Pressure that must not come back while it waits [Pa below the outside].
 const COMES_BACK_PA: f64 = 0.5e4;
+/// Its pump does not start on a loop that holds more than this [Pa above the outside] (common practice, no source).
+const PUMP_STARTS_PA: f64 = 0.3e5;
 /// How long it waits [s].
 const RECOVERY_WATCH_S: f64 = 120.0;
 /// No step of recovery or charging takes longer [s].
@@ -117,9 +119,11 @@ impl Station {
                 let held = self.watching_s.is_some_and(|since| sees.time_s - since >= RECOVERY_WATCH_S);
                 (held || long, !held, weight - began_kg, StationAsks::Nothing)
             }
-            StationStep::EvacuateMin(min) | StationStep::HoldMin(min) => {
-                (took_s >= 60.0 * min, false, 0.0, StationAsks::Nothing)
+            StationStep::EvacuateMin(min) => {
+                let pressed = sees.hose_pa > sees.ambient_pa + PUMP_STARTS_PA;
+                (pressed || took_s >= 60.0 * min, pressed, 0.0, StationAsks::Nothing)
             }
+            StationStep::HoldMin(min) => (took_s >= 60.0 * min, false, 0.0, StationAsks::Nothing),
             StationStep::OilMl(ml) => (true, false, 0.0, StationAsks::OilMl(ml)),
             StationStep::ChargeG(g) => {
                 let in_kg = began_kg - weight;
@@ -129,9 +133,24 @@ impl Station {
             }
         };
         if over {
-            self.done.push(StationDone { step, took_s, moved_kg, end_pa: sees.hose_pa, gave_up });
-            (self.since, self.watching_s) = (None, None);
+            self.end(StationDone { step, took_s, moved_kg, end_pa: sees.hose_pa, gave_up });
         }
         asks
+    }
+    /// Give the present step up, and with it the program: the recovery cylinder's float switch has opened.
+    pub fn give_up(&mut self, sees: &StationSees) {
+        if let Some(step) = self.step() {
+            let (began_s, began_kg) = self.since.unwrap_or((sees.time_s, sees.recovery_kg));
+            let (took_s, moved_kg) = (sees.time_s - began_s, sees.recovery_kg - began_kg);
+            self.end(StationDone { step, took_s, moved_kg, end_pa: sees.hose_pa, gave_up: true });
+        }
+    }
+    /// A step is over. What follows rests on it: a step that was given up ends the program.
+    fn end(&mut self, done: StationDone) {
+        self.done.push(done);
+        if done.gave_up {
+            self.steps.truncate(self.done.len());
+        }
+        (self.since, self.watching_s) = (None, None);
     }
 }

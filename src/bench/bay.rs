@@ -22,7 +22,7 @@ const CHANGE_TICKS: u64 = 40;
 /// Flow constant of a cracked fitting [m2] (own estimate), and of the identifier's sampling nozzle.
 const CRACK_M2: f64 = 1e-7;
 const NOZZLE_M2: f64 = 1e-8;
-/// Time the identifier draws, and time until it shows something, in ticks.
+/// Time the identifier draws, in ticks.
 const SAMPLE_TICKS: u64 = 400;
 /// Share of the way to the wet bulb that spray cools the air on the condenser (own estimate).
 const SPRAY_SHARE: f64 = 0.7;

@@ -101,8 +101,7 @@ impl Bench {
         let Some(bay) = self.bay.as_deref_mut() else { return };
         let Some(station) = &mut bay.station else { return };
         if full && station.centre_hose() == CentreHose::RecoveryMachine {
-            // The float switch of the recovery cylinder.
-            bay.station = None;
+            station.give_up(&sees);
             return;
         }
         if let StationAsks::OilMl(ml) = station.advance(&sees) {
