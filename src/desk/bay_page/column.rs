@@ -1,11 +1,11 @@
 //! The column beside the drawing: tabs of what to do, what there is, and what is written down.
 
-use egui::{Align, Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, vec2};
+use egui::{Rect, ScrollArea, Sense, Ui, vec2};
 
 use super::hands::Hands;
 use super::{chart, guide, instruments, ledger, record, repair, worked};
 use crate::desk::panels::notebook::notebook;
-use crate::desk::panels::parts::{BODY, focus_ring, write};
+use crate::desk::panels::parts;
 
 /// Tabs.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -82,15 +82,8 @@ fn tabs(ui: &mut Ui, hands: &mut Hands) {
     for (i, (tab, name)) in Tab::ALL.into_iter().enumerate() {
         let at = vec2((i % ACROSS) as f32 * (width + 4.0), (i / ACROSS) as f32 * 30.0);
         let cell = Rect::from_min_size(bar.min + at, vec2(width, 26.0));
-        let open = hands.page.tab == tab;
-        let response = ui.interact(cell, ui.id().with(("bay tab", name)), Sense::click());
-        response
-            .widget_info(|| WidgetInfo::selected(WidgetType::Button, true, open, format!("Page: {name}")));
-        let edge = if open { Stroke::new(2.0, theme.chosen) } else { Stroke::new(1.0, theme.line) };
-        ui.painter().rect(cell, 4.0, theme.raised, edge, StrokeKind::Inside);
-        write(ui, cell, Align::Center, name, BODY, theme.text);
-        focus_ring(ui, theme, &response);
-        if response.clicked() {
+        let spoken = format!("Page: {name}");
+        if parts::tab(ui, theme, cell, ("bay tab", name), (name, &spoken), hands.page.tab == tab) {
             hands.page.tab = tab;
         }
     }

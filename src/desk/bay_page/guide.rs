@@ -5,11 +5,13 @@ use std::sync::OnceLock;
 
 use egui::{Align, Align2, Color32, Sense, Stroke, Ui, WidgetInfo, WidgetType, pos2, vec2};
 
-use super::hands::{Hands, capital};
+use super::hands::Hands;
 use crate::bay::BayAction;
 use crate::bench::Action;
 use crate::desk::panels::gate::caution_card;
-use crate::desk::panels::parts::{BODY, SMALL, body, button, card, choice, fit_lines, heading, small};
+use crate::desk::panels::parts::{
+    BODY, SMALL, body, button, capital, card, choice, fit_lines, heading, small,
+};
 use crate::desk::panels::words;
 use crate::desk::{Command, DeskView, fonts};
 use crate::instrument::Probe;

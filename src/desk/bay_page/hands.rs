@@ -7,7 +7,7 @@ use crate::bay::{BayAction, CentreEnd};
 use crate::bench::{Action, BayFace};
 use crate::desk::panels::cautious::cautions_of;
 use crate::desk::panels::gate::gate_with;
-use crate::desk::panels::parts::{body, button, prepare};
+use crate::desk::panels::parts::{body, button, capital, prepare};
 use crate::desk::panels::{Draft, controls};
 use crate::desk::theme::Theme;
 use crate::desk::{Command, DeskView};
@@ -143,10 +143,4 @@ fn confirm(hands: &Hands, action: &Action) -> String {
 /// A repair as it is done in the bay, where evacuating and charging are work of their own.
 pub fn repair_words(id: RepairId) -> &'static str {
     id.info().words.trim_end_matches(", evacuate, charge by weight")
-}
-
-/// With a capital letter at its head.
-pub fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

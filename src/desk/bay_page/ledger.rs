@@ -3,11 +3,11 @@
 
 use egui::{Align, Rect, Sense, Ui, WidgetInfo, WidgetType, pos2, vec2};
 
-use super::hands::{Hands, capital};
+use super::hands::Hands;
 use crate::bay::Ledger;
 use crate::bay::oil_balance::oil_ml;
 use crate::desk::fonts;
-use crate::desk::panels::parts::{BODY, SMALL, body, card, heading, row, small, write};
+use crate::desk::panels::parts::{BODY, SMALL, body, capital, card, heading, row, small, write};
 use crate::desk::panels::words::signed;
 use crate::plant::Vessel;
 

@@ -1,15 +1,14 @@
 //! Repairs that open the loop: what comes out, how much oil goes back, and closing up.
 
-use egui::text::{LayoutJob, TextFormat};
-use egui::{FontId, Ui, vec2};
+use egui::{Ui, vec2};
 
-use super::hands::{Hands, capital, repair_words};
+use super::hands::{Hands, repair_words};
 use super::knobs::stepper;
 use crate::bay::oil_balance::oil_ml;
 use crate::bay::{BayAction, Opened};
 use crate::bench::{Action, TICK_S};
-use crate::desk::fonts;
-use crate::desk::panels::parts::{SMALL, body, button, card, choice, entry, heading, row, small};
+use crate::desk::panels::parts::{body, button, capital, card, choice, entry, heading, row, small};
+use crate::desk::panels::repairs::facts;
 use crate::desk::panels::words::clock;
 use crate::fault::RepairId;
 
@@ -71,19 +70,7 @@ fn closed(ui: &mut Ui, hands: &mut Hands) {
 fn details(ui: &mut Ui, hands: &mut Hands, id: RepairId) {
     let (theme, info) = (hands.view.theme, id.info());
     card(ui, theme, theme.line, |ui| {
-        small(
-            ui,
-            theme,
-            &format!("{:.0} min; costs as much as {:.1} hours of work.", info.minutes, info.cost),
-        );
-        if !info.caution.is_empty() {
-            let format = |font, color| TextFormat { font_id: font, color, ..Default::default() };
-            let mut job = LayoutJob::default();
-            job.append("SAFETY", 0.0, format(fonts::bold(SMALL), theme.chosen));
-            let text = format!("  {}.", capital(info.caution));
-            job.append(&text, 0.0, format(FontId::proportional(SMALL), theme.text));
-            ui.label(job);
-        }
+        facts(ui, theme, info);
         let response = button(ui, theme, "Open the loop and swap it", ui.available_width(), true);
         if response.clicked() {
             hands.ask(Action::Repair(id), response.rect);

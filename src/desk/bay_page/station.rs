@@ -87,7 +87,7 @@ fn at_work(ui: &mut Ui, plan: &Plan, hands: &mut Hands, room: Rect, foot: Rect, 
             None if i == station.done.len() => ("now", theme.chosen, doing(hands, station)),
             None => ("", theme.muted, String::new()),
         };
-        words(ui, plan, at, Align2::LEFT_TOP, &super::hands::capital(&step.words()), ink);
+        words(ui, plan, at, Align2::LEFT_TOP, &crate::desk::panels::parts::capital(&step.words()), ink);
         words(ui, plan, pos2(room.right(), at.y), Align2::RIGHT_TOP, mark, ink);
         words(ui, plan, at + vec2(8.0, 15.0 * plan.s.min(1.25)), Align2::LEFT_TOP, &below, theme.muted);
     }

@@ -225,7 +225,7 @@ fn taps(ui: &mut Ui, plan: &Plan, hands: &mut Hands, room: Rect, vessel: Vessel,
         let before: f32 = widths[..i].iter().map(|w| w + 2.0).sum();
         let at = if can { vec2(0.0, i as f32 * pitch) } else { vec2(before, 0.0) };
         let rect = Rect::from_min_size(room.min + at, vec2(widths[i], 23.0));
-        let name = format!("{}: {long}", super::hands::capital(vessel.name()));
+        let name = format!("{}: {long}", crate::desk::panels::parts::capital(vessel.name()));
         let chosen = now == valve;
         if one_of(ui, theme, rect, word, &name, chosen).on_hover_text(&name).clicked() && !chosen {
             hands.bay(BayAction::Valve { vessel, valve }, rect);

@@ -2,12 +2,12 @@
 
 use egui::{Ui, vec2};
 
-use super::hands::{Hands, capital};
+use super::hands::Hands;
 use super::knobs::one_of;
 use crate::bay::worked::{Worked, check_in};
 use crate::bay::{BayAction, WorkedUnit, WorkedValue};
 use crate::bench::TICK_S;
-use crate::desk::panels::parts::{body, button, card, choice, entry, heading, small};
+use crate::desk::panels::parts::{body, button, capital, card, choice, entry, heading, small};
 use crate::desk::panels::words;
 use crate::instrument::{Probe, Reading};
 use crate::refrigerant::Refrigerant;

@@ -147,7 +147,7 @@ pub fn place(
             other => out.push(other.clone()),
         }
     }
-    let mut hint = capital(&target.name());
+    let mut hint = panels::parts::capital(&target.name());
     hint.push('.');
     for part in [extra, wish.as_ref().map_or("", |w| w.1)] {
         if !part.is_empty() {
@@ -156,11 +156,6 @@ pub fn place(
         }
     }
     response.on_hover_text(hint);
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// Where the plate with the value stands: away from the labels of the drawing.

@@ -14,7 +14,7 @@ mod instructor;
 pub(super) mod notebook;
 pub(super) mod parts;
 mod perceived;
-mod repairs;
+pub mod repairs;
 mod start;
 mod strips;
 mod suspects;

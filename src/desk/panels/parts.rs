@@ -250,3 +250,28 @@ pub fn entry(ui: &mut Ui, theme: &Theme, name: &str, hint: &str, text: &mut Stri
 pub fn dashes(ui: &Ui, points: &[Pos2], stroke: Stroke) {
     ui.painter().extend(egui::Shape::dashed_line(points, stroke, 6.0, 4.0));
 }
+
+/// A tab of a page at `cell`; says whether it was clicked. `id` tells it from tabs of other pages, `spoken` is its name for
+/// screen readers.
+pub fn tab(
+    ui: &Ui,
+    theme: &Theme,
+    cell: Rect,
+    id: impl egui::AsIdSalt,
+    (text, spoken): (&str, &str),
+    open: bool,
+) -> bool {
+    let response = ui.interact(cell, ui.id().with(id), Sense::click());
+    response.widget_info(|| WidgetInfo::selected(WidgetType::Button, true, open, spoken));
+    let edge = if open { Stroke::new(2.0, theme.chosen) } else { Stroke::new(1.0, theme.line) };
+    ui.painter().rect(cell, 4.0, theme.raised, edge, StrokeKind::Inside);
+    write(ui, cell, Align::Center, text, BODY, theme.text);
+    focus_ring(ui, theme, &response);
+    response.clicked()
+}
+
+/// With a capital letter at its head.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

@@ -3,11 +3,12 @@
 use egui::text::{LayoutJob, TextFormat};
 use egui::{FontId, ScrollArea, Ui};
 
-use super::parts::{SMALL, button, card, choice, entry, heading, small};
+use super::parts::{SMALL, button, capital, card, choice, entry, heading, small};
 use super::{Draft, words};
 use crate::bench::{Action, TICK_S};
+use crate::desk::theme::Theme;
 use crate::desk::{Command, DeskView, fonts};
-use crate::fault::RepairId;
+use crate::fault::{RepairId, RepairInfo};
 
 /// Height kept under the list for the way back [pt].
 const FOOT: f32 = 36.0;
@@ -64,20 +65,25 @@ fn done(ui: &mut Ui, view: &DeskView) {
     });
 }
 
-/// Time, cost and caution stand before the button.
+/// Time, cost and caution of a repair.
+pub fn facts(ui: &mut Ui, theme: &Theme, info: &RepairInfo) {
+    let cost = format!("{:.0} min; costs as much as {:.1} hours of work.", info.minutes, info.cost);
+    small(ui, theme, &cost);
+    if !info.caution.is_empty() {
+        let format = |font, color| TextFormat { font_id: font, color, ..Default::default() };
+        let mut job = LayoutJob::default();
+        job.append("SAFETY", 0.0, format(fonts::bold(SMALL), theme.chosen));
+        let text = format!("  {}.", capital(info.caution));
+        job.append(&text, 0.0, format(FontId::proportional(SMALL), theme.text));
+        ui.label(job);
+    }
+}
+
+/// They stand before the button.
 fn details(ui: &mut Ui, view: &DeskView, draft: &mut Draft, id: RepairId, out: &mut Vec<Command>) {
     let (theme, info) = (view.theme, id.info());
     card(ui, theme, if info.caution.is_empty() { theme.line } else { theme.chosen }, |ui| {
-        let cost = format!("{:.0} min; costs as much as {:.1} hours of work.", info.minutes, info.cost);
-        small(ui, theme, &cost);
-        if !info.caution.is_empty() {
-            let format = |font, color| TextFormat { font_id: font, color, ..Default::default() };
-            let mut job = LayoutJob::default();
-            job.append("SAFETY", 0.0, format(fonts::bold(SMALL), theme.chosen));
-            let text = format!("  {}.", capital(info.caution));
-            job.append(&text, 0.0, format(FontId::proportional(SMALL), theme.text));
-            ui.label(job);
-        }
+        facts(ui, theme, info);
         if button(ui, theme, "Carry it out", ui.available_width(), true).clicked() {
             draft.repair = None;
             out.push(Command::Act(Action::Repair(id)));
@@ -88,9 +94,4 @@ fn details(ui: &mut Ui, view: &DeskView, draft: &mut Draft, id: RepairId, out: &
 fn near(id: RepairId, typed: &str) -> bool {
     let text = id.info().words.to_lowercase();
     typed.to_lowercase().split_whitespace().all(|word| text.contains(word))
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

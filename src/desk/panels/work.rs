@@ -8,7 +8,7 @@ use egui::{
 use super::diagnose::diagnose;
 use super::instructor::faults;
 use super::notebook::notebook;
-use super::parts::{BODY, SMALL, button, focus_ring, heading, prepare, small, write};
+use super::parts::{self, BODY, SMALL, button, heading, prepare, small, write};
 use super::repairs::repairs;
 use super::suspects::{height, suspects};
 use super::truth::values;
@@ -168,15 +168,7 @@ fn explore(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Comman
     for (i, (tab, name)) in pages.into_iter().enumerate() {
         let cell =
             Rect::from_min_size(pos2(bar.left() + i as f32 * (width + 4.0), bar.top()), vec2(width, 28.0));
-        let response = ui.interact(cell, ui.id().with(name), Sense::click());
-        let open = draft.tab == tab;
-        response
-            .widget_info(|| WidgetInfo::selected(WidgetType::Button, true, open, format!("Page: {name}")));
-        let edge = if open { Stroke::new(2.0, theme.chosen) } else { Stroke::new(1.0, theme.line) };
-        ui.painter().rect(cell, 4.0, theme.raised, edge, StrokeKind::Inside);
-        write(ui, cell, Align::Center, name, BODY, theme.text);
-        focus_ring(ui, theme, &response);
-        if response.clicked() {
+        if parts::tab(ui, theme, cell, name, (name, &format!("Page: {name}")), draft.tab == tab) {
             draft.tab = tab;
         }
     }

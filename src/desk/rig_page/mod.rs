@@ -11,9 +11,9 @@ mod route;
 mod symbols;
 mod tools;
 
-use egui::{Align, Id, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, pos2, vec2};
+use egui::{Align, Id, Rect, Sense, Ui, pos2, vec2};
 
-use super::panels::parts::{BODY, focus_ring, prepare, write};
+use super::panels::parts::{self, BODY, prepare, write};
 use super::{Command, DeskView};
 
 /// Pages of the rig.
@@ -99,13 +99,6 @@ fn tabs(ui: &mut Ui, view: &DeskView, page: &mut Page, out: &mut Vec<Command>) {
     ui.add_space(4.0);
 }
 
-fn tab_button(ui: &mut Ui, view: &DeskView, cell: Rect, name: &str, open: bool) -> bool {
-    let theme = view.theme;
-    let response = ui.interact(cell, ui.id().with(("rig tab", name)), Sense::click());
-    response.widget_info(|| WidgetInfo::selected(WidgetType::Button, true, open, name));
-    let edge = if open { Stroke::new(2.0, theme.chosen) } else { Stroke::new(1.0, theme.line) };
-    ui.painter().rect(cell, 4.0, theme.raised, edge, StrokeKind::Inside);
-    write(ui, cell, Align::Center, name, BODY, theme.text);
-    focus_ring(ui, theme, &response);
-    response.clicked()
+fn tab_button(ui: &Ui, view: &DeskView, cell: Rect, name: &str, open: bool) -> bool {
+    parts::tab(ui, view.theme, cell, ("rig tab", name), (name, name), open)
 }
