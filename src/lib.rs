@@ -1,7 +1,7 @@
 //! Pintle: a training bench for vapor-compression loops.
 //!
 //! The map, upward: [`units`], [`refrigerant`] properties and [`moist_air`]; the [`plant`] (conserved loop)
-//! and the [`circuit`] (electrical side); the [`fault`] catalogue; [`instrument`]s; what stands in the service [`bay`]; the mod@bench that binds
+//! and the [`circuit`] (electrical side); the [`fault`] catalogue; [`instrument`]s; the table of [`knobs`]; what stands in the service [`bay`]; the mod@bench that binds
 //! them into one deterministic state machine; [`scenario`] files; diagnosis, lessons and records; the
 //! action files of each [`procedure`]; the qualification guide ([`qualify`]), which compares all that with published data; and, behind the feature
 //! `desk`, the window. Data flows one way and nothing below knows what is above it.
@@ -13,6 +13,7 @@ pub mod commands;
 pub mod diagnosis;
 pub mod fault;
 pub mod instrument;
+pub mod knobs;
 pub mod lesson;
 pub mod moist_air;
 pub mod ordeal;

@@ -5,6 +5,7 @@ mod common;
 use common::{Car, IDLE, PER_S, Setting};
 use pintle::bench::{Action, Bench};
 use pintle::fault::FaultId;
+use pintle::knobs::Change;
 use pintle::plant::{Inputs, Plant};
 use pintle::record::{Record, replay};
 use pintle::rig::Rig;
@@ -91,14 +92,14 @@ fn deed() -> impl Strategy<Value = Deed> {
     let action = prop_oneof![
         4 => fault(),
         2 => (0..FaultId::COUNT).prop_map(|i| Action::ClearFault { id: FaultId::ALL[i] }),
-        1 => any::<bool>().prop_map(Action::EngineOn),
-        1 => (500.0..6000.0f64).prop_map(Action::EngineRpm),
-        1 => any::<bool>().prop_map(Action::AcRequest),
-        1 => (0.0..100.0f64).prop_map(Action::BlowerPct),
-        1 => any::<bool>().prop_map(Action::Recirculate),
-        1 => (0.0..180.0f64).prop_map(Action::RoadSpeedKmh),
-        1 => (-20.0..55.0f64).prop_map(Action::AmbientC),
-        1 => (0.0..100.0f64).prop_map(Action::RelativeHumidityPct),
+        1 => any::<bool>().prop_map(|v| Action::Set(Change::EngineOn(v))),
+        1 => (500.0..6000.0f64).prop_map(|v| Action::Set(Change::EngineRpm(v))),
+        1 => any::<bool>().prop_map(|v| Action::Set(Change::AcRequest(v))),
+        1 => (0.0..100.0f64).prop_map(|v| Action::Set(Change::BlowerPct(v))),
+        1 => any::<bool>().prop_map(|v| Action::Set(Change::Recirculate(v))),
+        1 => (0.0..180.0f64).prop_map(|v| Action::Set(Change::RoadSpeedKmh(v))),
+        1 => (-20.0..55.0f64).prop_map(|v| Action::Set(Change::AmbientC(v))),
+        1 => (0.0..100.0f64).prop_map(|v| Action::Set(Change::RelativeHumidityPct(v))),
         1 => any::<bool>().prop_map(Action::Hoses),
         1 => (0.0..100.0f64).prop_map(Action::ManifoldLowPct),
         1 => (0.0..100.0f64).prop_map(Action::ManifoldHighPct),
@@ -108,16 +109,16 @@ fn deed() -> impl Strategy<Value = Deed> {
 
 fn weather() -> impl Strategy<Value = Deed> {
     let action = prop_oneof![
-        (0.0..1200.0f64).prop_map(Action::SolarWM2),
-        (0.0..7.0f64).prop_map(Action::People),
-        any::<bool>().prop_map(Action::EngineOn),
-        (500.0..6000.0f64).prop_map(Action::EngineRpm),
-        any::<bool>().prop_map(Action::AcRequest),
-        (0.0..100.0f64).prop_map(Action::BlowerPct),
-        any::<bool>().prop_map(Action::Recirculate),
-        (0.0..180.0f64).prop_map(Action::RoadSpeedKmh),
-        (-20.0..55.0f64).prop_map(Action::AmbientC),
-        (0.0..100.0f64).prop_map(Action::RelativeHumidityPct),
+        (0.0..1200.0f64).prop_map(|v| Action::Set(Change::SolarWM2(v))),
+        (0.0..7.0f64).prop_map(|v| Action::Set(Change::People(v))),
+        any::<bool>().prop_map(|v| Action::Set(Change::EngineOn(v))),
+        (500.0..6000.0f64).prop_map(|v| Action::Set(Change::EngineRpm(v))),
+        any::<bool>().prop_map(|v| Action::Set(Change::AcRequest(v))),
+        (0.0..100.0f64).prop_map(|v| Action::Set(Change::BlowerPct(v))),
+        any::<bool>().prop_map(|v| Action::Set(Change::Recirculate(v))),
+        (0.0..180.0f64).prop_map(|v| Action::Set(Change::RoadSpeedKmh(v))),
+        (-20.0..55.0f64).prop_map(|v| Action::Set(Change::AmbientC(v))),
+        (0.0..100.0f64).prop_map(|v| Action::Set(Change::RelativeHumidityPct(v))),
         Just(Action::ImposeFault { id: FaultId::CondenserFanMotorOpen, severity: 1.0 }),
     ];
     (action, 1..400u32).prop_map(|(a, s)| Deed(a, s))
@@ -266,7 +267,7 @@ fn frame_rate_does_not_matter() {
         let tick = bench.tick();
         let deed = match tick {
             1200 => Action::ImposeFault { id: FaultId::CompressorLeak, severity: 0.3 },
-            1800 => Action::EngineRpm(1500.0),
+            1800 => Action::Set(Change::EngineRpm(1500.0)),
             2400 => Action::Hoses(false),
             3000 => Action::RampFault { id: FaultId::Undercharge, severity: 0.4, over_s: 60.0 },
             _ => return,

@@ -3,6 +3,7 @@
 use pintle::bay::{BayAction, CentreEnd, Hose, OilKind, StationStep, VesselValve};
 use pintle::bench::{Action, Bench};
 use pintle::fault::{FaultId, RepairId};
+use pintle::knobs::Change;
 use pintle::plant::{Port, Vessel};
 use pintle::scenario::{Scenario, load};
 use rand::{RngExt, SeedableRng};
@@ -45,7 +46,7 @@ fn act(rng: &mut ChaCha8Rng) -> Action {
                 &[RepairId::ReplaceDrier, RepairId::ReplaceCompressor, RepairId::ReplaceCondenser],
             ));
         }
-        20 | 21 => return Action::EngineOn(rng.random_bool(0.6)),
+        20 | 21 => return Action::Set(Change::EngineOn(rng.random_bool(0.6))),
         22 | 23 => return Action::ManifoldLowPct(pct),
         24 => return Action::ManifoldHighPct(pct),
         _ => return Action::ImposeFault { id: FaultId::LeakHose, severity: pick(rng, &[20.0, 400.0]) },

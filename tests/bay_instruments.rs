@@ -5,6 +5,7 @@ use pintle::bench::{Action, Bench};
 use pintle::fault::FaultId;
 use pintle::instrument::bay_tools::words::{CLEAR_SIGN, MICRON_PA};
 use pintle::instrument::{DetectorScale, Probe, SearchPlace, meter};
+use pintle::knobs::Change;
 use pintle::plant::{Port, Vessel};
 use pintle::scenario;
 
@@ -103,7 +104,9 @@ fn dye_shows_a_leak_after_it_was_carried_round_and_stays_after() {
     h.wait(600.0);
     assert_eq!(h.read(&Probe::UvLamp(LEAK), 3.0), 0.0, "no dye, no glow");
     h.fit_both().bay(BayAction::DyeMl(7.0));
-    h.act(Action::EngineOn(true)).act(Action::AcRequest(true)).act(Action::BlowerPct(100.0));
+    h.act(Action::Set(Change::EngineOn(true)))
+        .act(Action::Set(Change::AcRequest(true)))
+        .act(Action::Set(Change::BlowerPct(100.0)));
     h.wait(1200.0);
     let glow = h.read(&Probe::UvLamp(LEAK), 3.0);
     assert!(glow > CLEAR_SIGN, "{glow}");

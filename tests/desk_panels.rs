@@ -8,10 +8,11 @@ mod sample;
 mod shapes;
 
 use egui_kittest::kittest::{NodeT, Queryable, by};
-use pintle::bench::{Action, Bench, Diagnosis, Relay, Standing};
+use pintle::bench::{Action, Bench, Diagnosis, DriveKind, Relay, Standing};
 use pintle::desk::{Command, DeskView, panels};
 use pintle::fault::{FaultId, Group};
 use pintle::instrument::{PipePlace, Probe};
+use pintle::knobs::{Change, Knob, TurnedBy};
 use pintle::lesson::{Belief, Hypothesis};
 use pintle::scenario::{Mode, SHIPPED, Tool, load};
 use pintle::units::{DeltaK, GaugePa, Units};
@@ -89,17 +90,36 @@ fn every_panel_fits_and_no_words_overlap() {
 fn knobs_push_their_actions_once() {
     let mut desk = Desk::new(panels::controls_ui, LEFT, World::explore());
     desk.click("A/C request");
-    assert_eq!(desk.taken(), [Command::Act(Action::AcRequest(false))]);
+    assert_eq!(desk.taken(), [Command::Act(Action::Set(Change::AcRequest(false)))]);
     desk.click("Recirculation");
-    assert_eq!(desk.taken(), [Command::Act(Action::Recirculate(false))]);
+    assert_eq!(desk.taken(), [Command::Act(Action::Set(Change::Recirculate(false)))]);
     desk.harness.get_by_label("Engine speed").focus();
     desk.harness.run_steps(2);
     desk.harness.key_press(egui::Key::ArrowRight);
     desk.harness.run_steps(2);
-    assert_eq!(desk.taken(), [Command::Act(Action::EngineRpm(950.0))]);
+    assert_eq!(desk.taken(), [Command::Act(Action::Set(Change::EngineRpm(950.0)))]);
     // Standing still pushes nothing.
     desk.harness.run_steps(5);
     assert!(desk.taken().is_empty());
+}
+
+#[test]
+fn a_rig_shows_the_knobs_it_has_and_no_other() {
+    for drive in [DriveKind::Belt, DriveKind::VariableBelt, DriveKind::Electric, DriveKind::Hermetic] {
+        for chiller in [false, true] {
+            let mut world = World::explore();
+            (world.snapshot.topology.drive, world.snapshot.topology.chiller) = (drive, chiller);
+            let topology = world.snapshot.topology;
+            let desk = Desk::new(panels::controls_ui, TALL, world);
+            for &knob in Knob::ALL {
+                let info = knob.info();
+                let offered = topology.has(info.fits) && info.turned_by != TurnedBy::Instructor;
+                let label = panels::knob_label(knob, drive);
+                let shown = desk.harness.query_by_label(label).is_some();
+                assert_eq!(shown, offered, "{label} with {drive:?}, chiller {chiller}");
+            }
+        }
+    }
 }
 
 #[test]
@@ -112,7 +132,9 @@ fn outside_air_is_asked_for_in_celsius_whatever_is_shown() {
     desk.harness.key_press(egui::Key::ArrowRight);
     desk.harness.run_steps(2);
     let taken = desk.taken();
-    let [Command::Act(Action::AmbientC(celsius))] = taken.as_slice() else { panic!("{taken:?}") };
+    let [Command::Act(Action::Set(Change::AmbientC(celsius)))] = taken.as_slice() else {
+        panic!("{taken:?}")
+    };
     assert!((celsius - (96.0 - 32.0) / 1.8).abs() < 0.01, "{celsius}");
 }
 
@@ -131,7 +153,7 @@ fn starting_the_engine_waits_behind_its_caution() {
             .is_some_and(|v| v.starts_with("WARNING"))
     );
     desk.click("Start, exhaust hose on");
-    assert_eq!(desk.taken(), [Command::Act(Action::EngineOn(true))]);
+    assert_eq!(desk.taken(), [Command::Act(Action::Set(Change::EngineOn(true)))]);
     assert!(desk.harness.query_by_label_contains("carbon monoxide").is_none());
     // By keyboard: Enter asks, the safe choice has the focus, the other is one step back.
     desk.harness.get_by_label("Engine").focus();
@@ -144,11 +166,11 @@ fn starting_the_engine_waits_behind_its_caution() {
         desk.harness.key_press_modifiers(modifiers, key);
     }
     desk.harness.run_steps(3);
-    assert_eq!(desk.taken(), [Command::Act(Action::EngineOn(true))]);
+    assert_eq!(desk.taken(), [Command::Act(Action::Set(Change::EngineOn(true)))]);
     // Stopping it needs no caution.
     desk.harness.state_mut().world.snapshot.controls.engine_on = true;
     desk.click("Engine");
-    assert_eq!(desk.taken(), [Command::Act(Action::EngineOn(false))]);
+    assert_eq!(desk.taken(), [Command::Act(Action::Set(Change::EngineOn(false)))]);
 }
 
 #[test]

@@ -42,7 +42,7 @@ fn faulty(id: FaultId, severity: f64) -> World {
     scenario.faults.clear();
     scenario.moments.clear();
     scenario.inside_view = false;
-    scenario.start = pintle::bench::Controls::default();
+    scenario.start = pintle::knobs::Controls::default();
     let mut bench = Bench::new(&scenario, 1).expect("a bench");
     bench.apply(Action::ImposeFault { id, severity }).expect("allowed");
     bench.advance(12_000);

@@ -12,6 +12,7 @@ use egui_kittest::kittest::Queryable;
 use pintle::bench::{Action, Bench};
 use pintle::desk::{Command, demo, panels};
 use pintle::fault::RepairId;
+use pintle::knobs::Change;
 use pintle::rig::Rig;
 use pintle::scenario::{Mode, Scenario};
 use sample::{Desk, World, world_of};
@@ -21,7 +22,7 @@ const RIGHT: egui::Vec2 = egui::vec2(296.0, 704.0);
 fn world(rig: &str, done: &[RepairId]) -> World {
     let scenario = Scenario { rig: rig.into(), mode: Mode::Practice, ..demo::scenario() };
     let mut bench = Bench::new(&scenario, 1).expect("opens");
-    bench.apply(Action::EngineOn(false)).expect("is allowed");
+    bench.apply(Action::Set(Change::EngineOn(false))).expect("is allowed");
     for &id in done {
         bench.apply(Action::Repair(id)).expect("is allowed");
     }

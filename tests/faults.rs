@@ -6,6 +6,7 @@ mod common;
 use common::{Car, IDLE, Seen, Setting, within};
 use pintle::bench::Action;
 use pintle::fault::FaultId;
+use pintle::knobs::Change;
 
 /// The setting of the published gauge table (faults.md 2.1): 1500 rev/min, air of 30 to 35 °C, here 30 °C.
 const TABLE: Setting = Setting { ambient_c: 30.0, rpm: 1500.0, kmh: 0.0 };
@@ -151,7 +152,7 @@ fn equalise_s(faults: &[(FaultId, f64)]) -> u32 {
         i.gauge_high_pa - i.gauge_low_pa
     };
     let first = apart(&car);
-    car.act(Action::EngineOn(false));
+    car.act(Action::Set(Change::EngineOn(false)));
     (1..600).find(|_| apart(car.wait(1)) < first / 3.0).unwrap_or(600)
 }
 

@@ -3,6 +3,7 @@
 
 use pintle::bench::{Action, Bench};
 use pintle::fault::FaultId;
+use pintle::knobs::Change;
 use pintle::scenario::load;
 use pintle::units::ATMOSPHERE_PA;
 
@@ -111,7 +112,7 @@ fn compact_car_at_idle() {
 fn pickup_at_fast_idle() {
     let psi = 0.068_947_57;
     let mut bench = rig("pickup", 36.5, 1000.0);
-    bench.apply(Action::RelativeHumidityPct(35.0)).unwrap();
+    bench.apply(Action::Set(Change::RelativeHumidityPct(35.0))).unwrap();
     let s = watch(&mut bench, 15, 5);
     within("low side", s.low, 30.0 * psi, 40.0 * psi);
     within("high side", s.high, 280.0 * psi, 320.0 * psi);
@@ -171,7 +172,7 @@ fn electric_van_at_rest() {
 #[test]
 fn electric_van_with_a_warm_battery() {
     let mut van = rig("electric_van", 35.0, 900.0);
-    van.apply(Action::BatteryHeatW(1500.0)).unwrap();
+    van.apply(Action::Set(Change::BatteryHeatW(1500.0))).unwrap();
     let s = watch(&mut van, 30, 10);
     let coolant_c = van.plant().coolant_t_k(van.time_s()).unwrap() - ZERO_C;
     within("battery coolant", coolant_c, 25.0, 45.0);

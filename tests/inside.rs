@@ -6,6 +6,7 @@ mod common;
 use common::Car;
 use pintle::bench::Action;
 use pintle::fault::FaultId;
+use pintle::knobs::Change;
 use pintle::ordeal::Ordeal;
 use pintle::plant::{CentreHose, Contents, Inputs, Plant};
 use pintle::refrigerant::Refrigerant;
@@ -40,10 +41,10 @@ fn water_freezes_a_cold_valve_shut_and_a_rest_thaws_it() {
     );
     assert!(frozen.gauge_low_pa < -2e4, "{} Pa gauge", frozen.gauge_low_pa);
     assert!(frozen.valve_ice_kg > 1e-4);
-    car.bench.apply(Action::AcRequest(false)).expect("allowed");
+    car.bench.apply(Action::Set(Change::AcRequest(false))).expect("allowed");
     let rested = car.wait(900).inside();
     assert!(rested.valve_ice_kg < 1e-5, "{} kg of ice", rested.valve_ice_kg);
-    car.bench.apply(Action::AcRequest(true)).expect("allowed");
+    car.bench.apply(Action::Set(Change::AcRequest(true))).expect("allowed");
     // It cools again, until it freezes again.
     let again = car.wait(20).inside();
     assert!(again.gauge_low_pa > 5e4, "{} Pa gauge", again.gauge_low_pa);

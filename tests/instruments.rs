@@ -6,6 +6,7 @@ use common::{Car, IDLE, PER_S, Setting};
 use pintle::bench::{Action, Bench};
 use pintle::fault::FaultId;
 use pintle::instrument::{AirPlace, DetectorScale, PipePlace, Probe, SearchPlace, bay_tools};
+use pintle::knobs::Change;
 use pintle::moist_air;
 use pintle::scenario::{self, Tool};
 use pintle::units::ZERO_C_K;
@@ -26,7 +27,11 @@ fn read(bench: &mut Bench, probe: &Probe) -> f64 {
 /// A car at rest with a leak of so many grams an hour at 10 bar, soaked at 35 °C.
 fn leaking(id: FaultId, g_h: f64) -> Bench {
     let mut car = Car::faulty(Setting { ambient_c: 35.0, ..IDLE }, &[(id, g_h)]);
-    for action in [Action::EngineOn(false), Action::AcRequest(false), Action::BlowerPct(0.0)] {
+    for action in [
+        Action::Set(Change::EngineOn(false)),
+        Action::Set(Change::AcRequest(false)),
+        Action::Set(Change::BlowerPct(0.0)),
+    ] {
         car.act(action);
     }
     car.wait(60);
@@ -62,7 +67,7 @@ fn air_tools_show_the_state_of_the_air() {
     let flow = read(&mut car.bench, &Probe::Airflow);
     let kg_s = car.inside().evaporator_air_kg_s;
     assert!((flow / kg_s - 0.82).abs() < 0.05, "{flow} m3/s for {kg_s} kg/s");
-    car.act(Action::BlowerPct(30.0));
+    car.act(Action::Set(Change::BlowerPct(30.0)));
     car.wait(60);
     assert!(read(&mut car.bench, &Probe::Airflow) < 0.6 * flow);
 }
@@ -106,8 +111,8 @@ fn soap_is_no_use_in_a_drain_and_wind_hides_from_the_detector() {
     let still = read(&mut bench, &gas);
     assert!(still > 0.9, "{still}");
     // The blower thins the gas: the same leak on the same scale gives a weaker sign.
-    bench.apply(Action::EngineOn(true)).unwrap();
-    bench.apply(Action::BlowerPct(100.0)).unwrap();
+    bench.apply(Action::Set(Change::EngineOn(true))).unwrap();
+    bench.apply(Action::Set(Change::BlowerPct(100.0))).unwrap();
     bench.advance(10 * PER_S);
     let windy = read(&mut bench, &gas);
     assert!(windy < still, "{windy} against {still}");

@@ -6,6 +6,7 @@ mod common;
 use common::{Car, IDLE, Seen, Setting, saturation_bar, within};
 use pintle::bench::Action;
 use pintle::fault::FaultId;
+use pintle::knobs::Change;
 
 /// Weathers of the vehicle-manufacturer table in physics.md 4.1.
 const WEATHERS: [f64; 5] = [21.1, 26.7, 32.2, 37.8, 43.3];
@@ -113,7 +114,7 @@ fn standing_pressure_does_not_prove_the_charge() {
 #[test]
 fn a_stopped_loop_comes_back_to_saturation() {
     let mut car = Car::healthy(IDLE);
-    car.wait(300).act(Action::EngineOn(false));
+    car.wait(300).act(Action::Set(Change::EngineOn(false)));
     let i = car.wait(3 * 3600).inside();
     let want = saturation_bar(35.0);
     within("low after the soak [bar]", i.gauge_low_pa / 1e5, want - 0.1, want + 0.1);

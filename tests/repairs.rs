@@ -5,13 +5,14 @@ mod common;
 use common::{Car, IDLE};
 use pintle::bench::{Action, Bench};
 use pintle::fault::{FaultId, RepairId};
+use pintle::knobs::Change;
 use pintle::scenario::load;
 
 /// Switch off, repair, switch on again.
 fn repair(car: &mut Car, id: RepairId) {
-    car.act(Action::EngineOn(false));
+    car.act(Action::Set(Change::EngineOn(false)));
     car.act(Action::Repair(id));
-    car.wait(120).act(Action::EngineOn(true));
+    car.wait(120).act(Action::Set(Change::EngineOn(true)));
 }
 
 /// reference/faults.md 1.2, last table: a restriction and someone who topped it up: high side and subcooling rise, and the
@@ -57,7 +58,7 @@ fn the_right_repair_brings_the_cold_back() {
 #[test]
 fn a_good_part_replaced_is_counted_and_changes_the_hash() {
     let mut car = Car::faulty(IDLE, &[(FaultId::CondenserFanMotorOpen, 1.0)]);
-    car.wait(30).act(Action::EngineOn(false));
+    car.wait(30).act(Action::Set(Change::EngineOn(false)));
     let before = car.bench.state_hash();
     car.act(Action::Repair(RepairId::ReplaceFanRelay));
     assert_ne!(before, car.bench.state_hash());
@@ -71,7 +72,7 @@ fn nobody_works_on_what_runs_or_is_not_there() {
     let mut bench = Bench::new(&load("healthy").expect("shipped"), 1).expect("a bench");
     let running = bench.apply(Action::Repair(RepairId::ReplaceBelt)).expect_err("the engine runs");
     assert!(running.to_string().contains("switch off first"), "{running}");
-    bench.apply(Action::EngineOn(false)).expect("allowed");
+    bench.apply(Action::Set(Change::EngineOn(false))).expect("allowed");
     assert!(bench.apply(Action::Repair(RepairId::ReplaceOrificeTube)).is_err(), "this car has none");
     assert!(bench.apply(Action::Repair(RepairId::ReplaceBelt)).is_ok());
 }

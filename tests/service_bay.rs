@@ -3,6 +3,7 @@
 use pintle::bay::{BayAction, BayDanger, BayMistake, CentreEnd, Hose, OilKind, StationStep, VesselValve};
 use pintle::bench::{Action, Bench, Refusal, UnsafeKind};
 use pintle::fault::RepairId;
+use pintle::knobs::Change;
 use pintle::plant::{Port, Vessel};
 use pintle::scenario::Scenario;
 
@@ -84,7 +85,7 @@ fn the_trades_order_by_hand() {
     h.bay(BayAction::Machine(false)).act(Action::Repair(RepairId::ReplaceDrier)).wait(600.0);
     // Outside air came in.
     assert!((h.loop_pa() / 101_325.0 - 1.0).abs() < 0.02, "{}", h.loop_pa());
-    assert_eq!(h.danger(Action::EngineOn(true)), BayDanger::StartedOpen);
+    assert_eq!(h.danger(Action::Set(Change::EngineOn(true))), BayDanger::StartedOpen);
     h.bay(BayAction::NewPartOilMl(30.0)).bay(BayAction::CloseUp);
     h.bay(BayAction::Centre(CentreEnd::VacuumPump)).bay(BayAction::Pump(true)).wait(1800.0);
     assert!(h.loop_pa() < 67.0, "{}", h.loop_pa());
@@ -104,7 +105,7 @@ fn the_trades_order_by_hand() {
     assert!((0.1..FULL_KG).contains(&liquid_kg), "{liquid_kg}");
     // The rest as gas into the running low side.
     h.hand_valves(0.0, 0.0).bay(BayAction::Valve { vessel: Vessel::Supply, valve: VesselValve::Gas });
-    h.act(Action::EngineOn(true)).wait(30.0).hand_valves(100.0, 0.0);
+    h.act(Action::Set(Change::EngineOn(true))).wait(30.0).hand_valves(100.0, 0.0);
     while before - h.0.vessel_kg(Vessel::Supply) < FULL_KG {
         h.wait(1.0);
         assert!(h.0.time_s() < 7000.0, "charging never ends: {:?}", h.0.ledger());
@@ -158,7 +159,7 @@ fn deadly_acts_are_stopped() {
     assert_eq!(h.danger(bay(BayAction::RegulatorBar(30.0))), BayDanger::NitrogenTooHigh);
     assert_eq!(h.danger(Action::Repair(RepairId::ReplaceDrier)), BayDanger::UnderPressure);
     h.fit_both_again();
-    h.act(Action::EngineOn(true)).wait(30.0);
+    h.act(Action::Set(Change::EngineOn(true))).wait(30.0);
     h.bay(BayAction::Centre(CentreEnd::Can))
         .bay(BayAction::Valve { vessel: Vessel::Can, valve: VesselValve::Gas });
     assert_eq!(h.danger(Action::ManifoldHighPct(50.0)), BayDanger::VesselOnHighSide);
@@ -191,7 +192,7 @@ fn venting_is_counted() {
 fn liquid_into_a_running_compressor_harms_it() {
     let mut h = Hands::at("");
     h.fit_both().bay(BayAction::Centre(CentreEnd::Supply)).wait(3.0);
-    h.act(Action::EngineOn(true)).wait(60.0);
+    h.act(Action::Set(Change::EngineOn(true))).wait(60.0);
     let before = h.0.snapshot(true).inside.unwrap().reeds_battered;
     h.bay(BayAction::Valve { vessel: Vessel::Supply, valve: VesselValve::Liquid }).hand_valves(100.0, 0.0);
     h.wait(60.0);
@@ -244,7 +245,7 @@ fn the_station_serves_every_rig() {
 fn hoses_can_be_crossed_on_like_fittings() {
     let mut h = Hands(Bench::new(&on_rig("walk_in_cooler", ""), 1).expect("a bench"));
     h.bay(BayAction::Protect(true));
-    h.act(Action::EngineOn(true)).wait(300.0);
+    h.act(Action::Set(Change::EngineOn(true))).wait(300.0);
     h.bay(BayAction::Fit { hose: Hose::Low, port: Some(Port::High) })
         .bay(BayAction::Fit { hose: Hose::High, port: Some(Port::Low) })
         .bay(BayAction::Knob { hose: Hose::Low, open: true })
@@ -263,8 +264,10 @@ fn the_debrief_remembers_the_car_as_it_came() {
     use pintle::instrument::Probe;
     let mut h = Hands::at("faults: [(id: leak_hose, severity: 400), (id: undercharge, severity: 0.5)]");
     h.bay(BayAction::Identify).fit_both().wait(60.0);
-    h.act(Action::EngineOn(true)).wait(300.0);
-    h.act(Action::Read(Probe::LowGauge)).act(Action::Read(Probe::HighGauge)).act(Action::EngineOn(false));
+    h.act(Action::Set(Change::EngineOn(true))).wait(300.0);
+    h.act(Action::Read(Probe::LowGauge))
+        .act(Action::Read(Probe::HighGauge))
+        .act(Action::Set(Change::EngineOn(false)));
     h.bay(BayAction::Centre(CentreEnd::RecoveryMachine)).wait(4.0);
     h.hand_valves(100.0, 100.0).bay(BayAction::Machine(true)).wait(900.0);
     h.act(Action::Repair(RepairId::ReplaceDischargeLine)).wait(60.0);

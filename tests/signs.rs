@@ -8,6 +8,7 @@ use pintle::bench::{Action, Bench};
 use pintle::diagnosis::compare::{distance, pair, readings_apart};
 use pintle::diagnosis::{Protocol, Story};
 use pintle::fault::{Fault, FaultId};
+use pintle::knobs::Change;
 use pintle::rig::Rig;
 use pintle::scenario;
 
@@ -51,7 +52,11 @@ fn air_adds_to_the_pressure_at_rest_and_charge_does_not() {
     // faults.md 3.8, 7.7 and 7.11.
     let rest = |faults: &[(FaultId, f64)]| {
         let mut car = Car::faulty(Setting { ambient_c: 35.0, ..IDLE }, faults);
-        for action in [Action::EngineOn(false), Action::AcRequest(false), Action::BlowerPct(0.0)] {
+        for action in [
+            Action::Set(Change::EngineOn(false)),
+            Action::Set(Change::AcRequest(false)),
+            Action::Set(Change::BlowerPct(0.0)),
+        ] {
             car.act(action);
         }
         car.wait(60);

@@ -4,6 +4,7 @@ mod common;
 
 use common::{Car, IDLE, saturation_bar, within};
 use pintle::bench::Action;
+use pintle::knobs::Change;
 use pintle::plant::{Inputs, Plant};
 use pintle::refrigerant::Refrigerant;
 use pintle::rig::Rig;
@@ -17,8 +18,8 @@ fn the_bay_soaks_hot_after_a_stop() {
     let mut car = Car::healthy(IDLE);
     car.wait(1200);
     let running = car.inside().bay_t_k - ZERO_C;
-    car.act(Action::EngineOn(false));
-    car.act(Action::BlowerPct(0.0));
+    car.act(Action::Set(Change::EngineOn(false)));
+    car.act(Action::Set(Change::BlowerPct(0.0)));
     let (mut peak, mut hot_s): (f64, u32) = (0.0, 0);
     for minute in 1..=240 {
         let i = car.wait(60).inside();
@@ -77,7 +78,7 @@ fn hot_air_comes_round_at_idle_and_not_on_the_road() {
 #[test]
 fn sun_heats_a_parked_car() {
     let mut car = Car::parked(35.0, &[]);
-    car.wait(10).act(Action::SolarWM2(1000.0));
+    car.wait(10).act(Action::Set(Change::SolarWM2(1000.0)));
     let i = car.wait(3600).inside();
     within("cabin after an hour [°C]", i.cabin_t_k - ZERO_C, 55.0, 70.0);
     // A scenario that begins in the sun begins with the car soaked in it.
@@ -96,8 +97,8 @@ fn sun_and_people_load_the_cabin() {
     let base = Car::healthy(IDLE).after(900);
     let with = |solar: f64, people: f64| {
         let mut car = Car::healthy(IDLE);
-        car.act(Action::SolarWM2(solar));
-        car.act(Action::People(people));
+        car.act(Action::Set(Change::SolarWM2(solar)));
+        car.act(Action::Set(Change::People(people)));
         car.after(900)
     };
     let (sun, crowd) = (with(800.0, 1.0), with(0.0, 5.0));

@@ -6,6 +6,7 @@ mod common;
 use common::Car;
 use pintle::bench::{Action, Bench};
 use pintle::fault::FaultId;
+use pintle::knobs::Change;
 use pintle::plant::{CentreHose, Contents, Inputs, OpenPlace, Plant, Released};
 use pintle::refrigerant::Refrigerant;
 use pintle::rig::Rig;
@@ -275,9 +276,9 @@ fn a_vacuum_that_was_too_short_ices_the_valve_hours_later() {
     let mut car = cold_room(short);
     car.wait(60 * iced.unwrap_or(0));
     let before = car.inside();
-    car.act(Action::EngineOn(false));
+    car.act(Action::Set(Change::EngineOn(false)));
     let rested = car.wait(900).inside();
-    car.act(Action::EngineOn(true));
+    car.act(Action::Set(Change::EngineOn(true)));
     let again = car.wait(600).inside();
     println!(
         "ice {:.3} g, after a rest {:.3} g, then {:.1} g/s against {:.1} g/s",

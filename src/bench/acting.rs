@@ -1,17 +1,13 @@
 //! Actions: what is allowed now, and what each does.
 
-use super::{Action, Bench, Controls, Refusal};
+use super::{Action, Bench, Refusal};
 use crate::fault::{Fault, FaultId, Group};
 use crate::instrument::{Probe, Reading};
+use crate::knobs::{HandValve, Range};
 use crate::scenario::Tool;
 
 impl Bench {
     pub(super) fn check(&self, action: &Action) -> Result<(), Refusal> {
-        let range = |key: &str, value: f64| {
-            let (what, unit, min, max) =
-                Controls::RANGES.into_iter().find(|r| r.0 == key).unwrap_or(("value", "", 0.0, 100.0));
-            in_range(what, value, min, max, unit)
-        };
         let severity = |id: FaultId, value: f64| {
             if !id.info().applies_to(&self.rig) {
                 return Err(Refusal::NotNow(format!("{}: this rig has no such part", id.info().name)));
@@ -30,18 +26,12 @@ impl Bench {
             }
         };
         match action {
-            Action::EngineRpm(v) => range("engine_rpm", *v),
-            Action::BlowerPct(v) => range("blower_pct", *v),
-            Action::RoadSpeedKmh(v) => range("road_speed_kmh", *v),
-            Action::AmbientC(v) => range("ambient_c", *v),
-            Action::RelativeHumidityPct(v) => range("relative_humidity_pct", *v),
-            Action::SolarWM2(v) => range("solar_w_m2", *v),
-            Action::People(v) => range("people", *v),
-            Action::AltitudeM(v) => range("altitude_m", *v),
-            Action::DoorsOpenPct(v) => range("doors_open_pct", *v),
-            Action::BatteryHeatW(v) => range("battery_heat_w", *v),
-            Action::ManifoldLowPct(v) => in_range("manifold_low_valve_pct", *v, 0.0, 100.0, "%"),
-            Action::ManifoldHighPct(v) => in_range("manifold_high_valve_pct", *v, 0.0, 100.0, "%"),
+            Action::Set(change) => match change.number().zip(change.knob().info().range()) {
+                Some((value, range)) => allowed(change.key(), value, range),
+                None => Ok(()),
+            },
+            Action::ManifoldLowPct(v) => allowed(HandValve::Low.key(), *v, HandValve::RANGE),
+            Action::ManifoldHighPct(v) => allowed(HandValve::High.key(), *v, HandValve::RANGE),
             Action::Hoses(true) => needs(Tool::GaugeSet),
             Action::Jumper(Some(_)) => needs(Tool::Jumper),
             Action::ImposeFault { id, severity: s } => severity(*id, *s),
@@ -130,21 +120,8 @@ impl Bench {
     }
 
     pub(super) fn carry_out(&mut self, action: &Action) {
-        let c = &mut self.controls;
         match action {
-            Action::EngineOn(v) => c.engine_on = *v,
-            Action::EngineRpm(v) => c.engine_rpm = *v,
-            Action::AcRequest(v) => c.ac_request = *v,
-            Action::BlowerPct(v) => c.blower_pct = *v,
-            Action::Recirculate(v) => c.recirculate = *v,
-            Action::RoadSpeedKmh(v) => c.road_speed_kmh = *v,
-            Action::AmbientC(v) => c.ambient_c = *v,
-            Action::RelativeHumidityPct(v) => c.relative_humidity_pct = *v,
-            Action::SolarWM2(v) => c.solar_w_m2 = *v,
-            Action::People(v) => c.people = *v,
-            Action::AltitudeM(v) => c.altitude_m = *v,
-            Action::DoorsOpenPct(v) => c.doors_open_pct = *v,
-            Action::BatteryHeatW(v) => c.battery_heat_w = *v,
+            Action::Set(change) => self.controls.turn(*change),
             Action::Hoses(v) => {
                 self.hoses_fitted = *v;
                 self.bay_hoses(*v);
@@ -231,9 +208,10 @@ pub(super) fn in_range(
     max: f64,
     unit: &'static str,
 ) -> Result<(), Refusal> {
-    if value >= min && value <= max {
-        Ok(())
-    } else {
-        Err(Refusal::OutOfRange { what, value, min, max, unit })
-    }
+    allowed(what, value, Range::new(unit, min, max))
+}
+
+fn allowed(what: &'static str, value: f64, range: Range) -> Result<(), Refusal> {
+    let Range { unit, min, max } = range;
+    if range.holds(value) { Ok(()) } else { Err(Refusal::OutOfRange { what, value, min, max, unit }) }
 }

@@ -6,6 +6,7 @@ use crate::bay::BayAction;
 use crate::circuit::Guard;
 use crate::fault::{FaultId, Group, Recurs, RepairId};
 use crate::instrument::{MeterRange, Probe};
+use crate::knobs::Change;
 
 /// A relay socket a fused jumper lead can bridge (contact 30 to 87).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -43,38 +44,12 @@ pub struct Diagnosis {
     pub because: String,
 }
 
-/// Everything a person can do to a bench. Actions land on ticks.
+/// Everything a person can do to a bench. Actions land on ticks. How one is read stands in `action_names.rs`.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[serde(rename_all = "snake_case", remote = "Self")]
 pub enum Action {
-    /// Start or stop the engine.
-    EngineOn(bool),
-    /// Engine speed [rev/min].
-    EngineRpm(f64),
-    /// A/C button.
-    AcRequest(bool),
-    /// Blower [%].
-    BlowerPct(f64),
-    /// Recirculation flap.
-    Recirculate(bool),
-    /// Road speed [km/h].
-    RoadSpeedKmh(f64),
-    /// Outside air [°C].
-    AmbientC(f64),
-    /// Outside relative humidity [%].
-    RelativeHumidityPct(f64),
-    /// Sun on a horizontal plane [W/m2].
-    #[serde(rename = "solar_w_m2")]
-    SolarWM2(f64),
-    /// People in the car.
-    People(f64),
-    /// Height above the sea [m].
-    AltitudeM(f64),
-    /// Share of the time the doors of a cold room stand open [%].
-    DoorsOpenPct(f64),
-    /// Heat the traction battery gives to its coolant [W].
-    #[serde(rename = "battery_heat_w")]
-    BatteryHeatW(f64),
+    /// Turn a knob: engine, climate controls, road, weather, state of the rig.
+    Set(Change),
     /// Fit (true) or take off (false) both service hoses.
     Hoses(bool),
     /// Manifold hand valve on the low side [% open].

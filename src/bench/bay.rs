@@ -7,6 +7,7 @@ use crate::bay::{
     StationStep, VesselValve, WorkedDone,
 };
 use crate::bench::action::Action;
+use crate::knobs::Change;
 use crate::moist_air;
 use crate::plant::{CentreHose, Inputs, OIL_KG_M3, OpenPlace, Units, Vessel};
 
@@ -72,8 +73,8 @@ impl Bench {
         let high_open = self.manifold_high_pct > 0.0 && bay.high.reaches().is_some();
         let bare = !bay.protected;
         match action {
-            Action::EngineOn(true) if bay.opened.is_some() => Some(BayDanger::StartedOpen),
-            Action::EngineOn(true) if high_open && open_vessel(bay.centre) => {
+            Action::Set(Change::EngineOn(true)) if bay.opened.is_some() => Some(BayDanger::StartedOpen),
+            Action::Set(Change::EngineOn(true)) if high_open && open_vessel(bay.centre) => {
                 Some(BayDanger::VesselOnHighSide)
             }
             Action::ManifoldHighPct(pct)

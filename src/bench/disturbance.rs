@@ -2,8 +2,9 @@
 
 use serde::Serialize;
 
-use super::{Controls, TICK_S};
+use super::TICK_S;
 use crate::fault::{Conditions, Fault, FaultId, FaultSet, Recurs};
+use crate::knobs::Controls;
 use crate::scenario::{Onset, Scenario};
 
 /// A fault on its way to a severity.
@@ -127,7 +128,7 @@ impl Disturbances {
             if ticks(moment.at_s) > tick {
                 break;
             }
-            moment.change.turn(controls);
+            controls.turn(moment.change);
             self.next_moment += 1;
         }
         if !self.waiting.is_empty() {

@@ -4,6 +4,7 @@ use super::super::*;
 use super::*;
 use crate::fault::{FaultId, RepairId};
 use crate::instrument::{MeterMode, meter};
+use crate::knobs::Change;
 use crate::record::{Record, journal::replay};
 use crate::scenario::{Scenario, load};
 
@@ -100,7 +101,7 @@ fn mistakes_are_written_down() {
 #[test]
 fn clamp_and_jumper_between_any_points() {
     let mut b = bench("compact_car");
-    b.apply(Action::AcRequest(false)).unwrap();
+    b.apply(Action::Set(Change::AcRequest(false))).unwrap();
     b.apply(Action::ClampZero).unwrap();
     wait(&mut b, 5.0);
     assert!(!b.drives.clutch_engaged);
@@ -151,7 +152,7 @@ fn traction_voltage_is_isolated_waited_for_and_proven_dead() {
     let volts = Action::Place(at(MeterMode::VoltsDc, "compressor_plus", "compressor_minus"));
     assert_eq!(danger(&mut b, volts.clone()), UnsafeKind::NotIsolated(traction));
     assert_eq!(danger(&mut b, Action::Isolate(traction, true)), UnsafeKind::UnderLoad(traction));
-    b.apply(Action::EngineOn(false)).unwrap();
+    b.apply(Action::Set(Change::EngineOn(false))).unwrap();
     wait(&mut b, 2.0);
     assert!(matches!(b.apply(Action::ProveDead(traction)), Err(Refusal::NotNow(_))));
     b.apply(Action::Isolate(traction, true)).unwrap();
@@ -191,7 +192,7 @@ fn mains_are_locked_out_and_proven_dead() {
     let plug = Action::Unplug("compressor_plug".into(), true);
     assert_eq!(danger(&mut b, plug.clone()), UnsafeKind::NotIsolated(Guard::Mains));
     let contactor = Action::Repair(RepairId::ReplaceContactor);
-    b.apply(Action::EngineOn(false)).unwrap();
+    b.apply(Action::Set(Change::EngineOn(false))).unwrap();
     assert_eq!(danger(&mut b, contactor.clone()), UnsafeKind::NotIsolated(Guard::Mains));
     b.apply(Action::Isolate(Guard::Mains, true)).unwrap();
     b.apply(Action::ProveMeter).unwrap();

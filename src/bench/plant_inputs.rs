@@ -1,6 +1,7 @@
 //! From knobs, circuit and faults to what the plant is told, and to what it is soaked with.
 
-use super::{Bench, Controls};
+use super::Bench;
+use crate::knobs::Controls;
 use crate::moist_air;
 use crate::plant::{Contents, Drive, Inputs, Plant, Vessel};
 use crate::units::ZERO_C_K;

@@ -2,13 +2,13 @@
 //! who may see it; a learner's window gets the outside alone.
 
 use super::bay_faces::BayFace;
-use super::controls::Controls;
 use super::repairs::RepairDone;
 use crate::bench::action::{Relay, Standing};
 use crate::bench::electrics::Electrics;
 use crate::circuit::Guard;
 use crate::fault::{Fault, Group};
 use crate::instrument::{MeterRange, Probe, Reading};
+use crate::knobs::{Controls, Fits};
 use crate::perceive::Perceived;
 use crate::plant::{Drive, Metering, PlantSpec};
 
@@ -81,6 +81,16 @@ pub enum DriveKind {
 }
 
 impl Topology {
+    /// Has a rig with this loop the knobs that fit so?
+    pub fn has(&self, fits: Fits) -> bool {
+        match fits {
+            Fits::Every => true,
+            Fits::Engine => matches!(self.drive, DriveKind::Belt | DriveKind::VariableBelt),
+            Fits::Car => self.drive != DriveKind::Hermetic,
+            Fits::ColdRoom => self.drive == DriveKind::Hermetic,
+            Fits::Chiller => self.chiller,
+        }
+    }
     /// Of a loop.
     pub fn of(spec: &PlantSpec) -> Self {
         Self {

@@ -6,16 +6,8 @@ use serde::Serialize;
 
 use super::ListArgs;
 use super::failure::Failure;
-use crate::procedure::listing::{Arg, BAY, BENCH, ListedArg, PROBES, Row};
+use crate::procedure::listing::{BAY, BENCH, Listed, PROBES, Row, knobs};
 use crate::procedure::{SHIPPED, from_text};
-
-#[derive(Serialize)]
-struct Entry {
-    name: &'static str,
-    arguments: Vec<ListedArg>,
-    words: &'static str,
-    example: String,
-}
 
 #[derive(Serialize)]
 struct File {
@@ -29,22 +21,16 @@ struct File {
 
 #[derive(Serialize)]
 struct All {
-    actions: Vec<Entry>,
-    bay: Vec<Entry>,
-    probes: Vec<Entry>,
+    actions: Vec<Listed>,
+    knobs: Vec<Listed>,
+    bay: Vec<Listed>,
+    probes: Vec<Listed>,
     files: Vec<File>,
 }
 
 /// Rows of a table, each example as it stands in a file.
-fn entries(rows: &[Row], inside: Option<&str>) -> Vec<Entry> {
-    let example = |row: &Row| match inside {
-        Some(outer) => format!("{outer}({})", row.example),
-        None => row.example.to_owned(),
-    };
-    let listed = |row: &Row| row.args.iter().map(Arg::listed).collect();
-    rows.iter()
-        .map(|row| Entry { name: row.name, arguments: listed(row), words: row.words, example: example(row) })
-        .collect()
+fn listed(rows: &[Row], inside: Option<&str>) -> Vec<Listed> {
+    rows.iter().map(|row| row.listed(inside)).collect()
 }
 
 /// List them.
@@ -59,12 +45,13 @@ pub fn run(args: ListArgs, out: &mut dyn Write) -> Result<(), Failure> {
     }
     if args.json {
         let (actions, bay, probes) =
-            (entries(BENCH, None), entries(BAY, Some("bay")), entries(PROBES, Some("read")));
-        return super::print_json(out, &All { actions, bay, probes, files });
+            (listed(BENCH, None), listed(BAY, Some("bay")), listed(PROBES, Some("read")));
+        return super::print_json(out, &All { actions, knobs: knobs(), bay, probes, files });
     }
-    table(out, "Actions", BENCH)?;
-    table(out, "Actions of the service bay, written bay(...)", BAY)?;
-    table(out, "Probes, for place(...), read(...) and remove(...)", PROBES)?;
+    table(out, "Actions", &listed(BENCH, None))?;
+    table(out, "Knobs, written set(...)", &knobs())?;
+    table(out, "Actions of the service bay, written bay(...)", &listed(BAY, None))?;
+    table(out, "Probes, for place(...), read(...) and remove(...)", &listed(PROBES, None))?;
     writeln!(out, "Embedded action files, for `pintle run SCENARIO --actions ID`")?;
     for file in &files {
         writeln!(out, "  {:<26}{} ({}, {} steps)", file.id, file.title, file.scenario, file.steps)?;
@@ -72,12 +59,12 @@ pub fn run(args: ListArgs, out: &mut dyn Write) -> Result<(), Failure> {
     Ok(())
 }
 
-fn table(out: &mut dyn Write, title: &str, rows: &[Row]) -> Result<(), Failure> {
+fn table(out: &mut dyn Write, title: &str, rows: &[Listed]) -> Result<(), Failure> {
     writeln!(out, "{title}")?;
     for row in rows {
         writeln!(out, "  {}", row.example)?;
         writeln!(out, "      {}", row.words)?;
-        for arg in row.args {
+        for arg in &row.arguments {
             let line = arg.line();
             // A list of names that would fill the screen is left to the command that lists it, or to --json.
             let short =

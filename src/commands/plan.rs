@@ -2,7 +2,6 @@
 
 use super::failure::Failure;
 use super::run::RunArgs;
-use super::spec::Setting;
 use super::tools::ReadSpec;
 use crate::bench::{Action, TICK_S};
 use crate::procedure::{self, Procedure};
@@ -42,12 +41,10 @@ impl Plan {
         let mut actions = Vec::new();
         for spec in &args.set {
             let tick = tick_of(spec.at_s);
-            match spec.setting {
+            match &spec.action {
                 // Driving and weather at the start are part of the start: the car soaks in that weather.
-                Setting::Knob(change) if tick == 0 => change.turn(&mut scenario.start),
-                Setting::Knob(change) => actions.push((tick, change.action())),
-                Setting::ManifoldLowPct(pct) => actions.push((tick, Action::ManifoldLowPct(pct))),
-                Setting::ManifoldHighPct(pct) => actions.push((tick, Action::ManifoldHighPct(pct))),
+                Action::Set(change) if tick == 0 => scenario.start.turn(*change),
+                action => actions.push((tick, action.clone())),
             }
         }
         for spec in &args.clear {

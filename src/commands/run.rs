@@ -12,7 +12,7 @@ use super::plan::Plan;
 use super::progress::Progress;
 use super::readings;
 use super::senses;
-use super::spec::{ClearSpec, FaultSpec, SetSpec, number};
+use super::spec::{ClearSpec, FaultSpec, SetSpec, number, set_help};
 use super::tools::{self, ActSpec, ReadSpec};
 use crate::bench::{Action, Bench};
 use crate::lesson::bay_review;
@@ -52,7 +52,7 @@ pub struct RunArgs {
     #[arg(long, value_name = "ID@SECONDS")]
     pub clear: Vec<ClearSpec>,
     /// Turn a knob (may be repeated)
-    #[arg(long, value_name = "KEY=VALUE[@SECONDS]", long_help = SET_HELP)]
+    #[arg(long, value_name = "KEY=VALUE[@SECONDS]", long_help = set_help())]
     pub set: Vec<SetSpec>,
     /// Read an electrical tool (may be repeated)
     #[arg(long, value_name = "PROBE[@SECONDS]", long_help = tools::READ_HELP)]
@@ -73,10 +73,6 @@ pub struct RunArgs {
     #[arg(long)]
     pub json: bool,
 }
-
-const SET_HELP: &str = "Turn a knob (may be repeated). Keys: ambient_c, relative_humidity_pct, \
-    solar_w_m2, people, road_speed_kmh, engine_on, engine_rpm, ac_request, blower_pct, recirculate, manifold_low_valve_pct, \
-    manifold_high_valve_pct; booleans are true or false. Without @SECONDS the scenario starts that way";
 
 fn minutes(text: &str) -> Result<f64, String> {
     let value = number(text, "minutes", "min", 0.0, 10_000.0)?;

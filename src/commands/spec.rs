@@ -2,10 +2,11 @@
 
 use std::str::FromStr;
 
+use crate::bench::Action;
 use crate::fault::FaultId;
+use crate::knobs::{HandValve, Knob, Range, out_of_range};
 use crate::scenario::check::severity_problem;
 use crate::scenario::nearest::hint;
-use crate::scenario::{Change, out_of_range};
 
 /// `--fault ID[=SEVERITY][@SECONDS]`.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -27,44 +28,38 @@ pub struct ClearSpec {
     pub at_s: f64,
 }
 
-/// A knob and its new value.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Setting {
-    /// Driving or weather.
-    Knob(Change),
-    /// Hand valve of the manifold, low side [% open].
-    ManifoldLowPct(f64),
-    /// Hand valve of the manifold, high side [% open].
-    ManifoldHighPct(f64),
-}
-
 /// `--set KEY=VALUE[@SECONDS]`.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct SetSpec {
-    /// What changes.
-    pub setting: Setting,
+    /// What is turned: a knob or a hand valve.
+    pub action: Action,
     /// When [s].
     pub at_s: f64,
 }
 
-/// All keys of `--set`.
-pub const KEYS: [&str; 12] = [
-    "ambient_c",
-    "relative_humidity_pct",
-    "solar_w_m2",
-    "people",
-    "road_speed_kmh",
-    "engine_on",
-    "engine_rpm",
-    "ac_request",
-    "blower_pct",
-    "recirculate",
-    "manifold_low_valve_pct",
-    "manifold_high_valve_pct",
-];
+/// All keys of `--set` with what each stands for.
+fn keys() -> impl Iterator<Item = (&'static str, &'static str)> + Clone {
+    let knobs = Knob::ALL.iter().map(|knob| (knob.info().key, knob.info().meaning()));
+    knobs.chain(HandValve::ALL.map(|valve| (valve.key(), valve.meaning())))
+}
+
+/// The long help of `--set`: every key with its values and what it stands for.
+pub fn set_help() -> String {
+    let mut help =
+        String::from("Turn a knob (may be repeated). Without @SECONDS the scenario starts that way. Keys:\n");
+    for (key, meaning) in keys() {
+        let range = Knob::by_key(key).map_or(Some(HandValve::RANGE), |knob| knob.info().range());
+        let values = match range {
+            None => "true or false".to_owned(),
+            Some(Range { unit, min, max }) => format!("{min} to {max} {unit}").trim_end().to_owned(),
+        };
+        help += &format!("\n  {key}={values}\n          {meaning}");
+    }
+    help
+}
 
 /// A number within bounds.
-pub fn number(text: &str, what: &str, unit: &str, min: f64, max: f64) -> Result<f64, String> {
+pub fn number(text: &str, what: &str, unit: &'static str, min: f64, max: f64) -> Result<f64, String> {
     let value: f64 = text.parse().map_err(|_| format!("{what}: `{text}` is not a number"))?;
     match out_of_range(value, unit, min, max) {
         Some(reason) => Err(format!("{what}: {reason}")),
@@ -125,44 +120,33 @@ impl FromStr for SetSpec {
     fn from_str(text: &str) -> Result<Self, String> {
         let (head, at_s) = split_time(text)?;
         let (key, value) = head.split_once('=').ok_or_else(|| format!("`{head}`: write KEY=VALUE"))?;
-        Ok(Self { setting: setting(key, value)?, at_s: at_s.unwrap_or(0.0) })
+        Ok(Self { action: setting(key, value)?, at_s: at_s.unwrap_or(0.0) })
     }
 }
 
-fn setting(key: &str, value: &str) -> Result<Setting, String> {
-    let float = || value.parse::<f64>().map_err(|_| format!("{key}: `{value}` is not a number"));
-    let yes = || value.parse::<bool>().map_err(|_| format!("{key}: `{value}` is neither true nor false"));
-    let change = match key {
-        "ambient_c" => Change::AmbientC(float()?),
-        "relative_humidity_pct" => Change::RelativeHumidityPct(float()?),
-        "solar_w_m2" => Change::SolarWM2(float()?),
-        "people" => Change::People(float()?),
-        "altitude_m" => Change::AltitudeM(float()?),
-        "doors_open_pct" => Change::DoorsOpenPct(float()?),
-        "battery_heat_w" => Change::BatteryHeatW(float()?),
-        "road_speed_kmh" => Change::RoadSpeedKmh(float()?),
-        "engine_on" => Change::EngineOn(yes()?),
-        "engine_rpm" => Change::EngineRpm(float()?),
-        "ac_request" => Change::AcRequest(yes()?),
-        "blower_pct" => Change::BlowerPct(float()?),
-        "recirculate" => Change::Recirculate(yes()?),
-        "manifold_low_valve_pct" => {
-            return Ok(Setting::ManifoldLowPct(number(value, key, "%", 0.0, 100.0)?));
-        }
-        "manifold_high_valve_pct" => {
-            return Ok(Setting::ManifoldHighPct(number(value, key, "%", 0.0, 100.0)?));
-        }
-        _ => return Err(format!("unknown key `{key}` (hint: {})", hint(key, KEYS))),
-    };
-    match change.fault_in_value() {
-        Some(reason) => Err(format!("{key}: {reason}")),
-        None => Ok(Setting::Knob(change)),
+fn setting(key: &str, value: &str) -> Result<Action, String> {
+    if let Some(valve) = HandValve::by_key(key) {
+        let Range { unit, min, max } = HandValve::RANGE;
+        return Ok(turned(valve, number(value, key, unit, min, max)?));
+    }
+    match Knob::by_key(key) {
+        Some(knob) => knob.read(value).map(Action::Set),
+        None => Err(format!("unknown key `{key}` (hint: {})", hint(key, keys().map(|(key, _)| key)))),
+    }
+}
+
+/// A hand valve turned to an opening [%].
+fn turned(valve: HandValve, pct: f64) -> Action {
+    match valve {
+        HandValve::Low => Action::ManifoldLowPct(pct),
+        HandValve::High => Action::ManifoldHighPct(pct),
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::knobs::Change;
 
     #[test]
     fn notations_are_read() {
@@ -171,8 +155,10 @@ mod tests {
         let plain: FaultSpec = "clutch_coil_open".parse().unwrap();
         assert_eq!((plain.severity, plain.at_s), (1.0, 0.0));
         let set: SetSpec = "ambient_c=-10@0.5".parse().unwrap();
-        assert_eq!(set, SetSpec { setting: Setting::Knob(Change::AmbientC(-10.0)), at_s: 0.5 });
-        for key in KEYS {
+        assert_eq!(set, SetSpec { action: Action::Set(Change::AmbientC(-10.0)), at_s: 0.5 });
+        let help = set_help();
+        for (key, meaning) in keys() {
+            assert!(help.contains(key) && help.contains(meaning), "{key}");
             assert!(["true", "1", "50", "900"].iter().any(|value| setting(key, value).is_ok()));
         }
     }

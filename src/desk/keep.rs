@@ -106,6 +106,7 @@ mod tests {
     use super::*;
     use crate::bench::Action;
     use crate::desk::demo;
+    use crate::knobs::Change;
 
     #[test]
     fn a_kept_session_is_taken_up_where_it_was_left() {
@@ -113,7 +114,7 @@ mod tests {
         let path = folder.join("1-healthy.ron");
         let mut bench = Bench::new(&demo::scenario(), 3).unwrap();
         bench.advance(40);
-        bench.apply(Action::BlowerPct(50.0)).unwrap();
+        bench.apply(Action::Set(Change::BlowerPct(50.0))).unwrap();
         bench.advance(40);
         save(&path, &bench).unwrap();
         // A second write replaces the first, which is one of ours.

@@ -331,8 +331,8 @@ impl Session {
     fn act(&mut self, action: Action) {
         let mark = mark(&action);
         let answered = matches!(action, Action::Diagnose(_));
-        if let Some(ghost) = self.ghost.as_mut().filter(|_| drives(&action)) {
-            // The twin lives in the same weather; what it refuses the bench refuses too.
+        if let Some(ghost) = self.ghost.as_mut().filter(|_| matches!(action, Action::Set(_))) {
+            // The twin feels every knob; what it refuses the bench refuses too.
             let _refused_twice = ghost.apply(action.clone());
         }
         match self.bench.apply(action) {
@@ -434,33 +434,12 @@ impl Session {
     }
 }
 
-/// Knobs of driving and weather, which the twin feels too.
-fn drives(action: &Action) -> bool {
-    matches!(
-        action,
-        Action::EngineOn(_)
-            | Action::EngineRpm(_)
-            | Action::AcRequest(_)
-            | Action::BlowerPct(_)
-            | Action::Recirculate(_)
-            | Action::RoadSpeedKmh(_)
-            | Action::AmbientC(_)
-            | Action::RelativeHumidityPct(_)
-            | Action::SolarWM2(_)
-            | Action::People(_)
-            | Action::AltitudeM(_)
-            | Action::DoorsOpenPct(_)
-            | Action::BatteryHeatW(_)
-    )
-}
-
 /// A few words on the strips for actions that change the course of things.
 fn mark(action: &Action) -> Option<String> {
     let switch = |what: &str, on: bool| format!("{what} {}", if on { "on" } else { "off" });
     Some(match action {
-        Action::EngineOn(on) => switch("engine", *on),
-        Action::AcRequest(on) => switch("A/C", *on),
-        Action::Recirculate(on) => switch("recirculation", *on),
+        // What slides from value to value would crowd the strips.
+        Action::Set(change) if change.number().is_none() => change.words(),
         Action::Hoses(on) => switch("hoses", *on),
         Action::Jumper(Some(relay)) => format!("jumper on {} relay", format!("{relay:?}").to_lowercase()),
         Action::Jumper(None) => "jumper off".into(),

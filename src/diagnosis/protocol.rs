@@ -1,8 +1,9 @@
 //! A fixed piece of work on a car: what a thorough technician does from the cold car to the equalised one, with every
 //! tool. Two faults are held against each other by what it reads.
 
-use crate::bench::{Action, Controls, Relay, TICK_S};
+use crate::bench::{Action, Relay, TICK_S};
 use crate::instrument::{AirPlace, PipePlace, Probe};
+use crate::knobs::{Change, Controls};
 use crate::perceive::Sense;
 use crate::rig::Rig;
 use crate::scenario::{Mode, Scenario, Tool};
@@ -49,21 +50,25 @@ impl Protocol {
         p.act(Action::Place(Probe::SightGlass));
         p.wait(55.0);
         p.gauges("at rest");
-        for action in [Action::EngineOn(true), Action::AcRequest(true), Action::BlowerPct(100.0)] {
+        for action in [
+            Action::Set(Change::EngineOn(true)),
+            Action::Set(Change::AcRequest(true)),
+            Action::Set(Change::BlowerPct(100.0)),
+        ] {
             p.act(action);
         }
         p.watch("first minute");
         p.wait(180.0);
         p.walk("at idle");
-        p.act(Action::EngineRpm(1500.0));
+        p.act(Action::Set(Change::EngineRpm(1500.0)));
         p.wait(120.0);
         p.walk("at 1500 rev/min");
-        p.act(Action::EngineRpm(2200.0));
-        p.act(Action::RoadSpeedKmh(80.0));
+        p.act(Action::Set(Change::EngineRpm(2200.0)));
+        p.act(Action::Set(Change::RoadSpeedKmh(80.0)));
         p.wait(120.0);
         p.walk("at 80 km/h");
-        p.act(Action::RoadSpeedKmh(0.0));
-        p.act(Action::EngineRpm(900.0));
+        p.act(Action::Set(Change::RoadSpeedKmh(0.0)));
+        p.act(Action::Set(Change::EngineRpm(900.0)));
         p.wait(60.0);
         p.watch("at idle after the road");
         for (relay, moment) in [(Relay::Fan, "fan relay bridged"), (Relay::Clutch, "clutch relay bridged")] {
@@ -71,7 +76,7 @@ impl Protocol {
             p.watch(moment);
         }
         p.act(Action::Jumper(None));
-        p.act(Action::EngineOn(false));
+        p.act(Action::Set(Change::EngineOn(false)));
         p.wait(5.0);
         p.look("just stopped");
         p.wait(25.0);

@@ -4,6 +4,7 @@ use crate::bay::BayAction;
 use crate::bench::{Action, Electrics, MistakeKind, Relay, Standing, TICK_S, UnsafeAct};
 use crate::circuit::Guard;
 use crate::instrument::{Probe, bay_tools};
+use crate::knobs::Change;
 use crate::scenario::Scenario;
 
 /// Name of a tool on its place, in words.
@@ -50,19 +51,7 @@ fn relay_words(relay: Relay) -> &'static str {
 pub fn words(action: &Action) -> Option<String> {
     let on = |v: bool| if v { "on" } else { "off" };
     Some(match action {
-        Action::EngineOn(v) => format!("engine {}", on(*v)),
-        Action::EngineRpm(v) => format!("engine speed {v:.0} rev/min"),
-        Action::AcRequest(v) => format!("A/C {}", on(*v)),
-        Action::BlowerPct(v) => format!("blower {v:.0} %"),
-        Action::Recirculate(v) => format!("recirculation {}", on(*v)),
-        Action::RoadSpeedKmh(v) => format!("road speed {v:.0} km/h"),
-        Action::AmbientC(v) => format!("outside air {v:.0} °C"),
-        Action::RelativeHumidityPct(v) => format!("humidity {v:.0} %"),
-        Action::SolarWM2(v) => format!("sun {v:.0} W/m²"),
-        Action::People(v) => format!("{v:.0} in the car"),
-        Action::AltitudeM(v) => format!("height {v:.0} m"),
-        Action::DoorsOpenPct(v) => format!("doors open {v:.0} % of the time"),
-        Action::BatteryHeatW(v) => format!("battery heat {v:.0} W"),
+        Action::Set(change) => change.words(),
         Action::Hoses(true) => "fitted the hoses".into(),
         Action::Hoses(false) => "took the hoses off".into(),
         Action::ManifoldLowPct(v) => format!("low hand valve {v:.0} % open"),
@@ -175,8 +164,8 @@ pub fn breaches(journal: &[(u64, Action)], scenario: &Scenario, end_tick: u64) -
     };
     for (tick, action) in journal {
         match action {
-            Action::EngineOn(v) => engine = *v,
-            Action::EngineRpm(v) => rpm = *v,
+            Action::Set(Change::EngineOn(v)) => engine = *v,
+            Action::Set(Change::EngineRpm(v)) => rpm = *v,
             Action::Hoses(v) => {
                 if *v && engine && !hoses {
                     found.push(

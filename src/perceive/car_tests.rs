@@ -6,6 +6,7 @@ use super::*;
 use crate::bench::Action;
 use crate::fault::FaultId;
 use crate::instrument::Probe;
+use crate::knobs::Change;
 use crate::scenario::Scenario;
 
 #[test]
@@ -121,7 +122,7 @@ fn a_compressor_without_oil_growls_then_sticks_and_the_clutch_burns() {
 #[test]
 fn after_a_stop_the_clutch_clicks_and_pressures_hiss_even() {
     let mut bench = car(&[]);
-    for off in [Action::AcRequest(false), Action::BlowerPct(0.0)] {
+    for off in [Action::Set(Change::AcRequest(false)), Action::Set(Change::BlowerPct(0.0))] {
         bench.apply(off).expect("allowed");
     }
     bench.advance(10);

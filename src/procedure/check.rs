@@ -3,10 +3,11 @@
 use super::load::{FORMAT, whole};
 use super::{Procedure, Quantity, Step, Turn};
 use crate::bench::Action;
+use crate::knobs::out_of_range;
 use crate::lesson::cautions;
+use crate::scenario::SHIPPED;
 use crate::scenario::check::Finding;
 use crate::scenario::nearest::hint;
-use crate::scenario::{SHIPPED, out_of_range};
 
 /// Longest time a step may take or wait [s]: a day.
 const LONGEST_S: f64 = 86_400.0;

@@ -7,6 +7,7 @@ use super::player::start;
 use super::{Procedure, Until};
 use crate::bay::{Bay, BayAction};
 use crate::bench::{Action, Bench, TICK_S};
+use crate::knobs::Change;
 
 /// One thing that a step asks for.
 #[derive(Clone, Debug, PartialEq)]
@@ -135,14 +136,7 @@ fn stands(act: &Action, bench: &Bench) -> bool {
         Action::ManifoldLowPct(v) => (*v > 0.0) == (gauges.manifold_low_pct > 0.0),
         Action::ManifoldHighPct(v) => (*v > 0.0) == (gauges.manifold_high_pct > 0.0),
         Action::Bay(act) => bench.bay().is_some_and(|bay| set_so(act, bay)),
-        Action::EngineOn(v) => c.engine_on == *v,
-        Action::AcRequest(v) => c.ac_request == *v,
-        Action::Recirculate(v) => c.recirculate == *v,
-        Action::EngineRpm(v) => near(*v, c.engine_rpm),
-        Action::BlowerPct(v) => near(*v, c.blower_pct),
-        Action::RoadSpeedKmh(v) => near(*v, c.road_speed_kmh),
-        Action::AmbientC(v) => near(*v, c.ambient_c),
-        Action::RelativeHumidityPct(v) => near(*v, c.relative_humidity_pct),
+        Action::Set(change) => stands_near(*change, c.get(change.knob())),
         _ => false,
     }
 }
@@ -172,18 +166,24 @@ fn near(wanted: f64, found: f64) -> bool {
     (wanted - found).abs() <= 0.05 * wanted.abs()
 }
 
+/// Is it the same knob, at the same value or nearly so?
+fn stands_near(wanted: Change, found: Change) -> bool {
+    match (wanted.number(), found.number()) {
+        (Some(a), Some(b)) => wanted.knob() == found.knob() && near(a, b),
+        _ => wanted == found,
+    }
+}
+
 /// Is what was done what the step asks for? Knobs and amounts may be a little off, and what is written into a record is
 /// the person's own.
 fn alike(wanted: &Action, done: &Action) -> bool {
-    use Action::{Bay, BlowerPct, EngineRpm, ManifoldHighPct, ManifoldLowPct, RoadSpeedKmh};
+    use Action::{Bay, ManifoldHighPct, ManifoldLowPct, Set};
     use BayAction::{CoverPct, DyeMl, Oil, RegulatorBar, Work, Write};
     match (wanted, done) {
         (ManifoldLowPct(a), ManifoldLowPct(b)) | (ManifoldHighPct(a), ManifoldHighPct(b)) => {
             (*a > 0.0) == (*b > 0.0)
         }
-        (EngineRpm(a), EngineRpm(b)) | (BlowerPct(a), BlowerPct(b)) | (RoadSpeedKmh(a), RoadSpeedKmh(b)) => {
-            near(*a, *b)
-        }
+        (Set(a), Set(b)) => stands_near(*a, *b),
         (Bay(a), Bay(b)) => match (a, b) {
             (RegulatorBar(a), RegulatorBar(b)) | (DyeMl(a), DyeMl(b)) | (CoverPct(a), CoverPct(b)) => {
                 near(*a, *b)
@@ -205,8 +205,8 @@ mod tests {
     #[test]
     fn a_knob_a_little_off_counts_and_another_deed_does_not() {
         let oil = |ml| Action::Bay(BayAction::Oil { ml, kind: OilKind::AsLabelled });
-        assert!(alike(&Action::EngineRpm(1500.0), &Action::EngineRpm(1450.0)));
-        assert!(!alike(&Action::EngineRpm(1500.0), &Action::EngineRpm(900.0)));
+        assert!(alike(&Action::Set(Change::EngineRpm(1500.0)), &Action::Set(Change::EngineRpm(1450.0))));
+        assert!(!alike(&Action::Set(Change::EngineRpm(1500.0)), &Action::Set(Change::EngineRpm(900.0))));
         assert!(alike(&Action::ManifoldLowPct(100.0), &Action::ManifoldLowPct(60.0)));
         assert!(!alike(&Action::ManifoldLowPct(0.0), &Action::ManifoldLowPct(1.0)));
         assert!(!alike(&Action::ManifoldLowPct(100.0), &Action::ManifoldHighPct(100.0)));

@@ -7,6 +7,7 @@ use super::section::Section;
 use super::{Part, QualifyError};
 use crate::bench::{Action, Bench, Inside, TICK_S};
 use crate::fault::FaultId;
+use crate::knobs::Change;
 
 /// Clutch cycling on the thermistor.
 const COOL: Setting = Setting { ambient_c: 20.0, rpm: 1500.0, kmh: 0.0, humidity_pct: 40.0 };
@@ -118,10 +119,10 @@ fn transient() -> Result<Vec<Row>, QualifyError> {
     let (mut net, mut through) = (0.0, 0.0);
     let deeds = [
         (240, None),
-        (120, Some(Action::EngineRpm(2500.0))),
+        (120, Some(Action::Set(Change::EngineRpm(2500.0)))),
         (60, Some(Action::ImposeFault { id: FaultId::CondenserFanMotorOpen, severity: 1.0 })),
         (120, Some(Action::ClearFault { id: FaultId::CondenserFanMotorOpen })),
-        (300, Some(Action::EngineOn(false))),
+        (300, Some(Action::Set(Change::EngineOn(false)))),
     ];
     let mut worst: f64 = 0.0;
     for (seconds, deed) in deeds {
@@ -149,7 +150,7 @@ fn air() -> Result<Vec<Row>, QualifyError> {
     let c = case("Air in the loop", "conservation, below 1e-6 of the air");
     let mut car = Car::faulty(IDLE, &[(FaultId::AirInLoop, 1.0)])?;
     let before = car.inside().air_kg;
-    car.wait(900).act(Action::EngineOn(false))?;
+    car.wait(900).act(Action::Set(Change::EngineOn(false)))?;
     let after = car.wait(300).inside().air_kg;
     let at = "1 g from the soak on, 35 °C, 15 minutes at idle and a stop";
     let none = Expected::Band { low: 0.0, high: 0.0 };

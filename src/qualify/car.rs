@@ -3,6 +3,7 @@
 use super::QualifyError;
 use crate::bench::{Action, Bench, Inside};
 use crate::fault::FaultId;
+use crate::knobs::Change;
 use crate::refrigerant::Refrigerant;
 use crate::scenario::{SHIPPED, Scenario, load::from_text};
 use crate::units::ZERO_C_K;
@@ -178,7 +179,11 @@ impl Car {
     /// Parked and soaked, engine, blower and A/C off.
     pub fn parked(ambient_c: f64, faults: &[(FaultId, f64)]) -> Result<Self, QualifyError> {
         let mut car = Self::faulty(Setting { ambient_c, ..IDLE }, faults)?;
-        for action in [Action::EngineOn(false), Action::AcRequest(false), Action::BlowerPct(0.0)] {
+        for action in [
+            Action::Set(Change::EngineOn(false)),
+            Action::Set(Change::AcRequest(false)),
+            Action::Set(Change::BlowerPct(0.0)),
+        ] {
             car.act(action)?;
         }
         Ok(car)

@@ -8,6 +8,7 @@ use super::section::Section;
 use super::{Part, QualifyError, air};
 use crate::bench::{Action, BenchError};
 use crate::fault::FaultId;
+use crate::knobs::Change;
 use crate::plant::{self, CentreHose, Contents, Inputs, Plant, PlantSpec};
 use crate::refrigerant::{Phase, Refrigerant};
 use crate::rig::Rig;
@@ -50,7 +51,7 @@ fn standing() -> Result<Part, QualifyError> {
     }
     // Three hours after a run, the same.
     let mut car = Car::at(IDLE)?;
-    car.wait(300).act(Action::EngineOn(false))?;
+    car.wait(300).act(Action::Set(Change::EngineOn(false)))?;
     let i = car.wait(3 * 3600).inside();
     let at = "35 °C, three hours after a run";
     rows.push(manual.row("low side", at, "bar gauge", near(7.8, 0.1), i.gauge_low_pa / 1e5));

@@ -10,6 +10,7 @@ use super::section::Section;
 use super::{Part, QualifyError, cycling};
 use crate::bench::Action;
 use crate::fault::FaultId;
+use crate::knobs::Change;
 use crate::refrigerant::Refrigerant;
 
 pub(super) fn case(name: &str, source: &'static str, standing: Standing) -> Case {
@@ -130,7 +131,7 @@ struct Stop {
 
 fn stop(faults: &[(FaultId, f64)]) -> Result<Stop, QualifyError> {
     let mut car = Car::faulty(IDLE, faults)?;
-    car.wait(600).act(Action::EngineOn(false))?;
+    car.wait(600).act(Action::Set(Change::EngineOn(false)))?;
     let mut out = Stop { seconds: f64::NAN, gap_bar: f64::NAN, low: Vec::new(), high: Vec::new() };
     for s in 1..=1200_u32 {
         let i = car.wait(1).inside();

@@ -181,15 +181,16 @@ mod tests {
     use crate::circuit::Guard;
     use crate::fault::{FaultId, Group, Recurs};
     use crate::instrument::{AirPlace, MeterMode, MeterRange, PipePlace, Probe};
+    use crate::knobs::Change;
     use crate::scenario::load;
 
     /// One action of every shape, with numbers and texts that are easy to lose on the way.
     fn awkward() -> Vec<Action> {
         vec![
-            Action::EngineOn(false),
-            Action::AmbientC(0.1 + 0.2),
-            Action::EngineRpm(1.0e300),
-            Action::BlowerPct(-0.0),
+            Action::Set(Change::EngineOn(false)),
+            Action::Set(Change::AmbientC(0.1 + 0.2)),
+            Action::Set(Change::EngineRpm(1.0e300)),
+            Action::Set(Change::BlowerPct(-0.0)),
             Action::Jumper(None),
             Action::Jumper(Some(Relay::Clutch)),
             Action::ImposeFault { id: FaultId::AirInLoop, severity: f64::MIN_POSITIVE },

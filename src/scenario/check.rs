@@ -2,10 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use super::change::out_of_range;
 use super::nearest::hint;
-use super::{Change, HiddenFault, Mode, Onset, Scenario};
-use crate::bench::Controls;
+use super::{HiddenFault, Mode, Onset, Scenario};
+use crate::knobs::{Controls, Knob, out_of_range};
 use crate::rig::Rig;
 
 /// Version of the scenario format this program reads.
@@ -53,7 +52,7 @@ impl Findings {
         self.0.push(Finding { path: path.to_owned(), reason: reason.into(), hint });
     }
 
-    fn range(&mut self, path: &str, value: f64, unit: &str, min: f64, max: f64) {
+    fn range(&mut self, path: &str, value: f64, unit: &'static str, min: f64, max: f64) {
         if let Some(reason) = out_of_range(value, unit, min, max) {
             self.add(path, reason, None);
         }
@@ -98,19 +97,7 @@ impl Findings {
     }
 
     fn start(&mut self, start: &Controls) {
-        let numbers = [
-            Change::EngineRpm(start.engine_rpm),
-            Change::BlowerPct(start.blower_pct),
-            Change::RoadSpeedKmh(start.road_speed_kmh),
-            Change::AmbientC(start.ambient_c),
-            Change::RelativeHumidityPct(start.relative_humidity_pct),
-            Change::SolarWM2(start.solar_w_m2),
-            Change::People(start.people),
-            Change::AltitudeM(start.altitude_m),
-            Change::DoorsOpenPct(start.doors_open_pct),
-            Change::BatteryHeatW(start.battery_heat_w),
-        ];
-        for knob in numbers {
+        for knob in Knob::ALL.iter().map(|&knob| start.get(knob)) {
             if let Some(reason) = knob.fault_in_value() {
                 self.add(&format!("start.{}", knob.key()), reason, None);
             }

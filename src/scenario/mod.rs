@@ -1,7 +1,6 @@
 //! Scenarios: a strict RON file that says who complains about what, in which weather, with which hidden
 //! fault, with which tools on the bench and what the learner may see. Data only.
 
-mod change;
 pub mod check;
 mod explain;
 pub mod load;
@@ -10,7 +9,6 @@ pub mod nearest;
 mod shipped;
 pub mod source;
 
-pub use change::out_of_range;
 pub(crate) use explain::parse;
 pub use load::load;
 pub use shipped::{SHIPPED, Shipped};
@@ -19,8 +17,8 @@ pub use source::{BadFile, Problem};
 use serde::{Deserialize, Serialize};
 
 use crate::bay::BaySetup;
-use crate::bench::Controls;
 use crate::fault::{FaultId, Recurs};
+use crate::knobs::{Change, Controls};
 
 /// What kind of session a scenario makes.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -76,40 +74,6 @@ pub struct Moment {
     pub at_s: f64,
     /// What changes.
     pub change: Change,
-}
-
-/// One knob and its new value.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Change {
-    /// Engine on or off.
-    EngineOn(bool),
-    /// Engine speed [rev/min].
-    EngineRpm(f64),
-    /// A/C button.
-    AcRequest(bool),
-    /// Blower [%].
-    BlowerPct(f64),
-    /// Recirculation flap.
-    Recirculate(bool),
-    /// Road speed [km/h].
-    RoadSpeedKmh(f64),
-    /// Outside air [°C].
-    AmbientC(f64),
-    /// Outside relative humidity [%].
-    RelativeHumidityPct(f64),
-    /// Sun on a horizontal plane [W/m2].
-    #[serde(rename = "solar_w_m2")]
-    SolarWM2(f64),
-    /// People in the car.
-    People(f64),
-    /// Height above the sea [m].
-    AltitudeM(f64),
-    /// Share of the time the doors of a cold room stand open [%].
-    DoorsOpenPct(f64),
-    /// Heat the traction battery gives to its coolant [W].
-    #[serde(rename = "battery_heat_w")]
-    BatteryHeatW(f64),
 }
 
 /// A tool that can lie on the bench.

@@ -5,6 +5,7 @@
 
 use pintle::bench::{Action, Bench, Inside};
 use pintle::fault::FaultId;
+use pintle::knobs::Change;
 use pintle::scenario::{self, Scenario};
 
 /// Ticks in a second.
@@ -102,9 +103,9 @@ impl Car {
     /// The car parked and soaked, engine, blower and A/C off.
     pub fn parked(ambient_c: f64, faults: &[(FaultId, f64)]) -> Self {
         let mut car = Self::faulty(Setting { ambient_c, ..IDLE }, faults);
-        car.act(Action::EngineOn(false));
-        car.act(Action::AcRequest(false));
-        car.act(Action::BlowerPct(0.0));
+        car.act(Action::Set(Change::EngineOn(false)));
+        car.act(Action::Set(Change::AcRequest(false)));
+        car.act(Action::Set(Change::BlowerPct(0.0)));
         car
     }
     /// Do something.

@@ -10,6 +10,7 @@ use pintle::desk::loop_view::{DomeData, Motion};
 use pintle::desk::{Command, DeskView, History, Listed, UiState, demo, fonts, theme};
 use pintle::fault::{Fault, FaultId, Group};
 use pintle::instrument::{AirPlace, PipePlace, Probe, Reading};
+use pintle::knobs::Change;
 use pintle::lesson::{Belief, Debrief, DebriefLine, Hypothesis};
 use pintle::procedure::{Guide, Part};
 use pintle::rig::Rig;
@@ -29,12 +30,12 @@ fn drive() -> Drive {
     let mut bench = Bench::new(&demo::scenario(), 1).expect("the healthy car opens");
     let mut history = History::new();
     let deeds = [
-        (100, Action::AcRequest(false), ""),
-        (120, Action::AcRequest(true), "A/C on"),
-        (140, Action::EngineRpm(2000.0), ""),
-        (180, Action::EngineRpm(900.0), "stopped at the lights"),
-        (184, Action::BlowerPct(50.0), "blower 50 %"),
-        (220, Action::BlowerPct(100.0), ""),
+        (100, Action::Set(Change::AcRequest(false)), ""),
+        (120, Action::Set(Change::AcRequest(true)), "A/C on"),
+        (140, Action::Set(Change::EngineRpm(2000.0)), ""),
+        (180, Action::Set(Change::EngineRpm(900.0)), "stopped at the lights"),
+        (184, Action::Set(Change::BlowerPct(50.0)), "blower 50 %"),
+        (220, Action::Set(Change::BlowerPct(100.0)), ""),
     ];
     for half_second in 0..600_u32 {
         for (_, deed, words) in deeds.iter().filter(|(at, ..)| at * 2 == half_second) {

@@ -12,6 +12,7 @@ use crate::desk::panels::{Draft, controls};
 use crate::desk::theme::Theme;
 use crate::desk::{Command, DeskView};
 use crate::fault::RepairId;
+use crate::knobs::Change;
 
 /// Width of a caution [pt].
 const WIDTH: f32 = 330.0;
@@ -113,7 +114,7 @@ fn beside(ui: &Ui, theme: &Theme, anchor: Rect, id: &str, inside: impl FnOnce(&m
 fn confirm(hands: &Hands, action: &Action) -> String {
     let goggles = if hands.face.bay.protected { "" } else { " (no goggles on)" };
     match action {
-        Action::EngineOn(_) => controls::confirm(hands.view.snapshot.topology.drive).into(),
+        Action::Set(Change::EngineOn(_)) => controls::confirm(hands.view.snapshot.topology.drive).into(),
         Action::Repair(id) => format!("{}{goggles}", capital(repair_words(*id))),
         Action::Bay(act) => match act {
             BayAction::Fit { port: Some(_), .. } => format!("Fit it{goggles}"),

@@ -1,15 +1,18 @@
 //! The row above the drawing: what protects the person, and what runs in the car.
 
+use std::ops::RangeInclusive;
+
 use egui::{Align, Rect, Ui, pos2, vec2};
 
 use super::hands::Hands;
 use super::knobs::{key, stepper, switch};
 use crate::bay::BayAction;
 use crate::bay::oil_balance::oil_ml;
-use crate::bench::{Action, DriveKind};
+use crate::bench::Action;
 use crate::desk::Command;
 use crate::desk::panels::controls;
 use crate::desk::panels::parts::{SMALL, write};
+use crate::knobs::{Change, Knob};
 
 /// Draw it.
 pub fn switches(ui: &mut Ui, hands: &mut Hands) {
@@ -34,29 +37,34 @@ pub fn switches(ui: &mut Ui, hands: &mut Hands) {
     }
     let controls = hands.view.snapshot.controls;
     let drive = hands.view.snapshot.topology.drive;
-    let rect =
-        cell(if matches!(drive, DriveKind::Belt | DriveKind::VariableBelt) { 104.0 } else { 150.0 }, 6.0);
-    let word = controls::switch(drive);
+    let has = |knob: Knob| hands.view.snapshot.topology.has(knob.info().fits);
+    let (speed, air, blower) = (has(Knob::EngineRpm), has(Knob::AcRequest), has(Knob::BlowerPct));
+    let rect = cell(if speed { 104.0 } else { 150.0 }, 6.0);
+    let word = controls::label(Knob::EngineOn, drive);
     if switch(ui, theme, rect, word, word, controls.engine_on).clicked() {
-        hands.ask(Action::EngineOn(!controls.engine_on), rect);
+        hands.ask(Action::Set(Change::EngineOn(!controls.engine_on)), rect);
     }
-    if matches!(drive, DriveKind::Belt | DriveKind::VariableBelt) {
+    if speed {
         let rect = cell(130.0, 6.0);
         let text = format!("{:.0} rpm", controls.engine_rpm);
-        let range = 500.0..=6000.0;
-        if let Some(v) = stepper(ui, theme, rect, "engine speed", &text, controls.engine_rpm, range, 100.0) {
-            hands.ask(Action::EngineRpm(v), rect);
+        let ends = ends(Knob::EngineRpm);
+        if let Some(v) = stepper(ui, theme, rect, "engine speed", &text, controls.engine_rpm, ends, 100.0) {
+            hands.ask(Action::Set(Change::EngineRpm(v)), rect);
         }
     }
-    if drive != DriveKind::Hermetic {
+    if air {
         let rect = cell(86.0, 6.0);
-        if switch(ui, theme, rect, "A/C", "A/C request", controls.ac_request).clicked() {
-            hands.ask(Action::AcRequest(!controls.ac_request), rect);
+        let name = Knob::AcRequest.info().label;
+        if switch(ui, theme, rect, "A/C", name, controls.ac_request).clicked() {
+            hands.ask(Action::Set(Change::AcRequest(!controls.ac_request)), rect);
         }
+    }
+    if blower {
         let rect = cell(150.0, 18.0);
         let text = format!("blower {:.0} %", controls.blower_pct);
-        if let Some(v) = stepper(ui, theme, rect, "blower", &text, controls.blower_pct, 0.0..=100.0, 25.0) {
-            hands.ask(Action::BlowerPct(v), rect);
+        let ends = ends(Knob::BlowerPct);
+        if let Some(v) = stepper(ui, theme, rect, "blower", &text, controls.blower_pct, ends, 25.0) {
+            hands.ask(Action::Set(Change::BlowerPct(v)), rect);
         }
     }
     let back = Rect::from_min_size(pos2(area.right() - 130.0, area.top()), vec2(130.0, 28.0));
@@ -71,4 +79,9 @@ pub fn switches(ui: &mut Ui, hands: &mut Hands) {
     if key(ui, theme, back, "Back to the bench", "Back to the bench").clicked() {
         hands.out.push(Command::ShowBench);
     }
+}
+
+/// Where a number of the table ends.
+fn ends(knob: Knob) -> RangeInclusive<f64> {
+    knob.info().range().map_or(0.0..=0.0, |range| range.min..=range.max)
 }

@@ -1,4 +1,4 @@
-//! What the driver and the weather do.
+//! The knobs that the desk offers: what the driver does, what state the rig is in, what the weather is.
 
 use egui::Ui;
 
@@ -7,82 +7,87 @@ use super::parts::{heading, prepare, slider, toggle};
 use super::{Draft, propose, words};
 use crate::bench::{Action, DriveKind};
 use crate::desk::{Command, DeskView};
+use crate::knobs::{Change, Knob, Scale, TurnedBy, Value};
 use crate::units::{Kelvin, Units};
 
-/// Engine, climate controls, road and weather.
+/// Switches and sliders of the knobs that the rig has.
 pub fn controls_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
-    vehicle(ui, view, out);
-    weather(ui, view, out);
-}
-
-/// What starts a rig, in its own words.
-pub fn switch(drive: DriveKind) -> &'static str {
-    match drive {
-        DriveKind::Belt | DriveKind::VariableBelt => "Engine",
-        DriveKind::Electric => "Ready to drive",
-        DriveKind::Hermetic => "Main switch",
-    }
-}
-
-fn vehicle(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
-    let (c, theme) = (&view.snapshot.controls, view.theme);
     let drive = view.snapshot.topology.drive;
-    heading(ui, theme, if drive == DriveKind::Hermetic { "Cold room" } else { "Vehicle" });
-    if toggle(ui, theme, switch(drive), c.engine_on).clicked() {
-        propose(ui.ctx(), view, Action::EngineOn(!c.engine_on), out);
-    }
-    let mut draft = Draft::load(ui.ctx(), view);
-    gate(ui, theme, &mut draft, &Action::EngineOn(true), confirm(drive), out);
-    draft.save(ui.ctx());
-
-    if drive == DriveKind::Hermetic {
-        let text = format!("{:.0} %", c.doors_open_pct);
-        if let Some(v) = slider(ui, theme, "Door open", &text, c.doors_open_pct, 0.0..=100.0, 5.0) {
-            out.push(Command::Act(Action::DoorsOpenPct(v)));
+    heading(ui, view.theme, if drive == DriveKind::Hermetic { "Cold room" } else { "Vehicle" });
+    for knob in offered(view, &[TurnedBy::Driver, TurnedBy::Condition]) {
+        turn(ui, view, knob, out);
+        if knob == Knob::EngineOn {
+            let mut draft = Draft::load(ui.ctx(), view);
+            let start = Action::Set(Change::EngineOn(true));
+            gate(ui, view.theme, &mut draft, &start, confirm(drive), out);
+            draft.save(ui.ctx());
         }
-        return;
     }
-    let belt = matches!(drive, DriveKind::Belt | DriveKind::VariableBelt);
-    let text = format!("{:.0} rpm", c.engine_rpm);
-    if belt && let Some(v) = slider(ui, theme, "Engine speed", &text, c.engine_rpm, 500.0..=6000.0, 50.0) {
-        out.push(Command::Act(Action::EngineRpm(v)));
-    }
-    if toggle(ui, theme, "A/C request", c.ac_request).clicked() {
-        out.push(Command::Act(Action::AcRequest(!c.ac_request)));
-    }
-    let text = format!("{:.0} %", c.blower_pct);
-    if let Some(v) = slider(ui, theme, "Blower", &text, c.blower_pct, 0.0..=100.0, 5.0) {
-        out.push(Command::Act(Action::BlowerPct(v)));
-    }
-    if toggle(ui, theme, "Recirculation", c.recirculate).clicked() {
-        out.push(Command::Act(Action::Recirculate(!c.recirculate)));
-    }
-    let text = format!("{:.0} km/h", c.road_speed_kmh);
-    if let Some(v) = slider(ui, theme, "Road speed", &text, c.road_speed_kmh, 0.0..=180.0, 5.0) {
-        out.push(Command::Act(Action::RoadSpeedKmh(v)));
-    }
-    if view.snapshot.topology.chiller {
-        let text = format!("{:.0} W", c.battery_heat_w);
-        if let Some(v) = slider(ui, theme, "Battery heat", &text, c.battery_heat_w, 0.0..=5000.0, 100.0) {
-            out.push(Command::Act(Action::BatteryHeatW(v)));
-        }
+    heading(ui, view.theme, "Weather");
+    for knob in offered(view, &[TurnedBy::Weather]) {
+        turn(ui, view, knob, out);
     }
 }
 
-fn weather(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
-    let (c, theme, units) = (&view.snapshot.controls, view.theme, view.units);
-    heading(ui, theme, "Weather");
-    let shown = |celsius: f64| units.temperature_value(Kelvin::from_c(celsius));
-    let text = words::signed(&format!("{:.0} {}", shown(c.ambient_c), units.temperature_unit()));
-    let range = shown(-20.0)..=shown(55.0);
-    if let Some(v) = slider(ui, theme, "Outside air", &text, shown(c.ambient_c), range, 1.0) {
-        let celsius = if units == Units::Psi { (v - 32.0) / 1.8 } else { v };
-        out.push(Command::Act(Action::AmbientC(celsius.clamp(-20.0, 55.0))));
+/// Knobs of the rig that these turn, in the order of the table.
+fn offered(view: &DeskView, turned_by: &[TurnedBy]) -> impl Iterator<Item = Knob> {
+    Knob::ALL.iter().copied().filter(move |knob| {
+        let info = knob.info();
+        view.snapshot.topology.has(info.fits) && turned_by.contains(&info.turned_by)
+    })
+}
+
+/// The switch or slider of a knob.
+fn turn(ui: &mut Ui, view: &DeskView, knob: Knob, out: &mut Vec<Command>) {
+    let (theme, now) = (view.theme, view.snapshot.controls.get(knob));
+    let label = label(knob, view.snapshot.topology.drive);
+    let asked = match (knob.info().scale, now.value()) {
+        (Scale::Number { range, step }, Value::Number(value)) => {
+            let shown = Shown::new(view.units, range.unit);
+            let text = format!("{:.0} {}", shown.of(value), shown.unit);
+            let text = words::signed(text.trim_end());
+            let ends = shown.of(range.min)..=shown.of(range.max);
+            slider(ui, theme, label, &text, shown.of(value), ends, step)
+                .map(|new| Value::Number(shown.back(new).clamp(range.min, range.max)))
+        }
+        (_, Value::Switch(on)) => toggle(ui, theme, label, on).clicked().then_some(Value::Switch(!on)),
+        (Scale::Switch, Value::Number(_)) => None,
+    };
+    match asked.and_then(|value| knob.to(value)) {
+        // A start waits behind its caution.
+        Some(start @ Change::EngineOn(_)) => propose(ui.ctx(), view, Action::Set(start), out),
+        Some(change) => out.push(Command::Act(Action::Set(change))),
+        None => {}
     }
-    let text = format!("{:.0} %", c.relative_humidity_pct);
-    if let Some(v) = slider(ui, theme, "Humidity", &text, c.relative_humidity_pct, 0.0..=100.0, 5.0) {
-        out.push(Command::Act(Action::RelativeHumidityPct(v)));
+}
+
+/// A knob's number as the person reads it: degrees Fahrenheit where they chose these.
+struct Shown {
+    unit: &'static str,
+    fahrenheit: bool,
+}
+
+impl Shown {
+    fn new(units: Units, unit: &'static str) -> Self {
+        let temperature = unit == Units::Bar.temperature_unit();
+        let fahrenheit = temperature && units == Units::Psi;
+        Self { unit: if temperature { units.temperature_unit() } else { unit }, fahrenheit }
+    }
+    fn of(&self, value: f64) -> f64 {
+        if self.fahrenheit { Units::Psi.temperature_value(Kelvin::from_c(value)) } else { value }
+    }
+    fn back(&self, shown: f64) -> f64 {
+        if self.fahrenheit { (shown - 32.0) / 1.8 } else { shown }
+    }
+}
+
+/// What a knob is called on a rig: what starts it has a word of its own.
+pub fn label(knob: Knob, drive: DriveKind) -> &'static str {
+    match (knob, drive) {
+        (Knob::EngineOn, DriveKind::Electric) => "Ready to drive",
+        (Knob::EngineOn, DriveKind::Hermetic) => "Main switch",
+        _ => knob.info().label,
     }
 }
 

@@ -24,7 +24,7 @@ mod truth;
 pub mod words;
 mod work;
 
-pub use controls::controls_ui;
+pub use controls::{controls_ui, label as knob_label};
 pub use debrief::debrief_ui;
 pub use draft::{Door, Draft, Tab, propose};
 pub use gauges::gauges_ui;

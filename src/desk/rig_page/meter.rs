@@ -4,7 +4,7 @@
 use egui::{ScrollArea, Ui};
 
 use super::{Page, tools};
-use crate::bench::{Action, DriveKind};
+use crate::bench::Action;
 use crate::circuit::Guard;
 use crate::circuit::spec::{GROUND, Kind};
 use crate::desk::panels::gate::gate;
@@ -12,6 +12,7 @@ use crate::desk::panels::parts::{body, choice, entry, heading, small, toggle};
 use crate::desk::panels::{Draft, controls};
 use crate::desk::{Command, DeskView};
 use crate::instrument::Probe;
+use crate::knobs::{Change, Knob};
 use crate::scenario::Tool;
 
 /// Where the lead of a voltmeter is now, and what it shows [V].
@@ -132,12 +133,13 @@ fn knobs(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>
     let (theme, c) = (view.theme, &view.snapshot.controls);
     heading(ui, theme, "Meanwhile");
     let drive = view.snapshot.topology.drive;
-    if toggle(ui, theme, controls::switch(drive), c.engine_on).clicked() {
-        draft.ask(Action::EngineOn(!c.engine_on), out);
+    if toggle(ui, theme, controls::label(Knob::EngineOn, drive), c.engine_on).clicked() {
+        draft.ask(Action::Set(Change::EngineOn(!c.engine_on)), out);
     }
-    gate(ui, theme, draft, &Action::EngineOn(true), controls::confirm(drive), out);
-    if drive != DriveKind::Hermetic && toggle(ui, theme, "A/C request", c.ac_request).clicked() {
-        out.push(Command::Act(Action::AcRequest(!c.ac_request)));
+    gate(ui, theme, draft, &Action::Set(Change::EngineOn(true)), controls::confirm(drive), out);
+    let air = Knob::AcRequest.info();
+    if view.snapshot.topology.has(air.fits) && toggle(ui, theme, air.label, c.ac_request).clicked() {
+        out.push(Command::Act(Action::Set(Change::AcRequest(!c.ac_request))));
     }
 }
 

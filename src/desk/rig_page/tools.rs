@@ -13,6 +13,7 @@ use crate::desk::panels::parts::{SMALL, body, button, card, choice, heading, row
 use crate::desk::panels::{Draft, words};
 use crate::desk::{Command, DeskView, fonts};
 use crate::instrument::{MeterMode, MeterRange, Probe};
+use crate::knobs::Change;
 use crate::scenario::Tool;
 
 /// What is in hand at the wiring.
@@ -150,7 +151,7 @@ pub fn tools(ui: &mut Ui, view: &DeskView, page: &mut Page, draft: &mut Draft, o
         Hold::Hands => hands(ui, view, page, draft, out),
     }
     // Whatever waits for its caution, waits here; the engine has its own place below.
-    let waiting = draft.pending.clone().filter(|action| !matches!(action, Action::EngineOn(_)));
+    let waiting = draft.pending.clone().filter(|action| !matches!(action, Action::Set(Change::EngineOn(_))));
     if let Some(action) = waiting {
         gate(ui, theme, draft, &action, "Do it, hands clear", out);
     }

@@ -10,6 +10,7 @@ use crate::bench::{Action, Relay};
 use crate::circuit::Guard;
 use crate::fault::{Deed, RepairId};
 use crate::instrument::{PipePlace, Probe};
+use crate::knobs::Change;
 use crate::perceive::Sense;
 use crate::plant::Vessel;
 
@@ -21,7 +22,7 @@ const TEST_BAR: f64 = 10.0;
 /// the situation makes dangerous.
 pub fn before(action: &Action) -> &'static [&'static Caution] {
     match action {
-        Action::EngineOn(true) => &[&S18],
+        Action::Set(Change::EngineOn(true)) => &[&S18],
         Action::Hoses(_) => &[&S1, &S12],
         Action::Jumper(Some(Relay::Clutch)) => &[&S25, &S15],
         Action::Jumper(Some(Relay::Fan)) => &[&S15],
@@ -108,7 +109,9 @@ fn applies(caution: &Caution, action: &Action, now: &Situation) -> bool {
 fn made_by(action: &Action, now: &Situation) -> &'static [&'static Caution] {
     let vents = now.refrigerant_in && now.pressure;
     match action {
-        Action::EngineOn(true) | Action::AcRequest(true) | Action::Jumper(Some(Relay::Clutch))
+        Action::Set(Change::EngineOn(true))
+        | Action::Set(Change::AcRequest(true))
+        | Action::Jumper(Some(Relay::Clutch))
             if now.vacuum =>
         {
             &[&S20]

@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::bay::Hose;
+use crate::knobs::Change;
 use crate::plant::Port;
 
 const STANDING: Situation = Situation {
@@ -31,8 +32,8 @@ fn liquid(vessel: Vessel) -> Action {
 
 #[test]
 fn every_dangerous_action_of_the_bench_has_its_caution() {
-    assert_eq!(ids(Action::EngineOn(true)), ["S18"]);
-    assert!(ids(Action::EngineOn(false)).is_empty());
+    assert_eq!(ids(Action::Set(Change::EngineOn(true))), ["S18"]);
+    assert!(ids(Action::Set(Change::EngineOn(false))).is_empty());
     assert_eq!(ids(Action::Hoses(true)), ["S1", "S12"]);
     assert_eq!(ids(Action::Jumper(Some(Relay::Fan))), ["S15"]);
     assert_eq!(ids(Action::Jumper(Some(Relay::Clutch))), ["S25", "S15"]);
@@ -42,7 +43,7 @@ fn every_dangerous_action_of_the_bench_has_its_caution() {
 fn every_caution_stands_at_some_action() {
     let bay = |act| Action::Bay(act);
     let all = [
-        Action::EngineOn(true),
+        Action::Set(Change::EngineOn(true)),
         Action::Jumper(Some(Relay::Clutch)),
         Action::Isolate(Guard::Traction, true),
         Action::Isolate(Guard::Mains, true),
@@ -116,7 +117,7 @@ fn the_situation_makes_an_act_dangerous() {
     let open = Situation { centre: CentreEnd::Nothing, ..STANDING };
     assert_eq!(here(Action::ManifoldLowPct(10.0), open), ["S1", "S2", "S7"]);
     let vacuum = Situation { vacuum: true, pressure: false, refrigerant_in: false, ..STANDING };
-    assert_eq!(here(Action::EngineOn(true), vacuum), ["S18", "S20"]);
+    assert_eq!(here(Action::Set(Change::EngineOn(true)), vacuum), ["S18", "S20"]);
     assert_eq!(here(Action::Bay(BayAction::RegulatorBar(3.0)), STANDING), ["S8"]);
 }
 

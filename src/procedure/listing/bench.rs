@@ -1,6 +1,6 @@
 //! The actions of the bench.
 
-use super::{Row, knob, names, number, one_of, words, yes};
+use super::{Row, hand_valve, names, number, one_of, words, yes};
 use crate::bench::{Relay, Standing};
 use crate::circuit::Guard;
 use crate::fault::{FaultId, Group, RepairId};
@@ -13,82 +13,10 @@ const RECURS: &str = "what makes it come and go, such as when_hot(above_c: 70, p
 /// Every action of the bench, in the order of its type.
 pub const BENCH: &[Row] = &[
     Row {
-        name: "engine_on",
-        args: &[yes("on")],
-        words: "Start or stop the engine.",
-        example: "engine_on(true)",
-    },
-    Row {
-        name: "engine_rpm",
-        args: &[knob("engine_rpm")],
-        words: "Set the engine speed.",
-        example: "engine_rpm(1500)",
-    },
-    Row {
-        name: "ac_request",
-        args: &[yes("on")],
-        words: "Press the A/C button.",
-        example: "ac_request(true)",
-    },
-    Row {
-        name: "blower_pct",
-        args: &[knob("blower_pct")],
-        words: "Set the blower.",
-        example: "blower_pct(100)",
-    },
-    Row {
-        name: "recirculate",
-        args: &[yes("shut")],
-        words: "Shut the recirculation flap to outside air, or open it.",
-        example: "recirculate(true)",
-    },
-    Row {
-        name: "road_speed_kmh",
-        args: &[knob("road_speed_kmh")],
-        words: "Set the road speed.",
-        example: "road_speed_kmh(80)",
-    },
-    Row {
-        name: "ambient_c",
-        args: &[knob("ambient_c")],
-        words: "Set the outside air.",
-        example: "ambient_c(35)",
-    },
-    Row {
-        name: "relative_humidity_pct",
-        args: &[knob("relative_humidity_pct")],
-        words: "Set the humidity outside.",
-        example: "relative_humidity_pct(40)",
-    },
-    Row {
-        name: "solar_w_m2",
-        args: &[knob("solar_w_m2")],
-        words: "Set the sun.",
-        example: "solar_w_m2(800)",
-    },
-    Row {
-        name: "people",
-        args: &[knob("people")],
-        words: "Set how many sit in the car.",
-        example: "people(2)",
-    },
-    Row {
-        name: "altitude_m",
-        args: &[knob("altitude_m")],
-        words: "Set the height above the sea.",
-        example: "altitude_m(1524)",
-    },
-    Row {
-        name: "doors_open_pct",
-        args: &[knob("doors_open_pct")],
-        words: "Set for how much of the time the doors of a cold room stand open.",
-        example: "doors_open_pct(10)",
-    },
-    Row {
-        name: "battery_heat_w",
-        args: &[knob("battery_heat_w")],
-        words: "Set the heat that a traction battery gives to its coolant.",
-        example: "battery_heat_w(2000)",
+        name: "set",
+        args: &[words("knob", "a knob and its value, from the list below")],
+        words: "Turn a knob.",
+        example: "set(engine_rpm(1500))",
     },
     Row {
         name: "hoses",
@@ -98,13 +26,13 @@ pub const BENCH: &[Row] = &[
     },
     Row {
         name: "manifold_low_pct",
-        args: &[number("open", "%", 0.0, 100.0)],
+        args: &[hand_valve("open")],
         words: "Turn the low-side hand valve of the manifold.",
         example: "manifold_low_pct(100)",
     },
     Row {
         name: "manifold_high_pct",
-        args: &[number("open", "%", 0.0, 100.0)],
+        args: &[hand_valve("open")],
         words: "Turn the high-side hand valve of the manifold.",
         example: "manifold_high_pct(100)",
     },

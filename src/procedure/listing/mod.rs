@@ -6,15 +6,17 @@
 
 mod bay;
 mod bench;
+mod knobs;
 mod probes;
 
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
-use crate::bench::Controls;
+use crate::knobs::{HandValve, Range};
 
 pub use bay::BAY;
 pub use bench::BENCH;
+pub use knobs::knobs;
 pub use probes::PROBES;
 
 /// What an argument can be.
@@ -31,8 +33,6 @@ pub enum Kind {
         /// Highest allowed.
         max: f64,
     },
-    /// A knob of the car or the weather, with the range it has in scenarios.
-    Knob(&'static str),
     /// One of some names.
     OneOf(fn() -> Vec<&'static str>),
     /// Something else, in words.
@@ -67,11 +67,12 @@ const fn arg(name: &'static str, kind: Kind) -> Arg {
 const fn yes(name: &'static str) -> Arg {
     arg(name, Kind::Yes)
 }
-const fn knob(name: &'static str) -> Arg {
-    arg(name, Kind::Knob(name))
-}
 const fn number(name: &'static str, unit: &'static str, min: f64, max: f64) -> Arg {
     arg(name, Kind::Number { unit, min, max })
+}
+const fn hand_valve(name: &'static str) -> Arg {
+    let Range { unit, min, max } = HandValve::RANGE;
+    number(name, unit, min, max)
 }
 const fn one_of(name: &'static str, names: fn() -> Vec<&'static str>) -> Arg {
     arg(name, Kind::OneOf(names))
@@ -116,29 +117,48 @@ impl Arg {
         let (what, (unit, min, max), names) = match self.kind {
             Kind::Yes => ("true or false", (None, None, None), Vec::new()),
             Kind::Number { unit, min, max } => ("number", number(unit, min, max), Vec::new()),
-            Kind::Knob(key) => {
-                let range = Controls::RANGES.into_iter().find(|range| range.0 == key);
-                let range = range.map_or((None, None, None), |(_, unit, min, max)| number(unit, min, max));
-                ("number", range, Vec::new())
-            }
             Kind::OneOf(names) => ("name", (None, None, None), names()),
             Kind::Words(what) => (what, (None, None, None), Vec::new()),
         };
         ListedArg { name: self.name, what, unit, min, max, names }
     }
+}
+
+impl ListedArg {
     /// As a line of text.
     pub fn line(&self) -> String {
-        let listed = self.listed();
-        let range = match (listed.min, listed.max) {
-            (Some(min), Some(max)) => format!(" {min} to {max} {}", listed.unit.unwrap_or("")),
+        let range = match (self.min, self.max) {
+            (Some(min), Some(max)) => format!(" {min} to {max} {}", self.unit.unwrap_or("")),
             _ => String::new(),
         };
-        let names = if listed.names.is_empty() {
-            String::new()
-        } else {
-            format!(", one of {}", listed.names.join(", "))
+        let names =
+            if self.names.is_empty() { String::new() } else { format!(", one of {}", self.names.join(", ")) };
+        format!("{}: {}{}{names}", self.name, self.what, range.trim_end())
+    }
+}
+
+/// A row as it is printed.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Listed {
+    /// Its name in files.
+    pub name: &'static str,
+    /// Its arguments in order.
+    pub arguments: Vec<ListedArg>,
+    /// What it does, in a sentence.
+    pub words: &'static str,
+    /// How it stands in a file.
+    pub example: String,
+}
+
+impl Row {
+    /// As it is printed; what stands `inside` another action is written in its brackets.
+    pub fn listed(&self, inside: Option<&str>) -> Listed {
+        let example = match inside {
+            Some(outer) => format!("{outer}({})", self.example),
+            None => self.example.to_owned(),
         };
-        format!("{}: {}{}{names}", self.name, listed.what, range.trim_end())
+        let arguments = self.args.iter().map(Arg::listed).collect();
+        Listed { name: self.name, arguments, words: self.words, example }
     }
 }
 
@@ -179,7 +199,7 @@ mod tests {
                 let listed = arg.listed();
                 match arg.kind {
                     Kind::OneOf(_) => assert!(!listed.names.is_empty(), "{} {}", row.name, arg.name),
-                    Kind::Knob(_) | Kind::Number { .. } => {
+                    Kind::Number { .. } => {
                         assert!(listed.min < listed.max, "{} {}", row.name, arg.name);
                     }
                     Kind::Yes | Kind::Words(_) => {}

@@ -10,6 +10,7 @@ use super::expansion_valve::CAR;
 use super::stand::{Shown, Stand};
 use crate::bench::Action;
 use crate::fault::FaultId;
+use crate::knobs::Change;
 use crate::plant::{Contents, Inputs};
 
 /// Condition of the tables: 1,500 rev/min, air at the inlet of 30 to 35 C, blower full; the middle of it.
@@ -177,7 +178,7 @@ fn stops(c: &Case) -> Result<Vec<Row>, QualifyError> {
     let left = |faults: &[(FaultId, f64)]| -> Result<f64, QualifyError> {
         let mut car = Car::faulty(AT, faults)?;
         car.wait(600);
-        car.act(Action::AcRequest(false))?;
+        car.act(Action::Set(Change::AcRequest(false)))?;
         let at = |car: &Car| {
             let i = car.inside();
             (i.gauge_high_pa - i.gauge_low_pa) / 1e5

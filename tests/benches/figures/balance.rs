@@ -3,6 +3,7 @@
 use super::table::Table;
 use pintle::bench::{Action, Bench, Inside, TICK_S};
 use pintle::fault::FaultId;
+use pintle::knobs::Change;
 use pintle::scenario::load;
 
 const PER_S: u32 = 20;
@@ -62,10 +63,10 @@ fn transient(table: &mut Table) {
     let (mut net, mut through, mut worst): (f64, f64, f64) = (0.0, 0.0, 0.0);
     for (seconds, deed) in [
         (240, None),
-        (120, Some(Action::EngineRpm(2500.0))),
+        (120, Some(Action::Set(Change::EngineRpm(2500.0)))),
         (60, Some(Action::ImposeFault { id: fan, severity: 1.0 })),
         (120, Some(Action::ClearFault { id: fan })),
-        (300, Some(Action::EngineOn(false))),
+        (300, Some(Action::Set(Change::EngineOn(false)))),
     ] {
         if let Some(action) = deed {
             bench.apply(action).expect("allowed");

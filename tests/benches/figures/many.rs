@@ -6,6 +6,7 @@ use pintle::bench::{Action, Bench};
 use pintle::diagnosis::{Story, predict_all, stories};
 use pintle::fault::{Fault, FaultId};
 use pintle::instrument::{AirPlace, PipePlace, Probe};
+use pintle::knobs::Change;
 use pintle::scenario::load;
 use std::hint::black_box;
 use std::time::Instant;
@@ -88,15 +89,15 @@ fn record() -> Bench {
     bench.advance(120 * 20);
     let _ = bench.apply(Action::Hoses(true));
     read(&mut bench);
-    bench.apply(Action::EngineRpm(1500.0)).expect("in range");
+    bench.apply(Action::Set(Change::EngineRpm(1500.0))).expect("in range");
     bench.advance(120 * 20);
     read(&mut bench);
-    bench.apply(Action::EngineRpm(2500.0)).expect("in range");
-    bench.apply(Action::RoadSpeedKmh(60.0)).expect("in range");
+    bench.apply(Action::Set(Change::EngineRpm(2500.0))).expect("in range");
+    bench.apply(Action::Set(Change::RoadSpeedKmh(60.0))).expect("in range");
     bench.advance(60 * 20);
     read(&mut bench);
-    bench.apply(Action::EngineRpm(900.0)).expect("in range");
-    bench.apply(Action::RoadSpeedKmh(0.0)).expect("in range");
+    bench.apply(Action::Set(Change::EngineRpm(900.0))).expect("in range");
+    bench.apply(Action::Set(Change::RoadSpeedKmh(0.0))).expect("in range");
     bench.advance(u32::try_from((1200 * 20_u64).saturating_sub(bench.tick())).unwrap_or(0));
     bench
 }
