@@ -1,63 +1,141 @@
-//! Build script: lists the property tables in `assets/refrigerants` and the rigs in `assets/rigs`, so that a file there is
-//! all a refrigerant needs, and a folder all a rig needs.
+//! Build script: lists the files that travel inside the program (`src/assets.rs`), so that a scenario, an action file, a
+//! rig or a refrigerant is a file and no code.
 
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
 use std::{env, fs, io};
 
-fn main() -> io::Result<()> {
-    let root = PathBuf::from(env::var_os("CARGO_MANIFEST_DIR").ok_or(io::ErrorKind::NotFound)?);
-    let folder = root.join("assets").join("refrigerants");
-    println!("cargo::rerun-if-changed=assets/refrigerants");
-    println!("cargo::rerun-if-changed=src/build.rs");
-
-    let mut files =
-        fs::read_dir(&folder)?.map(|entry| Ok(entry?.path())).collect::<io::Result<Vec<PathBuf>>>()?;
-    files.sort();
-    let has = |path: &Path, extension: &str| path.extension().is_some_and(|e| e == extension);
-    for json in files.iter().filter(|path| has(path, "json") && !path.with_extension("tbl").exists()) {
-        println!("cargo::warning={} has no table yet: `pintle tables` makes it", json.display());
-    }
-
-    let tables: Vec<&PathBuf> = files.iter().filter(|path| has(path, "tbl")).collect();
-    let count = tables.len();
-    let (mut names, mut bytes) = (String::new(), String::new());
-    for table in tables {
-        let name = table.file_stem().unwrap_or_default().to_string_lossy();
-        // Writing to a String cannot fail.
-        let _ = writeln!(names, "    {name:?},");
-        let _ = writeln!(bytes, "    include_bytes!({:?}),", table.to_string_lossy());
-    }
-    let text = format!(
-        "pub(super) const COUNT: usize = {count};\n\
-         pub(super) static NAMES: [&str; COUNT] = [\n{names}];\n\
-         pub(super) static TABLES: [&[u8]; COUNT] = [\n{bytes}];\n"
-    );
-    let out = PathBuf::from(env::var_os("OUT_DIR").ok_or(io::ErrorKind::NotFound)?);
-    fs::write(out.join("refrigerants.rs"), text)?;
-    fs::write(out.join("rigs.rs"), rigs(&root.join("assets").join("rigs"))?)
+/// A folder of the source tree whose files are embedded.
+struct Folder {
+    /// Name of its list in `src/assets.rs`, and of what its items are.
+    list: (&'static str, &'static str),
+    /// What the list holds.
+    words: &'static str,
+    path: &'static str,
+    extension: &'static str,
+    /// The file that lists its ids in their order, a line each; without one they follow by name, subfolders included.
+    order: Option<&'static str>,
 }
 
-/// The files of every rig's folder, as `static FILES: &[(&str, &[(&str, &str)])]`: rig, then file name and text.
-fn rigs(folder: &Path) -> io::Result<String> {
-    println!("cargo::rerun-if-changed=assets/rigs");
-    let sorted = |folder: &Path| -> io::Result<Vec<PathBuf>> {
-        let mut paths =
-            fs::read_dir(folder)?.map(|entry| Ok(entry?.path())).collect::<io::Result<Vec<PathBuf>>>()?;
-        paths.sort();
-        Ok(paths)
-    };
-    let name = |path: &Path| path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-    let mut text = String::from("pub(super) static FILES: &[(&str, &[(&str, &str)])] = &[\n");
-    for rig in sorted(folder)?.into_iter().filter(|path| path.is_dir()) {
-        let _ = writeln!(text, "    ({:?}, &[", name(&rig));
-        println!("cargo::rerun-if-changed={}", rig.display());
-        for file in sorted(&rig)?.into_iter().filter(|path| path.extension().is_some_and(|e| e == "ron")) {
-            let _ =
-                writeln!(text, "        ({:?}, include_str!({:?})),", name(&file), file.to_string_lossy());
+const FOLDERS: [Folder; 4] = [
+    Folder {
+        list: ("SCENARIOS", "Shipped"),
+        words: "Scenarios, in the order of the course.",
+        path: "scenarios",
+        extension: "ron",
+        order: Some("assets/order/scenarios.txt"),
+    },
+    Folder {
+        list: ("PROCEDURES", "Shipped"),
+        words: "Action files, in the order of the trade.",
+        path: "assets/procedures",
+        extension: "ron",
+        order: Some("assets/order/procedures.txt"),
+    },
+    Folder {
+        list: ("RIGS", "Shipped"),
+        words: "Files of all rigs' folders, rig by rig; an id is `rig/file`.",
+        path: "assets/rigs",
+        extension: "ron",
+        order: None,
+    },
+    Folder {
+        list: ("TABLES", "ShippedBytes"),
+        words: "Property tables of refrigerants, by designation.",
+        path: "assets/refrigerants",
+        extension: "tbl",
+        order: None,
+    },
+];
+
+fn main() -> io::Result<()> {
+    let root = PathBuf::from(env::var_os("CARGO_MANIFEST_DIR").ok_or(io::ErrorKind::NotFound)?);
+    println!("cargo::rerun-if-changed=src/build.rs");
+    let mut text = String::new();
+    for folder in &FOLDERS {
+        for path in [Some(folder.path), folder.order].into_iter().flatten() {
+            println!("cargo::rerun-if-changed={path}");
         }
-        text.push_str("    ]),\n");
+        folder.write(&root, &mut text)?;
     }
-    text.push_str("];\n");
-    Ok(text)
+    tables_to_make(&root.join("assets/refrigerants"))?;
+    let out = PathBuf::from(env::var_os("OUT_DIR").ok_or(io::ErrorKind::NotFound)?);
+    fs::write(out.join("assets.rs"), text)
+}
+
+impl Folder {
+    /// Its list as Rust.
+    fn write(&self, root: &Path, text: &mut String) -> io::Result<()> {
+        let (name, item) = self.list;
+        // Writing to a String cannot fail.
+        let _ = writeln!(text, "/// {}\npub static {name}: &[{item}] = &[", self.words);
+        let (field, include) =
+            if item == "Shipped" { ("text", "include_str") } else { ("bytes", "include_bytes") };
+        for id in self.ids(root)? {
+            let file = format!("{}/{id}.{}", self.path, self.extension);
+            let whole = root.join(&file);
+            let _ = writeln!(
+                text,
+                "    {item} {{ id: {id:?}, file: {file:?}, {field}: {include}!({:?}) }},",
+                whole.to_string_lossy()
+            );
+        }
+        text.push_str("];\n");
+        Ok(())
+    }
+
+    /// Ids of its files, in their order.
+    fn ids(&self, root: &Path) -> io::Result<Vec<String>> {
+        let mut found = Vec::new();
+        self.gather(&root.join(self.path), "", &mut found)?;
+        found.sort();
+        let Some(order) = self.order else { return Ok(found) };
+        let text = fs::read_to_string(root.join(order))?;
+        let listed: Vec<String> = text
+            .lines()
+            .map(|line| line.trim().to_owned())
+            .filter(|line| !line.is_empty() && !line.starts_with('#'))
+            .collect();
+        let mut sorted = listed.clone();
+        sorted.sort();
+        for id in found.iter().filter(|id| sorted.binary_search(id).is_err()) {
+            return Err(io::Error::other(format!(
+                "{order}: `{id}.{}` lies in {} and has no line here",
+                self.extension, self.path
+            )));
+        }
+        for id in sorted.iter().filter(|id| found.binary_search(id).is_err()) {
+            return Err(io::Error::other(format!("{order}: there is no file for the line `{id}`")));
+        }
+        if let Some(twice) = sorted.windows(2).find(|pair| pair[0] == pair[1]) {
+            return Err(io::Error::other(format!("{order}: `{}` stands here twice", twice[0])));
+        }
+        Ok(listed)
+    }
+
+    /// Ids of the files below `at`.
+    fn gather(&self, at: &Path, before: &str, found: &mut Vec<String>) -> io::Result<()> {
+        for entry in fs::read_dir(at)? {
+            let path = entry?.path();
+            let name =
+                |part: Option<&std::ffi::OsStr>| part.unwrap_or_default().to_string_lossy().into_owned();
+            if path.is_dir() {
+                self.gather(&path, &format!("{before}{}/", name(path.file_name())), found)?;
+            } else if path.extension().is_some_and(|e| e == self.extension) {
+                found.push(format!("{before}{}", name(path.file_stem())));
+            }
+        }
+        Ok(())
+    }
+}
+
+/// Say which refrigerants have no table yet.
+fn tables_to_make(folder: &Path) -> io::Result<()> {
+    for entry in fs::read_dir(folder)? {
+        let path = entry?.path();
+        if path.extension().is_some_and(|e| e == "json") && !path.with_extension("tbl").exists() {
+            println!("cargo::warning={} has no table yet: `pintle tables` makes it", path.display());
+        }
+    }
+    Ok(())
 }

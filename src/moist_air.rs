@@ -6,12 +6,13 @@
 //! Fundamentals ch. 1; the coefficients are from memory and are checked against published tables below.
 //! No function panics; what is not a number comes back as not a number.
 
-use crate::units::ZERO_C_K;
+pub(crate) mod published;
+
+pub use crate::constants::R_DRY_AIR;
+use crate::constants::{ATMOSPHERE_PA, ZERO_C_K};
 
 /// Molar mass of water over that of dry air (ASHRAE Fundamentals ch. 1, from memory).
 pub const MASS_RATIO: f64 = 0.621_945;
-/// Gas constant of dry air [J/(kg K)] (ASHRAE Fundamentals ch. 1, from memory).
-pub const R_DRY_AIR: f64 = 287.042;
 /// Heat capacity of dry air in the enthalpy formula [J/(kg K)].
 pub const CP_DRY_AIR: f64 = 1006.0;
 /// Heat capacity of water vapour in the enthalpy formula [J/(kg K)].
@@ -186,14 +187,15 @@ pub fn wet_bulb_k(t_k: f64, w: f64, p_pa: f64) -> f64 {
 /// between 5 km below and 11 km above sea level.
 pub fn standard_atmosphere_pa(altitude_m: f64) -> f64 {
     let height = altitude_m.clamp(-5_000.0, 11_000.0);
-    101_325.0 * libm::pow(1.0 - 0.0065 * height / 288.15, 5.255_88)
+    ATMOSPHERE_PA * libm::pow(1.0 - 0.0065 * height / 288.15, 5.255_88)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::constants::FOOT_M;
 
-    const P: f64 = 101_325.0;
+    const P: f64 = ATMOSPHERE_PA;
 
     fn near(got: f64, want: f64, share: f64, what: &str) {
         assert!((got - want).abs() <= share * want.abs(), "{what}: got {got}, want {want}");
@@ -202,19 +204,7 @@ mod tests {
     /// reference/physics.md section 3: Hyland-Wexler pressures and real-gas ratios (CoolProp HAPropsSI).
     #[test]
     fn saturation_matches_the_tables() {
-        let rows = [
-            (-20.0, 103.26, 0.000_637),
-            (-10.0, 259.90, 0.001_606),
-            (0.0, 611.21, 0.003_790),
-            (5.0, 872.49, 0.005_425),
-            (10.0, 1228.00, 0.007_663),
-            (20.0, 2338.80, 0.014_760),
-            (25.0, 3169.22, 0.020_173),
-            (30.0, 4246.03, 0.027_333),
-            (35.0, 5627.82, 0.036_760),
-            (40.0, 7383.46, 0.049_144),
-        ];
-        for (t_c, pws, w_s) in rows {
+        for (t_c, pws, w_s) in published::SATURATED {
             let t = t_c + ZERO_C_K;
             near(saturation_pressure_pa(t), pws, 1e-4, "pressure");
             near(saturated_humidity_ratio(t, P), w_s, 1.5e-3, "saturated ratio");
@@ -224,21 +214,8 @@ mod tests {
     /// reference/physics.md section 3: T, RH, W, dew point, h, v (CoolProp HAPropsSI).
     #[test]
     fn moist_air_matches_the_tables() {
-        let rows = [
-            (20.0, 0.5, 0.007_294, 9.27, 38.62, 0.8399),
-            (25.0, 0.5, 0.009_926, 13.87, 50.42, 0.8578),
-            (26.7, 0.5, 0.010_996, 15.43, 54.89, 0.8641),
-            (27.0, 0.5, 0.011_196, 15.70, 55.71, 0.8653),
-            (30.0, 0.5, 0.013_373, 18.45, 64.36, 0.8770),
-            (35.0, 0.4, 0.014_200, 19.39, 71.64, 0.8926),
-            (35.0, 0.5, 0.017_852, 23.03, 81.00, 0.8977),
-            (37.8, 0.4, 0.016_617, 21.88, 80.74, 0.9042),
-            (40.0, 0.4, 0.018_768, 23.83, 88.56, 0.9136),
-            (45.0, 0.2, 0.012_068, 16.86, 76.47, 0.9186),
-            (50.0, 0.1, 0.007_716, 10.10, 70.33, 0.9267),
-        ];
-        for (t_c, rh, w, dew_c, h_kj, v) in rows {
-            let t = t_c + ZERO_C_K;
+        for (t_c, rh_pct, w, dew_c, h_kj, v) in published::MOIST {
+            let (t, rh) = (t_c + ZERO_C_K, rh_pct / 100.0);
             let got = humidity_ratio(t, rh, P);
             near(got, w, 1.5e-3, "ratio");
             near(enthalpy(t, got), h_kj * 1e3, 1e-3, "enthalpy");
@@ -282,7 +259,7 @@ mod tests {
     #[test]
     fn pressure_falls_with_height() {
         for (feet, pa) in [(0.0, 101_325.0), (5_000.0, 84_307.0), (10_000.0, 69_682.0)] {
-            near(standard_atmosphere_pa(feet * 0.3048), pa, 1e-4, "standard atmosphere");
+            near(standard_atmosphere_pa(feet * FOOT_M), pa, 1e-4, "standard atmosphere");
         }
         assert!(standard_atmosphere_pa(1e9) > 2e4 && standard_atmosphere_pa(f64::NAN).is_nan());
     }

@@ -6,8 +6,9 @@ pub mod pictures;
 use serde::{Deserialize, Serialize};
 
 use self::pictures::Pictures;
-use crate::circuit::CircuitSpec;
+use crate::assets::{RIGS, by_id};
 use crate::circuit::spec::{Supply, SupplyKind};
+use crate::circuit::{CircuitSpec, part};
 use crate::plant::PlantSpec;
 
 /// A rig file.
@@ -53,51 +54,36 @@ pub enum RigError {
     },
 }
 
-mod embedded {
-    include!(concat!(env!("OUT_DIR"), "/rigs.rs"));
-}
-use embedded::FILES;
-
 impl Rig {
     /// Names of all rigs: the folders that hold a loop.
     pub fn ids() -> impl Iterator<Item = &'static str> {
-        let whole = |files: &[(&str, &str)]| files.iter().any(|(name, _)| *name == "loop.ron");
-        FILES.iter().filter(move |(_, files)| whole(files)).map(|(id, _)| *id)
+        RIGS.iter().filter_map(|shipped| shipped.id.strip_suffix("/loop"))
     }
     /// The text of an embedded file of a rig's folder.
     pub(crate) fn file(id: &str, name: &str) -> Option<&'static str> {
-        let (_, files) = FILES.iter().find(|(rig, _)| *rig == id)?;
-        files.iter().find(|(file, _)| *file == name).map(|(_, text)| *text)
-    }
-    /// Circuits of all folders, also of those that hold no loop yet.
-    #[cfg(test)]
-    pub(crate) fn circuits() -> impl Iterator<Item = (&'static str, CircuitSpec)> {
-        let read = |&(id, files): &(&'static str, &'static [(&'static str, &'static str)])| {
-            read(id, files, "circuit.ron").ok().map(|spec| (id, spec))
-        };
-        FILES.iter().filter_map(read)
+        by_id(RIGS, &format!("{id}/{}", name.strip_suffix(".ron")?)).map(|shipped| shipped.text)
     }
     /// Has its circuit a part, a supply or (as `alternator`) the charging of a 12 V battery of this name?
     pub fn has_part(&self, id: &str) -> bool {
         let charged = |s: &Supply| matches!(s.kind, SupplyKind::Battery { .. });
         self.circuit.parts.iter().any(|part| part.id == id)
-            || self.circuit.supplies.iter().any(|s| s.id == id || (id == "alternator" && charged(s)))
+            || self.circuit.supplies.iter().any(|s| s.id == id || (id == part::ALTERNATOR && charged(s)))
     }
     /// Load an embedded rig.
     pub fn load(id: &str) -> Result<Self, RigError> {
-        let Some((id, files)) = FILES.iter().find(|(name, _)| *name == id) else {
+        let Some(id) = Self::ids().find(|known| *known == id) else {
             return Err(RigError::Unknown {
                 id: id.into(),
                 known: Self::ids().collect::<Vec<_>>().join(", "),
             });
         };
-        let mut rig: Self = read(id, files, "loop.ron")?;
-        rig.circuit = read(id, files, "circuit.ron")?;
+        let mut rig: Self = read(id, "loop.ron")?;
+        rig.circuit = read(id, "circuit.ron")?;
         let problems = rig.circuit.problems();
         if !problems.is_empty() {
             return Err(RigError::Broken { id, file: "circuit.ron", reason: problems.join("; ") });
         }
-        rig.pictures = read(id, files, "pictures.ron")?;
+        rig.pictures = read(id, "pictures.ron")?;
         let problems = rig.pictures.problems(&rig.circuit);
         if !problems.is_empty() {
             return Err(RigError::Broken { id, file: "pictures.ron", reason: problems.join("; ") });
@@ -117,13 +103,9 @@ impl Rig {
 }
 
 /// One file of a rig's folder.
-fn read<T: serde::de::DeserializeOwned>(
-    id: &'static str,
-    files: &[(&'static str, &'static str)],
-    file: &'static str,
-) -> Result<T, RigError> {
+fn read<T: serde::de::DeserializeOwned>(id: &'static str, file: &'static str) -> Result<T, RigError> {
     let broken = |reason: String| RigError::Broken { id, file, reason };
-    let (_, text) = files.iter().find(|(name, _)| *name == file).ok_or_else(|| broken("missing".into()))?;
+    let text = Rig::file(id, file).ok_or_else(|| broken("missing".into()))?;
     ron::from_str(text).map_err(|e| broken(e.to_string()))
 }
 

@@ -2,11 +2,11 @@
 //! cannot be mixed up, and numbers become text in the units a reader chose.
 
 use serde::{Deserialize, Serialize};
+use strum::VariantArray;
 
-/// Standard atmosphere [Pa]; the reference of every gauge pressure here (US Standard Atmosphere 1976, sea level).
-pub const ATMOSPHERE_PA: f64 = 101_325.0;
-/// 0 °C in kelvin.
-pub const ZERO_C_K: f64 = 273.15;
+pub use crate::constants::{ATMOSPHERE_PA, ZERO_C_K};
+use crate::constants::{BAR_PA, FAHRENHEIT_PER_K, PSI_PA, ZERO_C_F};
+use crate::variants::all;
 
 /// Absolute pressure [Pa].
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Serialize, Deserialize)]
@@ -51,6 +51,25 @@ impl Kelvin {
     pub fn c(self) -> f64 {
         self.0 - ZERO_C_K
     }
+    /// From degrees Fahrenheit.
+    pub fn from_f(fahrenheit: f64) -> Self {
+        Self::from_c((fahrenheit - ZERO_C_F) / FAHRENHEIT_PER_K)
+    }
+    /// In degrees Fahrenheit.
+    pub fn f(self) -> f64 {
+        self.c() * FAHRENHEIT_PER_K + ZERO_C_F
+    }
+}
+
+impl DeltaK {
+    /// From a difference in Fahrenheit degrees.
+    pub fn from_f(fahrenheit: f64) -> Self {
+        Self(fahrenheit / FAHRENHEIT_PER_K)
+    }
+    /// In Fahrenheit degrees.
+    pub fn f(self) -> f64 {
+        self.0 * FAHRENHEIT_PER_K
+    }
 }
 
 impl std::ops::Sub for Kelvin {
@@ -61,7 +80,7 @@ impl std::ops::Sub for Kelvin {
 }
 
 /// The set of units a reader wants to see.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, VariantArray)]
 pub enum Units {
     /// bar and °C.
     #[default]
@@ -74,7 +93,7 @@ pub enum Units {
 
 impl Units {
     /// All choices, in the order the desk steps through them.
-    pub const ALL: [Self; 3] = [Self::Bar, Self::Kpa, Self::Psi];
+    pub const ALL: [Self; Self::VARIANTS.len()] = all();
 
     /// Short label, such as `bar · °C`.
     pub fn label(self) -> &'static str {
@@ -99,9 +118,9 @@ impl Units {
     /// Pascals in one unit of pressure.
     pub fn pascals(self) -> f64 {
         match self {
-            Self::Bar => 1e5,
+            Self::Bar => BAR_PA,
             Self::Kpa => 1e3,
-            Self::Psi => 6_894.757_293_168,
+            Self::Psi => PSI_PA,
         }
     }
     /// A pressure (gauge or difference, in Pa) as a number in this unit.
@@ -110,11 +129,11 @@ impl Units {
     }
     /// A temperature as a number in this unit.
     pub fn temperature_value(self, t: Kelvin) -> f64 {
-        if self == Self::Psi { t.c() * 1.8 + 32.0 } else { t.c() }
+        if self == Self::Psi { t.f() } else { t.c() }
     }
     /// A temperature difference as a number in this unit.
     pub fn difference_value(self, d: DeltaK) -> f64 {
-        if self == Self::Psi { d.0 * 1.8 } else { d.0 }
+        if self == Self::Psi { d.f() } else { d.0 }
     }
     /// Unit of a temperature difference.
     pub fn difference_unit(self) -> &'static str {

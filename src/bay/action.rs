@@ -1,8 +1,10 @@
 //! What hands can do in the service bay.
 
 use serde::{Deserialize, Serialize};
+use strum::VariantArray;
 
 use crate::plant::{Port, Vessel};
+use crate::variants::all;
 
 /// A service hose of the manifold that goes to the loop.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -15,7 +17,9 @@ pub enum Hose {
 }
 
 /// What the centre hose is screwed to.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(
+    Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, VariantArray,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum CentreEnd {
     /// Its cap.
@@ -43,18 +47,7 @@ pub enum CentreEnd {
 
 impl CentreEnd {
     /// All, in the order of a list.
-    pub const ALL: [Self; 10] = [
-        Self::Cap,
-        Self::Nothing,
-        Self::VacuumPump,
-        Self::RecoveryMachine,
-        Self::Supply,
-        Self::Charging,
-        Self::Can,
-        Self::Nitrogen,
-        Self::CompressedAir,
-        Self::Oxygen,
-    ];
+    pub const ALL: [Self; Self::VARIANTS.len()] = all();
     /// The vessel it is, if it is one.
     pub fn vessel(self) -> Option<Vessel> {
         match self {
@@ -122,7 +115,7 @@ pub enum StationStep {
 }
 
 /// A line of the work record.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, VariantArray)]
 #[serde(rename_all = "snake_case")]
 pub enum RecordField {
     /// Refrigerant found, in words.
@@ -178,7 +171,7 @@ pub enum RecordValue {
 }
 
 /// A value worked out from readings.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, VariantArray)]
 #[serde(rename_all = "snake_case")]
 pub enum WorkedValue {
     /// Suction pipe temperature less saturation temperature at the low gauge.

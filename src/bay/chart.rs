@@ -1,7 +1,7 @@
 //! The performance chart of the day: what a healthy rig shows on its gauges and at its vents in the weather of the day.
 //!
 //! The numbers are no table from elsewhere: they are healthy runs of the model itself, kept as `chart.ron` in the folder
-//! of each rig and made anew by the test `charts_are_healthy_runs` of this file when `PINTLE_WRITE_CHARTS` is set. How far
+//! of each rig and made anew by the test `charts_are_healthy_runs` of `tests/charts.rs` when `PINTLE_WRITE_CHARTS` is set. How far
 //! they are from published service columns is said by [`super::published`].
 
 use std::sync::OnceLock;
@@ -86,10 +86,13 @@ pub struct Expected {
 /// One field of a chart, as it stands in the file.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Field {
-    low_bar: Band,
-    high_bar: Band,
-    vent_c: Band,
+pub struct Field {
+    /// Low side [bar above the air].
+    pub low_bar: Band,
+    /// High side [bar above the air].
+    pub high_bar: Band,
+    /// Vents [°C].
+    pub vent_c: Band,
 }
 
 impl Field {
@@ -105,13 +108,13 @@ impl Field {
 /// A chart: rows of outside air, columns of humidity.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Chart {
+pub struct Chart {
     /// Outside air [°C], rising.
-    ambient_c: Vec<f64>,
+    pub ambient_c: Vec<f64>,
     /// Outside humidity [%], rising.
-    humidity_pct: Vec<f64>,
+    pub humidity_pct: Vec<f64>,
     /// Row by row.
-    fields: Vec<Vec<Field>>,
+    pub fields: Vec<Vec<Field>>,
 }
 
 /// Place on a rising axis: index below, share towards the next, and whether it lies on the axis.
@@ -228,7 +231,3 @@ impl Line {
         )
     }
 }
-
-#[cfg(test)]
-#[path = "chart_tests.rs"]
-mod tests;

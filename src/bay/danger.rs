@@ -1,6 +1,9 @@
 //! Acts in the bay that are stopped because they kill or maim, with the words of their cautions.
 
 use serde::{Deserialize, Serialize};
+use strum::VariantArray;
+
+use crate::variants::all;
 
 /// What is dangerous, what it does, and how to keep clear of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -16,7 +19,7 @@ pub struct DangerWords {
 }
 
 /// Why an act in the bay was stopped.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, VariantArray)]
 #[serde(rename_all = "snake_case")]
 pub enum BayDanger {
     /// Hoses, joints or oil handled without goggles and gloves.
@@ -41,17 +44,7 @@ pub enum BayDanger {
 
 impl BayDanger {
     /// All.
-    pub const ALL: [Self; 9] = [
-        Self::Unprotected,
-        Self::UnderPressure,
-        Self::CompressedAir,
-        Self::Oxygen,
-        Self::NitrogenTooHigh,
-        Self::Flame,
-        Self::VesselOnHighSide,
-        Self::FullCylinder,
-        Self::StartedOpen,
-    ];
+    pub const ALL: [Self; Self::VARIANTS.len()] = all();
     /// What was wrong, in words that follow "stopped, ".
     pub fn words(self) -> &'static str {
         match self {

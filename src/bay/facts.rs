@@ -151,6 +151,34 @@ impl Facts {
 }
 
 #[cfg(test)]
+impl Facts {
+    /// A clean job for tests: a condenser that leaked was replaced on a car with 349 g of R-134a and 120 g of oil.
+    pub(crate) fn condenser_replaced() -> Self {
+        Self {
+            refrigerant: "R-134a".into(),
+            label_charge_kg: 0.349,
+            label_oil_kg: 0.12,
+            receiver: true,
+            ambient_pa: crate::units::ATMOSPHERE_PA,
+            identified: true,
+            recovered_kg: 0.2,
+            repair: Some(RepairId::ReplaceCondenser),
+            leaks: vec!["condenser joint".into()],
+            nitrogen: Some(NitrogenHold {
+                start_pa: 10e5,
+                start_t_k: 300.0,
+                end_pa: 10e5,
+                end_t_k: 300.0,
+                held_s: 900.0,
+            }),
+            charged_kg: 0.349,
+            weighed: true,
+            ..Self::default()
+        }
+    }
+}
+
+#[cfg(test)]
 mod tests {
     use super::*;
     use crate::units::ATMOSPHERE_PA;

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::plant::PerVessel;
+
 /// Refrigerant and oil by place. What is unaccounted for closes to rounding when the model is sound.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Ledger {
@@ -9,8 +11,8 @@ pub struct Ledger {
     pub loop_kg: f64,
     /// In the three hoses [kg].
     pub hoses_kg: f64,
-    /// In the vessels, in the order of [`crate::plant::Vessel::ALL`] [kg].
-    pub vessels_kg: [f64; 4],
+    /// In the vessels [kg].
+    pub vessels_kg: PerVessel<f64>,
     /// Let out so far, by whatever way [kg].
     pub released_kg: f64,
     /// Came with fresh cans, less what went with the old ones [kg].
@@ -36,7 +38,7 @@ pub struct Ledger {
 impl Ledger {
     /// Refrigerant in all places together, what left included [kg].
     pub fn found_kg(&self) -> f64 {
-        self.loop_kg + self.hoses_kg + self.vessels_kg.iter().sum::<f64>() + self.released_kg
+        self.loop_kg + self.hoses_kg + self.vessels_kg.values().sum::<f64>() + self.released_kg
     }
     /// Refrigerant that should be there less what is found [kg].
     pub fn unaccounted_kg(&self) -> f64 {

@@ -3,10 +3,9 @@
 use super::*;
 use crate::bay::chart::Performance;
 use crate::bay::cylinder::FillLimit;
-use crate::bay::facts::{NitrogenHold, RecoveryCylinder, Vacuum};
-use crate::fault::RepairId;
+use crate::bay::facts::{RecoveryCylinder, Vacuum};
 use crate::refrigerant::Refrigerant;
-use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
+use crate::units::ZERO_C_K;
 use RecordField as F;
 use RecordValue::{Number, Words};
 
@@ -22,31 +21,13 @@ fn performance(low_bar: f64, high_bar: f64, vent_c: f64) -> Performance {
 fn job() -> Facts {
     let limit = FillLimit::of_recovery(Refrigerant::r134a());
     Facts {
-        refrigerant: "R-134a".into(),
-        label_charge_kg: 0.349,
-        label_oil_kg: 0.12,
-        receiver: true,
-        ambient_pa: ATMOSPHERE_PA,
-        identified: true,
         before: performance(0.8, 9.9, 18.0),
         after: performance(2.0, 15.2, 11.0),
-        recovered_kg: 0.2,
         recovered_oil_kg: 0.0097,
         cylinder: Some(RecoveryCylinder { gross_kg: 11.7, limit }),
-        repair: Some(RepairId::ReplaceCondenser),
-        leaks: vec!["condenser joint".into()],
-        nitrogen: Some(NitrogenHold {
-            start_pa: 10e5,
-            start_t_k: 300.0,
-            end_pa: 10e5,
-            end_t_k: 300.0,
-            held_s: 900.0,
-        }),
         vacuum: Some(Vacuum { deepest_pa: 60.0, pumped_s: 1800.0, rise: Some((80.0, 600.0)) }),
         oil_added_kg: 0.0388,
-        charged_kg: 0.349,
-        weighed: true,
-        ..Facts::default()
+        ..Facts::condenser_replaced()
     }
 }
 

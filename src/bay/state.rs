@@ -2,10 +2,12 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::log::BayLog;
 use super::opening::Opened;
+use super::spurt::Spurt;
 use super::station::Station;
 use super::{BaySetup, CentreEnd, Hose, RecordField, RecordValue, VesselValve, WorkedUnit, WorkedValue};
-use crate::plant::{CentreHose, OpenPlace, Port, Vessel};
+use crate::plant::{CentreHose, PerVessel, Port, Vessel};
 
 /// A hose's coupler.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -17,21 +19,14 @@ pub struct Coupler {
 }
 
 impl Coupler {
+    /// On a port with its knob open, or off.
+    pub fn on(port: Option<Port>) -> Self {
+        Self { port, open: port.is_some() }
+    }
     /// The port the hose is open to.
     pub fn reaches(self) -> Option<Port> {
         self.port.filter(|_| self.open)
     }
-}
-
-/// A fitting that is open to the air for a moment, while hands change it.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Spurt {
-    /// Where.
-    pub place: OpenPlace,
-    /// Flow constant [m2].
-    pub m2: f64,
-    /// Until which tick.
-    pub until_tick: u64,
 }
 
 /// What the identifier found.
@@ -43,6 +38,14 @@ pub struct Sample {
     pub air: f64,
     /// When it was taken.
     pub tick: u64,
+}
+
+impl Sample {
+    /// Of what stands at the low-side port: refrigerant and air there [kg].
+    pub fn of(refrigerant_kg: f64, air_kg: f64, tick: u64) -> Self {
+        let all_kg = (refrigerant_kg + air_kg).max(1e-9);
+        Self { refrigerant: refrigerant_kg / all_kg, air: air_kg / all_kg, tick }
+    }
 }
 
 /// An answer of arithmetic.
@@ -58,115 +61,6 @@ pub struct WorkedDone {
     pub unit: WorkedUnit,
     /// When.
     pub tick: u64,
-}
-
-/// Something done in the bay that hurts the loop, the tools or the air, and was not stopped.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum BayMistake {
-    /// Liquid let into the low side of a running compressor.
-    LiquidIntoRunning,
-    /// The compressor ran with the low side in a vacuum.
-    RanInVacuum,
-    /// The vacuum pump was opened to a loop under pressure.
-    PumpOnPressure,
-    /// Hoses were fitted before the refrigerant was identified.
-    NotIdentified,
-    /// Oil of the wrong kind was put in.
-    WrongOil,
-    /// Nitrogen was let into a loop that still held refrigerant.
-    NitrogenOnCharge,
-}
-
-impl BayMistake {
-    /// In words.
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::LiquidIntoRunning => {
-                "liquid went into the low side of a running compressor: it cannot squeeze liquid"
-            }
-            Self::RanInVacuum => "the compressor ran with its low side in a vacuum: no oil comes back to it",
-            Self::PumpOnPressure => {
-                "the vacuum pump was opened to pressure: it blows refrigerant into the air"
-            }
-            Self::NotIdentified => "hoses went on before the refrigerant was identified",
-            Self::WrongOil => "oil of another kind than the label's was put in",
-            Self::NitrogenOnCharge => {
-                "nitrogen went into a loop that still held its charge: now it must all be recovered"
-            }
-        }
-    }
-}
-
-/// A hold under nitrogen as it went: pressures [Pa absolute], temperatures of the loop [K], ticks.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub struct NitrogenLog {
-    /// Pressure when it was shut off.
-    pub start_pa: f64,
-    /// Temperature then.
-    pub start_t_k: f64,
-    /// When.
-    pub start_tick: u64,
-    /// Pressure when it was last left alone.
-    pub end_pa: f64,
-    /// Temperature then.
-    pub end_t_k: f64,
-    /// When.
-    pub end_tick: u64,
-    /// Hands did something to it since.
-    pub over: bool,
-}
-
-/// Figures of the work so far, taken from the model as it goes.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub struct BayLog {
-    /// Lowest pressure in the loop under the pump since it last stood above a tenth of a bar [Pa absolute].
-    pub deepest_pa: Option<f64>,
-    /// Time the pump has drawn on the loop since then [s].
-    pub pumped_s: f64,
-    /// The pump draws on the loop now.
-    pub drawing: bool,
-    /// Pressure in the loop when the pump was last shut off, and when.
-    pub shut_off: Option<(f64, u64)>,
-    /// Highest pressure since then while nothing but the loop itself could raise it [Pa absolute].
-    pub risen_to_pa: f64,
-    /// Time it was watched [s].
-    pub watched_s: f64,
-    /// Something else was opened to the loop since: the watch is over.
-    pub watch_over: bool,
-    /// The hold under nitrogen.
-    pub nitrogen: Option<NitrogenLog>,
-    /// Refrigerant left in the loop when it was first opened or evacuated [kg].
-    pub left_in_kg: Option<f64>,
-    /// Oil poured in [kg].
-    pub oil_added_kg: f64,
-    /// Oil that came out with parts [kg].
-    pub oil_taken_kg: f64,
-    /// Oil of the wrong kind among that [kg].
-    pub foreign_oil_kg: f64,
-    /// Oil in new parts as they came [kg].
-    pub new_part_oil_kg: f64,
-    /// Dye put in [kg].
-    pub dye_kg: f64,
-    /// Share of the dye that has been carried round.
-    pub dye_mixed: f64,
-    /// Dye that came out with oil, in the order of [`crate::instrument::SearchPlace::ALL`]; it stays where it is [kg].
-    pub dye_out_kg: [f64; 9],
-    /// Refrigerant that hangs in the air of the bay [kg].
-    pub bay_air_kg: f64,
-    /// Refrigerant that came with fresh cans, and went with empty ones [kg].
-    pub cans_kg: (f64, f64),
-    /// Mistakes, each once, with their first tick.
-    pub mistakes: Vec<(BayMistake, u64)>,
-}
-
-impl BayLog {
-    /// Write a mistake down, once.
-    pub fn mistake(&mut self, kind: BayMistake, tick: u64) {
-        if self.mistakes.iter().all(|(k, _)| *k != kind) {
-            self.mistakes.push((kind, tick));
-        }
-    }
 }
 
 /// The service bay of one bench.
@@ -188,8 +82,8 @@ pub struct Bay {
     pub pump_on: bool,
     /// The recovery machine runs.
     pub machine_on: bool,
-    /// Valves of the vessels, in the order of [`Vessel::ALL`].
-    pub valves: [VesselValve; 4],
+    /// Valves of the vessels.
+    pub valves: PerVessel<VesselValve>,
     /// Regulator of the nitrogen [Pa gauge]; 0: shut.
     pub regulator_pa: f64,
     /// The vessel on the charging scale.
@@ -232,7 +126,7 @@ impl Bay {
             spurts: Vec::new(),
             pump_on: false,
             machine_on: false,
-            valves: [VesselValve::Shut; 4],
+            valves: PerVessel::new(|_| VesselValve::Shut),
             regulator_pa: 0.0,
             on_scale: Vessel::Supply,
             warm: false,
@@ -279,7 +173,7 @@ impl Bay {
             CentreEnd::Nitrogen if self.regulator_pa > 0.0 => {
                 CentreHose::Nitrogen { set_pa: self.regulator_pa + ambient_pa }
             }
-            end => match end.vessel().map(|vessel| (vessel, self.valves[vessel as usize])) {
+            end => match end.vessel().map(|vessel| (vessel, self.valves[vessel])) {
                 Some((vessel, VesselValve::Gas)) => CentreHose::Vessel { vessel, liquid: false },
                 Some((vessel, VesselValve::Liquid)) => CentreHose::Vessel { vessel, liquid: true },
                 _ => CentreHose::Capped,

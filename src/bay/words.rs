@@ -1,7 +1,7 @@
 //! What was done in the bay, in words.
 
 use super::{BayAction, CentreEnd, Hose, OilKind, StationStep, VesselValve};
-use crate::plant::Port;
+use crate::plant::{OpenPlace, Port};
 
 impl Hose {
     /// Plain name.
@@ -16,6 +16,13 @@ impl Hose {
         match self {
             Self::Low => Port::Low,
             Self::High => Port::High,
+        }
+    }
+    /// Its end, where it may be open to the air.
+    pub fn own_end(self) -> OpenPlace {
+        match self {
+            Self::Low => OpenPlace::LowHose,
+            Self::High => OpenPlace::HighHose,
         }
     }
 }

@@ -6,53 +6,27 @@
 
 mod settled;
 mod slips;
+mod units;
+mod value;
+mod verdict;
 mod words;
 
+pub use settled::TOGETHER_S;
+pub use verdict::Verdict;
+
 use self::settled::moved;
-use self::slips::{judge, to_si};
+use self::slips::judge;
+use self::value::{saturation, value};
 use super::{WorkedUnit, WorkedValue};
 use crate::instrument::{AirPlace, PipePlace, Probe, Reading};
 use crate::refrigerant::Refrigerant;
 
-/// Readings of one sum belong to one moment: furthest apart [s] (common practice, no source).
-pub const TOGETHER_S: f64 = 60.0;
 /// Share by which printed charts of pressure and temperature differ from the property tables: reference/physics.md 1.5.
 const CHART: f64 = 0.015;
 /// Half the last digit that a learner reads off a gauge [Pa] and a thermometer [K], and gives in an answer [K].
 const GAUGE_DIGIT_PA: f64 = 5_000.0;
 const DIGIT_K: f64 = 0.05;
 const ANSWER_DIGIT_K: f64 = 0.5;
-
-/// Why an answer is what it is.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Verdict {
-    /// As worked out from the same readings.
-    Right,
-    /// Off, but by less than the instruments leave open.
-    Close,
-    /// None of the known slips explains it.
-    ArithmeticOff,
-    /// The gauge reading was looked up as if it were absolute.
-    GaugeAsAbsolute,
-    /// Air pressure was added to something that had it already.
-    AbsoluteAsGauge,
-    /// Air pressure at sea level was added, but the bay stands higher.
-    SeaLevel,
-    /// The number is right in another unit, named here.
-    WrongUnit(&'static str),
-    /// A temperature difference was given the 32 of a Fahrenheit temperature.
-    ThirtyTwoAdded,
-    /// The two temperatures were taken from each other the wrong way round.
-    SignSwapped,
-    /// Readings that this value does not come from: what is wrong or missing, in words.
-    WrongPlaces(String),
-    /// Read so long after each other [s].
-    TooFarApart(f64),
-    /// Something moved while it was read: which reading, in words, and by how much (Pa or K).
-    NotSettled(&'static str, f64),
-    /// There is no such temperature: no vacuum and nothing above the critical point has one.
-    NoSaturation,
-}
 
 /// An answer, checked.
 #[derive(Clone, Debug, PartialEq)]
@@ -173,30 +147,6 @@ fn chosen<'a>(what: WorkedValue, readings: &[&'a Reading]) -> Result<Vec<&'a Rea
     }
 }
 
-/// Saturation temperature [K] and its slope [K/Pa]; none where there is none.
-fn saturation(refrigerant: &Refrigerant, absolute_pa: f64) -> Option<(f64, f64)> {
-    if !(absolute_pa >= refrigerant.min_p_pa() && absolute_pa <= refrigerant.max_p_pa()) {
-        return None;
-    }
-    let s = refrigerant.saturation(libm::log(absolute_pa));
-    Some((s.t_k, s.dt_dlnp / absolute_pa))
-}
-
-/// The value from chosen readings when gauge readings become absolute by adding `added_pa`.
-fn value(what: WorkedValue, used: &[&Reading], refrigerant: &Refrigerant, added_pa: f64) -> Option<f64> {
-    let first = used.first()?.value;
-    Some(match what {
-        WorkedValue::Absolute => first + added_pa,
-        WorkedValue::Saturation => saturation(refrigerant, first + added_pa)?.0,
-        WorkedValue::Split => first - used.get(1)?.value,
-        WorkedValue::Superheat | WorkedValue::Subcooling | WorkedValue::Approach => {
-            let boils_k = saturation(refrigerant, first + added_pa)?.0;
-            let place_k = used.get(1)?.value;
-            if what == WorkedValue::Superheat { place_k - boils_k } else { boils_k - place_k }
-        }
-    })
-}
-
 fn together(parts: &[f64]) -> f64 {
     parts.iter().map(|x| x * x).sum::<f64>().sqrt()
 }
@@ -227,7 +177,7 @@ pub fn check(
     refrigerant: &Refrigerant,
     ambient_pa: f64,
 ) -> Worked {
-    let given = to_si(what, answer, unit);
+    let given = what.si(answer, unit);
     let nothing = |verdict| Worked {
         what,
         value: None,

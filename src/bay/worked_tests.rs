@@ -5,10 +5,10 @@ use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
 
 /// Ticks in a second.
 const PER_S: f64 = 20.0;
-const PSI: f64 = 6_894.757;
+const PSI: f64 = crate::constants::PSI_PA;
 
 fn reading(probe: Probe, value: f64, at_s: f64) -> Reading {
-    let uncertainty = crate::instrument::uncertainty(&probe, value);
+    let uncertainty = probe.uncertainty(value);
     Reading { tick: (at_s * PER_S) as u64, probe, value, uncertainty }
 }
 fn pipe(place: PipePlace, c: f64) -> Reading {

@@ -1,217 +1,132 @@
-//! Actions: what is allowed now, and what each does.
+//! Actions: each is checked and carried out by the part it belongs to; here they are only passed on.
 
-use super::{Action, Bench, Refusal};
-use crate::fault::{Fault, FaultId, Group};
-use crate::instrument::{Probe, Reading};
-use crate::knobs::{HandValve, Range};
-use crate::scenario::Tool;
+use super::action::Action;
+use super::electrical::UnsafeKind;
+use super::faults::Faults;
+use super::machine::Bench;
+use super::refusal::{Refusal, allowed};
+use super::repairs::{self, Hands};
+use super::service::Service;
+use crate::instrument::Tool;
 
 impl Bench {
-    pub(super) fn check(&self, action: &Action) -> Result<(), Refusal> {
-        let severity = |id: FaultId, value: f64| {
-            if !id.info().applies_to(&self.rig) {
-                return Err(Refusal::NotNow(format!("{}: this rig has no such part", id.info().name)));
-            }
-            if id.accepts(value) {
-                return Ok(());
-            }
-            let (min, max) = id.info().severity.map_or((1.0, 1.0), |s| (s.min, s.max));
-            Err(Refusal::OutOfRange { what: id.info().key, value, min, max, unit: "(severity)" })
-        };
-        let needs = |tool: Tool| {
-            if self.scenario.has(tool) {
-                Ok(())
-            } else {
-                Err(Refusal::NotNow(format!("{} is not on the bench in this scenario", tool.name())))
-            }
-        };
+    /// Do something now, on the current tick.
+    ///
+    /// # Errors
+    /// When the action is out of range or makes no sense; nothing has changed then. When it is not safe it is not done
+    /// either, but written down: the journal holds it as [`Action::Stopped`].
+    pub fn apply(&mut self, action: Action) -> Result<(), Refusal> {
+        self.check(&action)?;
+        if let Some(kind) = self.unsafe_kind(&action) {
+            let stopped = Action::Stopped(Box::new(action));
+            self.carry_out(&stopped);
+            self.journal.push((self.tick, stopped));
+            return Err(Refusal::Danger(kind));
+        }
+        self.carry_out(&action);
+        // What hands do in the bay is no part of how the car was found.
+        let by_hand = self.bay().is_some() && matches!(action, Action::Bay(_) | Action::Repair(_));
+        self.journal.push((self.tick, action));
+        self.faults.follow(&self.rig);
+        if self.tick == 0 && !by_hand {
+            self.soak();
+        }
+        Ok(())
+    }
+
+    /// Does it make sense now?
+    fn check(&self, action: &Action) -> Result<(), Refusal> {
+        let notes = self.notebook().len();
         match action {
             Action::Set(change) => match change.number().zip(change.knob().info().range()) {
                 Some((value, range)) => allowed(change.key(), value, range),
                 None => Ok(()),
             },
-            Action::ManifoldLowPct(v) => allowed(HandValve::Low.key(), *v, HandValve::RANGE),
-            Action::ManifoldHighPct(v) => allowed(HandValve::High.key(), *v, HandValve::RANGE),
-            Action::Hoses(true) => needs(Tool::GaugeSet),
-            Action::Jumper(Some(_)) => needs(Tool::Jumper),
-            Action::ImposeFault { id, severity: s } => severity(*id, *s),
-            Action::RampFault { id, severity: s, over_s } => {
-                severity(*id, *s)?;
-                in_range("over_s", *over_s, 0.0, 36_000.0, "s")
+            Action::ManifoldLowPct(_) | Action::ManifoldHighPct(_) => Service::check_manifold(action),
+            Action::Hoses(true) => self.needs(Tool::GaugeSet),
+            Action::Bay(act) => self.service.check(act, self.rig.plant.like_fittings, notes),
+            Action::ImposeFault { .. } | Action::RampFault { .. } | Action::ImposeIntermittent { .. } => {
+                Faults::check(action, &self.rig)
             }
-            Action::Repair(id) => self.check_repair(*id),
-            Action::Bay(act) => self.check_bay(act),
-            Action::ImposeIntermittent { id, severity: s, recurs } => {
-                severity(*id, *s)?;
-                if id.is_contents() {
-                    return Err(Refusal::NotNow("what is in the loop does not come and go".into()));
-                }
-                let mut numbers = recurs.numbers().into_iter();
-                numbers.try_for_each(|(value, unit, min, max)| in_range("recurs", value, min, max, unit))
+            Action::Repair(id) => repairs::check(*id, &self.rig, self.controls.engine_on, &self.service),
+            Action::Place(_) | Action::Read(_) => self.check_tool(action),
+            Action::Diagnose(_) | Action::Hint | Action::Note(_) => {
+                self.learner.check(action, notes, self.scenario.hints.len())
             }
-            Action::Place(Probe::Sense(_)) => {
-                Err(Refusal::NotNow("your own senses are not put anywhere: just read".into()))
-            }
-            Action::Place(probe) => {
-                needs(tool_of(probe))?;
-                match probe {
-                    Probe::Meter { red: a, black: b, .. } | Probe::Lamp { tip: a, clip: b } => {
-                        self.point(a).and_then(|()| self.point(b))
-                    }
-                    Probe::Clamp(part) if self.circuit.current(part).is_none() => {
-                        Err(Refusal::NotNow(format!("there is no part {part}")))
-                    }
-                    Probe::UnitValue { .. } => {
-                        Err(Refusal::NotNow("the reader plugs in by itself: just read".into()))
-                    }
-                    Probe::Volts(point) if self.circuit.volts(point).is_none() => {
-                        Err(Refusal::NotNow(format!("there is no circuit point {point}")))
-                    }
-                    Probe::LeakDetector { place, .. } | Probe::Soap(place) | Probe::UvLamp(place)
-                        if !self.has_place(*place) =>
-                    {
-                        Err(Refusal::NotNow(format!("there is no {} here", place.name())))
-                    }
-                    _ => Ok(()),
-                }
-            }
-            Action::Read(probe @ Probe::Sense(sense)) => match self.shown(probe) {
-                Some(_) => Ok(()),
-                None => Err(Refusal::NotNow(format!("there is no {} here", sense.name()))),
-            },
-            Action::Read(probe @ Probe::UnitValue { .. }) => match self.shown(probe) {
-                Some(_) => Ok(()),
-                None => Err(Refusal::NotNow(
-                    "the reader is not plugged in, or the unit does not send that".into(),
-                )),
-            },
-            Action::Read(probe) => {
-                if matches!(probe, Probe::LowGauge | Probe::HighGauge) && !self.gauges_live() {
-                    return Err(Refusal::NotNow("fit the hoses before reading a gauge".into()));
-                }
-                let shown = self.rack.shown(probe, self.tick).is_some();
-                if !shown && matches!(probe, Probe::Identifier | Probe::IdentifierAir) {
-                    return Err(Refusal::NotNow("take a sample to the identifier first".into()));
-                }
-                if !shown {
-                    return Err(Refusal::NotNow("put the tool on that place first and let it settle".into()));
-                }
-                Ok(())
-            }
-            Action::Diagnose(d) => {
-                if d.evidence.is_empty() || d.evidence.iter().any(|&i| i >= self.notebook.len()) {
-                    return Err(Refusal::NotNow("name at least one notebook reading as evidence".into()));
-                }
-                in_range("confidence", d.confidence, 0.0, 1.0, "")
-            }
-            Action::Hint => {
-                let taken = self.journal().iter().filter(|(_, a)| *a == Action::Hint).count();
-                if taken < self.scenario.hints.len() {
-                    Ok(())
-                } else {
-                    Err(Refusal::NotNow("there are no more hints".into()))
-                }
-            }
-            Action::Note(text) if text.chars().count() > 2000 => {
-                Err(Refusal::NotNow("a note may have 2000 characters at most".into()))
-            }
-            other => self.check_electrics(other, &needs),
+            other => self.electrical.check(other, &|tool| self.needs(tool), &self.rack.electrical, self.tick),
         }
     }
 
-    pub(super) fn carry_out(&mut self, action: &Action) {
+    /// What makes it deadly.
+    fn unsafe_kind(&self, action: &Action) -> Option<UnsafeKind> {
+        let in_bay = self.service.danger(action, &self.now()).map(UnsafeKind::Bay);
+        in_bay.or_else(|| self.electrical.unsafe_kind(action, &self.rack))
+    }
+
+    /// Do it.
+    fn carry_out(&mut self, action: &Action) {
+        let tick = self.tick;
         match action {
             Action::Set(change) => self.controls.turn(*change),
-            Action::Hoses(v) => {
-                self.hoses_fitted = *v;
-                self.bay_hoses(*v);
+            Action::ManifoldLowPct(_) | Action::ManifoldHighPct(_) | Action::Hoses(_) => {
+                self.service.turn_manifold(action, tick);
             }
-            Action::ManifoldLowPct(v) => self.manifold_low_pct = *v,
-            Action::ManifoldHighPct(v) => self.manifold_high_pct = *v,
-            Action::Jumper(v) => {
-                self.jumper = *v;
-                self.electrics.jumper_between = None;
+            Action::Bay(act) => self.service.carry_out(act, &mut self.plant, tick),
+            Action::ImposeFault { .. } | Action::RampFault { .. } | Action::ClearFault { .. } => {
+                self.faults.carry_out(action, tick);
             }
-            Action::ImposeFault { id, severity } => {
-                self.disturbances.stop(*id);
-                self.faults.impose(Fault { id: *id, severity: *severity });
-            }
-            Action::ImposeIntermittent { id, severity, recurs } => {
-                self.faults.clear(*id);
-                self.disturbances.recur(Fault { id: *id, severity: *severity }, *recurs);
+            Action::ImposeIntermittent { .. } => {
+                self.faults.carry_out(action, tick);
                 self.disturb();
             }
-            Action::RampFault { id, severity, over_s } => {
-                let from = self.faults.severity(*id);
-                self.disturbances.ramp(*id, from, *severity, self.tick, *over_s);
+            Action::Repair(id) => {
+                let hands = Hands {
+                    tick,
+                    plant: &mut self.plant,
+                    faults: &mut self.faults,
+                    fill: &mut self.fill,
+                    electrical: &mut self.electrical,
+                    service: &mut self.service,
+                };
+                self.repairs.push(hands.repair(*id));
             }
-            Action::ClearFault { id } => {
-                self.disturbances.stop(*id);
-                self.faults.clear(*id);
+            Action::Place(_) | Action::Read(_) | Action::Remove(_) => self.use_tool(action),
+            Action::Note(_) | Action::Hint | Action::Suspect { .. } | Action::Diagnose(_) => {
+                self.learner.carry_out(action);
             }
-            Action::Repair(id) => self.repair(*id),
-            Action::Bay(act) => self.carry_out_bay(act),
-            Action::Place(probe) => {
-                let circuit = &self.circuit;
-                let volts = |id: &str| circuit.volts(id);
-                let truth = self.truth(self.time_s(), &volts, Some(circuit));
-                self.rack.place(probe, &truth);
-                self.watch_ohms(probe);
-            }
-            Action::Read(probe) => {
-                if let Some((value, uncertainty)) = self.shown(probe) {
-                    self.notebook.push(Reading { tick: self.tick, probe: probe.clone(), value, uncertainty });
-                }
-                self.watch_ohms(probe);
-            }
-            Action::Note(_) | Action::Hint => {}
-            Action::Suspect { group, standing } => {
-                if let Some(i) = Group::ALL.iter().position(|g| g == group) {
-                    self.suspects[i] = *standing;
+            Action::Stopped(stopped) => {
+                if let Some(kind) = self.unsafe_kind(stopped) {
+                    self.electrical.stopped(kind, tick);
                 }
             }
-            Action::Diagnose(d) => self.diagnosis = Some(d.clone()),
-            other => self.carry_out_electrics(other),
+            other => self.electrical.carry_out(other, &mut self.rack.electrical, self.seed, tick),
         }
     }
-}
 
-/// The tool a probe needs on the bench.
-pub fn tool_of(probe: &Probe) -> Tool {
-    match probe {
-        Probe::LowGauge | Probe::HighGauge => Tool::GaugeSet,
-        Probe::Pipe(_) => Tool::PipeThermometer,
-        Probe::Air(_) => Tool::AirThermometer,
-        Probe::Volts(_) => Tool::Voltmeter,
-        Probe::Meter { .. } => Tool::Meter,
-        Probe::Lamp { .. } => Tool::TestLamp,
-        Probe::Clamp(_) => Tool::ClampAmmeter,
-        Probe::UnitValue { .. } => Tool::Reader,
-        Probe::SightGlass => Tool::SightGlass,
-        Probe::VacuumGauge => Tool::VacuumGauge,
-        Probe::RecoveryScale | Probe::ChargingScale | Probe::OilGraduation => Tool::Scales,
-        Probe::Infrared { .. } => Tool::InfraredThermometer,
-        Probe::WetBulb(_) => Tool::Psychrometer,
-        Probe::Airflow => Tool::AirflowMeter,
-        Probe::LeakDetector { .. } => Tool::LeakDetector,
-        Probe::Soap(_) => Tool::SoapSolution,
-        Probe::UvLamp(_) => Tool::UvLamp,
-        Probe::Identifier | Probe::IdentifierAir => Tool::Identifier,
-        Probe::Sense(_) => Tool::Senses,
+    /// The tool lies on the bench.
+    pub(super) fn needs(&self, tool: Tool) -> Result<(), Refusal> {
+        if self.scenario.has(tool) {
+            Ok(())
+        } else {
+            Err(Refusal::NotNow(format!("{} is not on the bench in this scenario", tool.name())))
+        }
     }
-}
 
-pub(super) fn in_range(
-    what: &'static str,
-    value: f64,
-    min: f64,
-    max: f64,
-    unit: &'static str,
-) -> Result<(), Refusal> {
-    allowed(what, value, Range::new(unit, min, max))
-}
+    /// Can a tool be put there, or read?
+    fn check_tool(&self, action: &Action) -> Result<(), Refusal> {
+        match action {
+            Action::Place(probe) => self.check_place(probe),
+            Action::Read(probe) => self.check_read(probe),
+            _ => Ok(()),
+        }
+    }
 
-fn allowed(what: &'static str, value: f64, range: Range) -> Result<(), Refusal> {
-    let Range { unit, min, max } = range;
-    if range.holds(value) { Ok(()) } else { Err(Refusal::OutOfRange { what, value, min, max, unit }) }
+    fn use_tool(&mut self, action: &Action) {
+        match action {
+            Action::Place(probe) => self.put(probe),
+            Action::Read(probe) => self.write_down(probe),
+            Action::Remove(probe) => self.rack.remove(probe),
+            _ => {}
+        }
+    }
 }

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::TICK_S;
+use super::clock::{SECOND_TICKS, ticks};
 use crate::fault::{Conditions, Fault, FaultId, FaultSet, Recurs};
 use crate::knobs::Controls;
 use crate::scenario::{Onset, Scenario};
@@ -18,9 +18,9 @@ struct Ramp {
 }
 
 /// Growing faults move once a second, so that the solver may take long steps in between.
-const RAMP_EVERY_TICKS: u64 = 20;
+const RAMP_EVERY_TICKS: u64 = SECOND_TICKS;
 /// Faults that come and go are looked at once a second.
-const RECUR_EVERY_TICKS: u64 = 20;
+const RECUR_EVERY_TICKS: u64 = SECOND_TICKS;
 
 /// A fault that comes and goes.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -44,10 +44,6 @@ pub struct Disturbances {
     ramps: Vec<Ramp>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     recurring: Vec<Recurring>,
-}
-
-fn ticks(seconds: f64) -> u64 {
-    libm::round(seconds.max(0.0) / TICK_S) as u64
 }
 
 impl Disturbances {

@@ -1,187 +1,108 @@
-//! From knobs, circuit and faults to what the plant is told, and to what it is soaked with.
+//! From knobs, circuit, hands and faults to what the plant is told.
 
-use super::Bench;
+use super::now::Now;
+use super::service::Service;
+use crate::circuit::Drives;
+use crate::fault::{Effects, PlantEffects};
 use crate::knobs::Controls;
 use crate::moist_air;
-use crate::plant::{Contents, Drive, Inputs, Plant, Vessel};
+use crate::plant::told::{crept, held, stepped};
+use crate::plant::{Inputs, SOLENOID_LEAK};
 use crate::units::ZERO_C_K;
 
-impl Bench {
-    /// Start over from rest with what stands now; only at tick 0, so that whatever is done before the first
-    /// tick belongs to the soaked car.
-    pub(super) fn soak(&mut self) {
-        let spec = self.plant.spec().clone();
-        let refrigerant = self.plant.refrigerant();
-        self.soaked_offset_kg = self.charge_offset_kg();
-        let charge = spec.full_charge_kg + self.soaked_offset_kg;
-        let inputs = still_inputs(&self.controls, self.hoses_fitted);
-        let mut inputs = inputs;
-        inputs.desiccant_taken = self.effects.plant.desiccant_taken;
-        let left_open = self.scenario.bay.is_some_and(|setup| setup.left_open);
-        let open_air_kg = if left_open { self.room_full_of_air_kg(&inputs) } else { 0.0 };
-        let contents = Contents {
-            charge_kg: if left_open { 0.0 } else { charge },
-            air_kg: self.air_target_kg() + open_air_kg,
-            oil_kg: self.oil_target_kg(),
-            water_kg: self.water_target_kg(),
-        };
-        self.soaked_water_kg = contents.water_kg;
-        self.plant = match self.scenario.bay {
-            Some(setup) => {
-                let vessels_kg = Vessel::ALL.map(|vessel| setup.start_kg(vessel));
-                Plant::in_bay_with(&spec, refrigerant, inputs, contents, vessels_kg)
-            }
-            None => Plant::soaked_with(&spec, refrigerant, inputs, contents),
-        };
-        self.begin_books();
-        self.coil_t_k = self.controls.ambient_c + ZERO_C_K;
-    }
-
-    /// Air at outside pressure in the whole loop [kg].
-    fn room_full_of_air_kg(&self, inputs: &Inputs) -> f64 {
-        let l = self.plant.layout();
-        let room_m3: f64 = (0..l.low_hose).map(|i| l.volumes_m3[i]).sum();
-        inputs.ambient_pa * room_m3 / (moist_air::R_DRY_AIR * inputs.ambient_t_k)
-    }
-
-    pub(super) fn charge_offset_kg(&self) -> f64 {
-        // Nothing less than an empty loop.
-        self.plant.spec().full_charge_kg * self.effects.plant.charge_share.max(-1.0)
-    }
-
-    pub(super) fn air_target_kg(&self) -> f64 {
-        self.effects.plant.air_kg
-    }
-
-    pub(super) fn oil_target_kg(&self) -> f64 {
-        self.plant.spec().oil.full_kg * self.effects.plant.oil_share
-    }
-
-    pub(super) fn water_target_kg(&self) -> f64 {
-        self.effects.plant.water_kg
-    }
-
-    /// What the circuit turns and opens. It moves over seconds; the plant is told in steps.
-    fn drive(&self, inputs: &mut Inputs) {
-        let (d, wrong, old) = (&self.drives, &self.effects.plant, self.plant.inputs());
-        let belt = self.plant.spec().compressor.drive.pulley_ratio();
-        inputs.compressor_rpm = match belt {
-            Some(ratio) if d.clutch_engaged && self.controls.engine_on => {
-                self.controls.engine_rpm * ratio * stepped(d.clutch_grip, 50.0) * wrong.belt_share
-            }
-            Some(_) => 0.0,
-            None => {
-                held(old.compressor_rpm, d.electric_rpm.or(d.hermetic_rpm).unwrap_or(0.0), SPEED_STEP_RPM)
-            }
-        };
-        if wrong.seized {
-            inputs.compressor_rpm = 0.0;
-        }
-        inputs.fan_share = held(old.fan_share, d.fan_share, 0.02);
-        if let Some(fan) = &self.plant.spec().condenser_air.viscous_fan {
-            let rpm = if self.controls.engine_on { self.controls.engine_rpm } else { 0.0 };
-            let goal = fan.share(rpm, self.plant.condenser_air().2, wrong.coupling_grip);
-            let old = old.fan_share;
-            // It creeps all the time; the plant is told when it has moved.
-            inputs.fan_share =
-                if (goal - old).abs() < 0.03 && (goal > 0.0) == (old > 0.0) { old } else { goal };
-        }
-        inputs.blower_pct = held(old.blower_pct, 100.0 * d.blower_share, 1.0);
-        let least = match self.plant.spec().compressor.drive {
-            Drive::VariableBelt { least_stroke, .. } => least_stroke,
-            _ => 0.0,
-        };
-        inputs.stroke = held(old.stroke, least + (1.0 - least) * wrong.stroke.unwrap_or(d.stroke), 0.01);
-        inputs.expansion_opening = held(old.expansion_opening, d.expansion_opening.unwrap_or(0.0), 0.005);
-        inputs.chiller_opening = held(old.chiller_opening, d.chiller_opening.unwrap_or(0.0), 0.005);
-    }
-
-    /// Inputs of the plant as knobs, circuit and faults stand.
-    pub(super) fn inputs(&self, now: f64) -> Inputs {
-        let c = &self.controls;
-        let old = *self.plant.inputs();
-        let mut inputs = still_inputs(c, self.hoses_fitted);
-        self.drive(&mut inputs);
-        inputs.manifold_low = self.manifold_low_pct / 100.0;
-        inputs.manifold_high = self.manifold_high_pct / 100.0;
-        self.faults_into(&mut inputs, now);
-        // Charge and air move towards what the faults ask for, set anew once a second.
-        self.bay_into(&mut inputs);
-        if self.tick.is_multiple_of(20) && self.bay.is_none() {
-            let due = self.charge_offset_kg() + self.added_kg
-                - self.soaked_offset_kg
-                - self.plant.at(now, |s| s.serviced_kg);
-            inputs.charge_kg_s = if due.abs() < 1e-7 { 0.0 } else { due.clamp(-0.01, 0.01) };
-            let ambient = self.plant.refrigerant();
-            let u = libm::log(ambient.saturation_p_pa(inputs.ambient_t_k));
-            inputs.charge_h_j_kg = ambient.saturation(u).h_l;
-            let air = self.air_target_kg() - self.plant.at(now, |s| s.air_kg.iter().sum());
-            // What a hole lets in or out is no service.
-            inputs.air_kg_s =
-                if air.abs() < 1e-9 || inputs.open_m2 > 0.0 { 0.0 } else { air.clamp(-2e-4, 2e-4) };
-            let oil = self.oil_target_kg() + self.added_oil_kg
-                - self.plant.at(now, |s| s.oil.total_kg() + s.oil.lost_kg);
-            inputs.oil_kg_s = if oil.abs() < 1e-6 { 0.0 } else { oil.clamp(-5e-3, 5e-3) };
-            let water = self.water_target_kg() - self.soaked_water_kg - self.plant.at(now, |s| s.water.in_kg);
-            inputs.water_kg_s = if water.abs() < 1e-7 { 0.0 } else { water.clamp(-2e-4, 2e-4) };
-        } else {
-            inputs.charge_kg_s = old.charge_kg_s;
-            inputs.charge_h_j_kg = old.charge_h_j_kg;
-            inputs.air_kg_s = old.air_kg_s;
-            inputs.oil_kg_s = old.oil_kg_s;
-            inputs.water_kg_s = old.water_kg_s;
-        }
-        inputs
-    }
-
-    /// What the faults change at once; masses follow in [`Self::inputs`], for they take their time.
-    fn faults_into(&self, inputs: &mut Inputs, now: f64) {
-        let wrong = &self.effects.plant;
-        inputs.metering = wrong.metering;
-        if wrong.equaliser_blocked {
-            let outlet = self.plant.layout().evaporator.end - 1;
-            let before = self.plant.inputs().metering.equaliser_held_pa;
-            inputs.metering.equaliser_held_pa = before.or_else(|| Some(self.plant.look(outlet, now).p_pa));
-        }
-        inputs.passages = wrong.passages;
-        // A shut solenoid leaks a little (own estimate).
-        inputs.passages.liquid *= self.drives.liquid_line_open.max(1e-4);
-        inputs.condenser_film = wrong.condenser_film;
-        inputs.fins_blocked = wrong.fins_blocked;
-        inputs.recirculated_extra = wrong.recirculated_extra;
-        inputs.radiator = wrong.radiator;
-        inputs.evaporator_film = wrong.evaporator_film;
-        inputs.evaporator_air = wrong.evaporator_air;
-        inputs.heater_share = wrong.heater_share;
-        inputs.recirculate = inputs.recirculate && !wrong.fresh_air;
-        inputs.drain = wrong.drain;
-        inputs.exchanger_film = wrong.exchanger_film;
-        inputs.reed_leak = wrong.reed_leak;
-        inputs.desiccant_taken = wrong.desiccant_taken;
-        inputs.oil_film = wrong.oil_film;
-        if let Some((m2, place)) = wrong.hole {
-            (inputs.open_m2, inputs.open_place) = (m2, place);
-        }
-    }
-}
-
-/// Steps in which the plant is told of an electric or hermetic compressor's speed [rev/min].
+/// Step in which the plant is told of an electric or hermetic compressor's speed [rev/min].
 const SPEED_STEP_RPM: f64 = 50.0;
+/// Steps from rest to the full grip of a clutch.
+const GRIP_STEPS: f64 = 50.0;
+/// Step of an electric fan's speed, share of full.
+const FAN_STEP: f64 = 0.02;
+/// Step of a viscous fan's flow, share of full.
+const VISCOUS_STEP: f64 = 0.03;
+/// Step of the blower [%].
+const BLOWER_STEP_PCT: f64 = 1.0;
+/// Step of a variable stroke, share of full.
+const STROKE_STEP: f64 = 0.01;
+/// Step of an electronic valve's opening.
+const OPENING_STEP: f64 = 0.005;
 
-/// What the plant has been told, until the value is more than half a step away or comes to rest or away from it; then the nearest
-/// whole step. A value that dithers about the border of two steps so cuts no solver step.
-fn held(told: f64, value: f64, step: f64) -> f64 {
-    let near = (value - told).abs() < 0.6 * step && (value > 0.0) == (told > 0.0);
-    if near { told } else { libm::round(value / step) * step }
+/// What the plant is told as everything stands. Charge, air, oil and water go on as they were; their rates are set once a
+/// second.
+pub fn told(now: &Now, drives: &Drives, effects: &Effects, service: &Service) -> Inputs {
+    let old = now.plant.inputs();
+    let manifold = service.manifold();
+    let mut inputs = still(now.controls, manifold.fitted);
+    drive(&mut inputs, now, drives, &effects.plant);
+    inputs.manifold_low = manifold.low_pct / 100.0;
+    inputs.manifold_high = manifold.high_pct / 100.0;
+    wrong(&mut inputs, now, drives, &effects.plant);
+    service.tell(&mut inputs, now, effects.instruments.high_hose_shut);
+    inputs.charge_kg_s = old.charge_kg_s;
+    inputs.charge_h_j_kg = old.charge_h_j_kg;
+    inputs.air_kg_s = old.air_kg_s;
+    inputs.oil_kg_s = old.oil_kg_s;
+    inputs.water_kg_s = old.water_kg_s;
+    inputs
 }
 
-/// Nearest whole step of so many.
-fn stepped(share: f64, steps: f64) -> f64 {
-    libm::round(share * steps) / steps
+/// What the circuit turns and opens. It moves over seconds; the plant is told in steps.
+fn drive(inputs: &mut Inputs, now: &Now, d: &Drives, wrong: &PlantEffects) {
+    let (c, old, spec) = (now.controls, now.plant.inputs(), now.plant.spec());
+    let engine_rpm = if c.engine_on { c.engine_rpm } else { 0.0 };
+    let drive = spec.compressor.drive;
+    inputs.compressor_rpm = match drive.pulley_ratio() {
+        Some(ratio) if d.clutch_engaged && c.engine_on => {
+            c.engine_rpm * ratio * stepped(d.clutch_grip, GRIP_STEPS) * wrong.belt_share
+        }
+        Some(_) => 0.0,
+        None => held(old.compressor_rpm, d.electric_rpm.or(d.hermetic_rpm).unwrap_or(0.0), SPEED_STEP_RPM),
+    };
+    if wrong.seized {
+        inputs.compressor_rpm = 0.0;
+    }
+    inputs.fan_share = match &spec.condenser_air.viscous_fan {
+        Some(fan) => {
+            let share = fan.share(engine_rpm, now.plant.condenser_air().2, wrong.coupling_grip);
+            crept(old.fan_share, share, VISCOUS_STEP)
+        }
+        None => held(old.fan_share, d.fan_share, FAN_STEP),
+    };
+    inputs.blower_pct = held(old.blower_pct, 100.0 * d.blower_share, BLOWER_STEP_PCT);
+    inputs.stroke = held(old.stroke, drive.stroke(wrong.stroke.unwrap_or(d.stroke)), STROKE_STEP);
+    inputs.expansion_opening = held(old.expansion_opening, d.expansion_opening.unwrap_or(0.0), OPENING_STEP);
+    inputs.chiller_opening = held(old.chiller_opening, d.chiller_opening.unwrap_or(0.0), OPENING_STEP);
+}
+
+/// What the faults change at once; masses follow, for they take their time.
+fn wrong(inputs: &mut Inputs, now: &Now, drives: &Drives, wrong: &PlantEffects) {
+    inputs.metering = wrong.metering;
+    if wrong.equaliser_blocked {
+        let outlet = now.plant.layout().evaporator.end - 1;
+        let before = now.plant.inputs().metering.equaliser_held_pa;
+        inputs.metering.equaliser_held_pa =
+            before.or_else(|| Some(now.plant.look(outlet, now.time_s()).p_pa));
+    }
+    inputs.passages = wrong.passages;
+    inputs.passages.liquid *= drives.liquid_line_open.max(SOLENOID_LEAK);
+    inputs.condenser_film = wrong.condenser_film;
+    inputs.fins_blocked = wrong.fins_blocked;
+    inputs.recirculated_extra = wrong.recirculated_extra;
+    inputs.radiator = wrong.radiator;
+    inputs.evaporator_film = wrong.evaporator_film;
+    inputs.evaporator_air = wrong.evaporator_air;
+    inputs.heater_share = wrong.heater_share;
+    inputs.recirculate = inputs.recirculate && !wrong.fresh_air;
+    inputs.drain = wrong.drain;
+    inputs.exchanger_film = wrong.exchanger_film;
+    inputs.reed_leak = wrong.reed_leak;
+    inputs.desiccant_taken = wrong.desiccant_taken;
+    inputs.oil_film = wrong.oil_film;
+    if let Some((m2, place)) = wrong.hole {
+        (inputs.open_m2, inputs.open_place) = (m2, place);
+    }
 }
 
 /// Inputs with compressor and fan at rest and nothing wrong.
-pub(super) fn still_inputs(c: &Controls, hoses_fitted: bool) -> Inputs {
+pub fn still(c: &Controls, hoses_fitted: bool) -> Inputs {
     let ambient_t_k = c.ambient_c + ZERO_C_K;
     Inputs {
         engine_on: c.engine_on,

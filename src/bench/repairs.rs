@@ -2,15 +2,16 @@
 
 use serde::Serialize;
 
-use super::{Bench, Refusal};
+use super::clock::time_s;
+use super::electrical::ElectricalSide;
+use super::faults::Faults;
+use super::fill::Fill;
+use super::refusal::{Refusal, no};
+use super::service::Service;
 use crate::bay::{Opened, opens};
-use crate::fault::{Deed, FaultId, RepairId};
-use crate::plant::Units;
-
-/// Share of a full charge that a top-up adds.
-const TOP_UP_SHARE: f64 = 0.2;
-/// Wear of bearings or damage to reeds from which a compressor does not count as a good part.
-const SPENT: f64 = 0.2;
+use crate::fault::{Deed, FaultId, RepairId, TOP_UP_SHARE};
+use crate::plant::Plant;
+use crate::rig::Rig;
 
 /// A repair as it was carried out.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -25,116 +26,102 @@ pub struct RepairDone {
     pub good_part: bool,
 }
 
-impl Bench {
-    pub(super) fn check_repair(&self, id: RepairId) -> Result<(), Refusal> {
-        let info = id.info();
-        if !id.applies_to(&self.rig) {
-            return Err(Refusal::NotNow(format!("there is nothing on this rig to {}", info.words)));
-        }
-        if self.bay.is_some() && matches!(id, RepairId::TopUp | RepairId::RechargeByWeight) {
-            return Err(Refusal::NotNow("in the bay that is done by hand: hoses, cylinder, scale".into()));
-        }
-        if self.bay().is_some_and(|bay| bay.opened.is_some()) && info.deed.recharges() {
-            return Err(Refusal::NotNow("the loop is open already: close up first".into()));
-        }
-        // Refrigerant goes in while it runs; tools are set right at any time.
-        let running = info.deed == Deed::TopUp || info.id.is_on_tools();
-        if self.controls.engine_on && !running {
-            let why = if info.caution.is_empty() { "nobody works on what runs" } else { info.caution };
-            return Err(Refusal::NotNow(format!("switch off first: {why}")));
-        }
-        Ok(())
+/// Can it be done now?
+pub fn check(id: RepairId, rig: &Rig, engine_on: bool, service: &Service) -> Result<(), Refusal> {
+    let info = id.info();
+    if !id.applies_to(rig) {
+        return no(format!("there is nothing on this rig to {}", info.words));
     }
+    if service.bay().is_some() && matches!(id, RepairId::TopUp | RepairId::RechargeByWeight) {
+        return no("in the bay that is done by hand: hoses, cylinder, scale");
+    }
+    if service.is_open() && info.deed.recharges() {
+        return no("the loop is open already: close up first");
+    }
+    // Refrigerant goes in while it runs; tools are set right at any time.
+    let running = info.deed == Deed::TopUp || info.id.is_on_tools();
+    if engine_on && !running {
+        let why = if info.caution.is_empty() { "nobody works on what runs" } else { info.caution };
+        return no(format!("switch off first: {why}"));
+    }
+    Ok(())
+}
 
-    pub(super) fn repair(&mut self, id: RepairId) {
+/// What a repair puts its hands on.
+pub struct Hands<'a> {
+    /// When.
+    pub tick: u64,
+    /// The loop.
+    pub plant: &'a mut Plant,
+    /// What is wrong.
+    pub faults: &'a mut Faults,
+    /// What is put in without a bay.
+    pub fill: &'a mut Fill,
+    /// Circuit and fuses.
+    pub electrical: &'a mut ElectricalSide,
+    /// The bay, where the loop is opened by hand.
+    pub service: &'a mut Service,
+}
+
+impl Hands<'_> {
+    /// Carry a repair out.
+    pub fn repair(self, id: RepairId) -> RepairDone {
         let deed = id.info().deed;
         let spent = self.spent(id);
-        let mut cured: Vec<FaultId> = id.cures().filter(|fault| self.has_in_it(*fault)).collect();
+        let there = &*self.faults;
+        let cures = |id: RepairId| id.cures().filter(move |fault| there.has_in_it(*fault));
+        let mut cured: Vec<FaultId> = cures(id).collect();
         let good_part = deed.is_part() && cured.is_empty() && !spent;
-        let by_hand = self.bay.is_some();
+        let by_hand = self.service.bay().is_some();
         if deed.recharges() && !by_hand {
-            cured.extend(RepairId::RechargeByWeight.cures().filter(|fault| self.has_in_it(*fault)));
+            cured.extend(cures(RepairId::RechargeByWeight));
             cured.sort_unstable();
             cured.dedup();
         }
         for &fault in &cured {
-            self.disturbances.stop(fault);
             self.faults.clear(fault);
         }
-        let now = self.time_s();
+        let (tick, now) = (self.tick, time_s(self.tick));
         if by_hand {
             if deed.recharges() {
-                self.open_loop(id);
+                self.service.open(open_loop(id, self.plant, tick));
             }
-            self.finish_repair(id, cured, good_part);
-            return;
+        } else {
+            put_in(id, self.plant, self.fill, now);
         }
-        if deed == Deed::TopUp {
-            self.added_kg += TOP_UP_SHARE * self.plant.spec().full_charge_kg;
-        }
-        if deed.recharges() {
-            // By weight: what was let out is put back, what was topped up is gone.
-            self.added_kg = self.plant.at(now, |s| s.released_kg());
-        }
-        if deed == Deed::Compressor || id == RepairId::SetOil {
-            self.added_oil_kg = self.plant.at(now, |s| s.oil.lost_kg);
-        }
-        if deed == Deed::Compressor {
-            self.plant.renew_compressor(now);
-        }
-        self.finish_repair(id, cured, good_part);
-    }
-
-    /// Open the loop in the bay: the old part comes out with its oil and water, and the joint stays open.
-    fn open_loop(&mut self, id: RepairId) {
-        let now = self.time_s();
-        let accumulator = self.plant.spec().receiver.is_none();
-        let (part, place) = opens(id, accumulator);
-        let taken = self.plant.renew_part(now, part);
-        // A replacement compressor comes with the full fill of the system in it (common practice, no source).
-        let new_oil_kg = if part == Units::Compressor { self.plant.spec().oil.full_kg } else { 0.0 };
-        if let Some(bay) = self.bay.as_deref_mut() {
-            bay.log.oil_taken_kg += taken.oil_kg;
-            bay.opened = Some(Opened { repair: id, part, place, tick: self.tick, taken, new_oil_kg });
-        }
-    }
-
-    fn finish_repair(&mut self, id: RepairId, cured: Vec<FaultId>, good_part: bool) {
-        for fuse in fuses(id) {
-            self.circuit.renew_fuse(fuse);
-        }
-        self.repairs.push(RepairDone { tick: self.tick, repair: id, cured, good_part });
-    }
-
-    /// Is the fault there, on its way, or waiting for what makes it come back?
-    fn has_in_it(&self, id: FaultId) -> bool {
-        self.faults.has(id) || self.disturbances.holds(id)
+        self.electrical.renew(id.fuses());
+        RepairDone { tick, repair: id, cured, good_part }
     }
 
     /// Is the part spent by what happened since the start, fault or no fault?
     fn spent(&self, id: RepairId) -> bool {
-        let worn = self.plant.at(self.time_s(), |s| s.shell.wear.max(s.shell.battered)) >= SPENT;
-        fuses(id).iter().any(|fuse| self.circuit.fuse_blown(fuse))
-            || (id == RepairId::ReplaceCompressor && worn)
-    }
-
-    /// Repairs so far.
-    pub fn repairs(&self) -> &[RepairDone] {
-        &self.repairs
-    }
-    /// Good parts that were replaced.
-    pub fn parts_replaced(&self) -> usize {
-        self.repairs.iter().filter(|done| done.good_part).count()
+        let worn = self.plant.compressor_spent(time_s(self.tick));
+        self.electrical.any_blown(id.fuses()) || (id == RepairId::ReplaceCompressor && worn)
     }
 }
 
-/// Fuses that a repair renews.
-fn fuses(id: RepairId) -> &'static [&'static str] {
-    match id {
-        RepairId::ReplaceFanFuse => &["fan_fuse"],
-        RepairId::ReplaceClutchFuse => &["clutch_fuse", "ac_fuse"],
-        RepairId::ReplaceBlowerFuse => &["blower_fuse"],
-        RepairId::ReplaceCompressorFuse => &["compressor_fuse", "main_fuse", "control_fuse"],
-        _ => &[],
+/// Without a bay: recovered, evacuated and charged by weight in one step.
+fn put_in(id: RepairId, plant: &mut Plant, fill: &mut Fill, now: f64) {
+    let deed = id.info().deed;
+    if deed == Deed::TopUp {
+        fill.added_kg += TOP_UP_SHARE * plant.spec().full_charge_kg;
     }
+    if deed.recharges() {
+        // By weight: what was let out is put back, what was topped up is gone.
+        fill.added_kg = plant.at(now, |s| s.released_kg());
+    }
+    if deed == Deed::Compressor || id == RepairId::SetOil {
+        fill.added_oil_kg = plant.at(now, |s| s.oil.lost_kg);
+    }
+    if deed == Deed::Compressor {
+        plant.renew_compressor(now);
+    }
+}
+
+/// In the bay: the old part comes out with its oil and water, and the joint stays open.
+fn open_loop(id: RepairId, plant: &mut Plant, tick: u64) -> Opened {
+    let accumulator = plant.spec().receiver.is_none();
+    let (part, place) = opens(id, accumulator);
+    let taken = plant.renew_part(time_s(tick), part);
+    Opened::by(id, (part, place), tick, taken, plant.spec().oil.full_kg)
 }

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::spec::{Knob, Place};
+use super::sensed::{Knob, Place};
 
 /// What stands at the places where switches and sensors feel.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]

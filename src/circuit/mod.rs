@@ -5,17 +5,22 @@
 mod alter;
 mod answers;
 mod branches;
+mod clutch_coil;
+mod ids;
 mod inputs;
 mod live;
 mod memory;
 mod network;
 mod problems;
 pub mod rules;
+pub mod sensed;
 pub mod spec;
 mod switch;
 mod unit;
 mod wiring;
 
+pub use clutch_coil::{CoilWarmth, slip_w as clutch_slip_w};
+pub use ids::{part, point};
 pub use inputs::{Change, CircuitInputs, Drives, Load, PartFault, Port, Senses, UnitCode, UnitValue};
 pub use live::Circuit;
 pub use spec::{CircuitSpec, Guard};

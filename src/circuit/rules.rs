@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::spec::{Knob, Place};
+use super::sensed::{Knob, Place};
 
 /// A control unit.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

@@ -4,6 +4,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::rules::ControlUnit;
+use super::sensed::{Knob, Place};
 
 /// Name of the end every rig has without writing it: battery minus, the body, protective earth.
 pub const GROUND: &str = "ground";
@@ -430,44 +431,6 @@ fn cabin() -> f64 {
 
 fn always() -> f64 {
     f64::MAX
-}
-
-/// Knobs and hands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-pub enum Knob {
-    /// Ignition on (engine running), or a stationary rig's main switch.
-    Ignition,
-    /// Blower setting [%].
-    Blower,
-    /// A/C button.
-    AcButton,
-    /// Throttle wide open.
-    Throttle,
-    /// A door stands open (share of the time above a hundredth).
-    Door,
-}
-
-/// Places where switches and sensors feel.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-pub enum Place {
-    /// Suction line or accumulator.
-    Suction,
-    /// Liquid line.
-    Liquid,
-    /// Discharge line.
-    Discharge,
-    /// Evaporator fins.
-    Fin,
-    /// Pipe at the evaporator's outlet.
-    EvaporatorOut,
-    /// Air of cabin or cold room.
-    Box,
-    /// Engine coolant.
-    Coolant,
-    /// Outside air.
-    Ambient,
-    /// Coolant of the traction battery.
-    Battery,
 }
 
 /// What a motor turns.

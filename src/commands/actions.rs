@@ -4,8 +4,8 @@ use std::io::Write;
 
 use serde::Serialize;
 
-use super::ListArgs;
 use super::failure::Failure;
+use super::listing::{ListArgs, print_json};
 use crate::procedure::listing::{BAY, BENCH, Listed, PROBES, Row, knobs};
 use crate::procedure::{SHIPPED, from_text};
 
@@ -45,13 +45,13 @@ pub fn run(args: ListArgs, out: &mut dyn Write) -> Result<(), Failure> {
     }
     if args.json {
         let (actions, bay, probes) =
-            (listed(BENCH, None), listed(BAY, Some("bay")), listed(PROBES, Some("read")));
-        return super::print_json(out, &All { actions, knobs: knobs(), bay, probes, files });
+            (listed(BENCH, None), listed(BAY, Some("bay")), listed(&PROBES, Some("read")));
+        return print_json(out, &All { actions, knobs: knobs(), bay, probes, files });
     }
     table(out, "Actions", &listed(BENCH, None))?;
     table(out, "Knobs, written set(...)", &knobs())?;
     table(out, "Actions of the service bay, written bay(...)", &listed(BAY, None))?;
-    table(out, "Probes, for place(...), read(...) and remove(...)", &listed(PROBES, None))?;
+    table(out, "Probes, for place(...), read(...) and remove(...)", &listed(&PROBES, None))?;
     writeln!(out, "Embedded action files, for `pintle run SCENARIO --actions ID`")?;
     for file in &files {
         writeln!(out, "  {:<26}{} ({}, {} steps)", file.id, file.title, file.scenario, file.steps)?;

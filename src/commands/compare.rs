@@ -5,13 +5,13 @@ use std::io::Write;
 use serde::Serialize;
 
 use super::failure::Failure;
+use super::listing::print_json;
 use crate::diagnosis::compare::{self, Apart, Distance, Matrix, TOLD_APART};
 use crate::diagnosis::{Protocol, Story};
 use crate::fault::{Fault, FaultId};
-use crate::instrument::{Probe, bay_tools};
+use crate::instrument::Say;
 use crate::rig::Rig;
 use crate::scenario::nearest::hint;
-use crate::units::{Kelvin, Units};
 
 /// Arguments of `pintle compare`.
 #[derive(Clone, Debug, clap::Args)]
@@ -87,7 +87,7 @@ pub fn run(args: &CompareArgs, out: &mut dyn Write) -> Result<(), Failure> {
         });
     }
     if args.json {
-        return super::print_json(out, &pairs);
+        return print_json(out, &pairs);
     }
     for pair in &pairs {
         print(args, &rig, pair, out)?;
@@ -144,54 +144,20 @@ fn print(args: &CompareArgs, rig: &Rig, pair: &Pair, out: &mut dyn Write) -> Res
         pair.distance.best, pair.distance.together
     )?;
     writeln!(out, "\n  {:>7}  {:<30}{:<40}{:>16}{:>16}", "sigmas", "moment", "reading", "first", "second")?;
+    let figures = Say::listed(None);
     for apart in pair.readings.iter().take(args.rows).filter(|a| a.sigmas >= 0.05) {
         writeln!(
             out,
             "  {:>7.1}  {:<30}{:<40}{:>16}{:>16}",
             apart.sigmas,
             apart.moment,
-            name(rig, &apart.probe),
-            value(&apart.probe, apart.first),
-            value(&apart.probe, apart.second)
+            apart.probe.name(),
+            apart.probe.text(apart.first, &figures),
+            apart.probe.text(apart.second, &figures)
         )?;
     }
     writeln!(out)?;
     Ok(())
-}
-
-/// What is read, for people.
-fn name(rig: &Rig, probe: &Probe) -> String {
-    match probe {
-        Probe::LowGauge => "low gauge".into(),
-        Probe::HighGauge => "high gauge".into(),
-        Probe::Pipe(place) => place.name().into(),
-        Probe::Air(place) => place.name().into(),
-        Probe::Volts(id) => {
-            let label = rig.circuit.points.iter().find(|p| p.id == *id).map(|p| p.label.as_str());
-            format!("volts, {}", label.unwrap_or(id))
-        }
-        Probe::Meter { .. } | Probe::Lamp { .. } | Probe::Clamp(_) | Probe::UnitValue { .. } => {
-            crate::lesson::timeline::probe_words(probe)
-        }
-        Probe::SightGlass => "sight glass, bubbles".into(),
-        Probe::Sense(sense) => format!("{}: {}", sense.organ().name().to_lowercase(), sense.name()),
-        tool => bay_tools::name(tool),
-    }
-}
-
-fn value(probe: &Probe, value: f64) -> String {
-    match probe {
-        Probe::LowGauge | Probe::HighGauge => format!("{:.2} bar", Units::Bar.pressure_value(value)),
-        Probe::Pipe(_) | Probe::Air(_) => format!("{:.1} °C", Kelvin(value).c()),
-        Probe::Volts(_) => format!("{value:.2} V"),
-        Probe::Meter { mode, .. } => format!("{value:.2} {}", mode.unit()),
-        Probe::Clamp(_) => format!("{value:.2} A"),
-        Probe::Lamp { .. } => format!("{:.0} % of full light", 100.0 * value),
-        Probe::UnitValue { .. } => format!("{value:.2}"),
-        Probe::SightGlass => format!("{:.0} %", 100.0 * value),
-        Probe::Sense(sense) => sense.words(value).to_owned(),
-        tool => bay_tools::value(Units::Bar, tool, value),
-    }
 }
 
 fn all(args: &CompareArgs, rig: &Rig, out: &mut dyn Write) -> Result<(), Failure> {
@@ -203,7 +169,7 @@ fn all(args: &CompareArgs, rig: &Rig, out: &mut dyn Write) -> Result<(), Failure
         done.push(All { ambient_c, rig: rig.id.clone(), matrix });
     }
     if args.json {
-        return super::print_json(out, &done);
+        return print_json(out, &done);
     }
     for all in &done {
         table(rig, all, out)?;

@@ -5,6 +5,7 @@ use std::io::Write;
 use serde::Serialize;
 
 use super::failure::Failure;
+use super::listing::print_json;
 use crate::fault::{FaultId, FaultInfo, RepairId, base_rates};
 use crate::rig::Rig;
 use crate::scenario::nearest::hint;
@@ -57,7 +58,7 @@ pub fn run(args: &FaultsArgs, out: &mut dyn Write) -> Result<(), Failure> {
         })
         .collect();
     if args.json {
-        return super::print_json(out, &all);
+        return print_json(out, &all);
     }
     for entry in &all {
         tell(entry, out)?;
@@ -103,7 +104,7 @@ fn repairs(json: bool, rig: Option<&Rig>, out: &mut dyn Write) -> Result<(), Fai
     let all: Vec<RepairId> = RepairId::ALL.into_iter().filter(asked).collect();
     if json {
         let infos: Vec<_> = all.iter().map(|id| id.info()).collect();
-        return super::print_json(out, &infos);
+        return print_json(out, &infos);
     }
     for id in all {
         let info = id.info();

@@ -9,6 +9,7 @@ mod compare;
 mod desk;
 mod failure;
 mod faults;
+mod listing;
 mod ordeal;
 mod plan;
 mod progress;
@@ -18,6 +19,7 @@ mod readings;
 mod replay;
 mod rigs;
 mod run;
+mod run_args;
 mod scenarios;
 mod senses;
 mod spec;
@@ -33,6 +35,7 @@ use std::process::ExitCode;
 use clap::{CommandFactory, Parser, Subcommand};
 
 pub use failure::Failure;
+use listing::ListArgs;
 
 use crate::scenario::SHIPPED;
 use crate::scenario::nearest::hint;
@@ -52,7 +55,7 @@ enum Command {
     /// Open the window (the same as without a command)
     Desk(desk::DeskArgs),
     /// Run a scenario without a window and print its final readings
-    Run(run::RunArgs),
+    Run(run_args::RunArgs),
     /// Run a record again and compare its state hash
     Replay(replay::ReplayArgs),
     /// List the embedded scenarios
@@ -74,14 +77,6 @@ enum Command {
     /// Make the property tables of a refrigerant from its equation of state
     #[cfg(feature = "tables")]
     Tables(TablesArgs),
-}
-
-/// Arguments of the commands that list things.
-#[derive(Clone, Copy, Debug, clap::Args)]
-struct ListArgs {
-    /// Print JSON
-    #[arg(long)]
-    json: bool,
 }
 
 #[derive(Clone, Debug, clap::Args)]
@@ -162,11 +157,4 @@ fn known(word: Option<&str>) -> Result<(), Failure> {
     let names: Vec<&str> = cli.get_subcommands().map(clap::Command::get_name).chain(ids()).collect();
     let hint = hint(word, names.iter().copied());
     Err(Failure::Input(format!("`{}` is no command, file or scenario (hint: {hint})", word.escape_debug())))
-}
-
-/// Print something as JSON.
-fn print_json<T: serde::Serialize + ?Sized>(out: &mut dyn Write, value: &T) -> Result<(), Failure> {
-    let text = serde_json::to_string_pretty(value).map_err(std::io::Error::from)?;
-    writeln!(out, "{text}")?;
-    Ok(())
 }

@@ -1,7 +1,7 @@
 //! What a run will do, worked out and checked before anything is run or written.
 
 use super::failure::Failure;
-use super::run::RunArgs;
+use super::run_args::RunArgs;
 use super::tools::ReadSpec;
 use crate::bench::{Action, TICK_S};
 use crate::procedure::{self, Procedure};

@@ -67,6 +67,19 @@ pub fn run(refrigerant: &str, pairs_csv: &Path, out: &mut dyn Write) -> Result<(
     write_states(fluid, &path, text.trim_start_matches('\u{feff}'), out)
 }
 
+/// The cells of a line, without the blanks around them. Lines are read one by one, since they are copied to the letter.
+fn cells(line: &str) -> csv::StringRecord {
+    let mut record = csv::StringRecord::new();
+    let mut reader = csv::ReaderBuilder::new()
+        .has_headers(false)
+        .trim(csv::Trim::All)
+        .buffer_capacity(line.len().max(1))
+        .from_reader(line.as_bytes());
+    // A line of text is a record of any length: there is nothing to refuse.
+    drop(reader.read_record(&mut record));
+    record
+}
+
 fn write_states(
     fluid: &Refrigerant,
     path: &str,
@@ -83,7 +96,7 @@ fn write_states(
             writeln!(out, "{line}")?;
             continue;
         }
-        let cells: Vec<&str> = line.split(',').map(str::trim).collect();
+        let cells = cells(line);
         let Some(found) = columns else {
             columns = Some(Columns::find(&cells).map_err(|reason| {
                 fault(number, reason, "the header must name p_pa and h_j_per_kg once each")
@@ -93,7 +106,7 @@ fn write_states(
         };
         if cells.len() != found.count {
             let reason = format!("{} columns, but the header has {}", cells.len(), found.count);
-            return Err(fault(number, reason, "separate columns by commas, without quotes"));
+            return Err(fault(number, reason, "separate columns by commas, and quote a cell that holds one"));
         }
         let read = |name: &str, cell: &str| {
             cell.parse::<f64>().ok().filter(|v| v.is_finite()).ok_or_else(|| {
@@ -104,7 +117,7 @@ fn write_states(
                 )
             })
         };
-        let (p, h) = (read(PRESSURE, cells[found.pressure])?, read(ENTHALPY, cells[found.enthalpy])?);
+        let (p, h) = (read(PRESSURE, &cells[found.pressure])?, read(ENTHALPY, &cells[found.enthalpy])?);
         if p <= 0.0 {
             let reason = format!("{PRESSURE} is {p}");
             return Err(fault(number, reason, "pressures are absolute, in pascal, and above zero"));
@@ -137,9 +150,9 @@ struct Columns {
 }
 
 impl Columns {
-    fn find(header: &[&str]) -> Result<Self, String> {
+    fn find(header: &csv::StringRecord) -> Result<Self, String> {
         let position = |name: &str| {
-            let mut at = header.iter().enumerate().filter(|(_, cell)| **cell == name).map(|(i, _)| i);
+            let mut at = header.iter().enumerate().filter(|(_, cell)| *cell == name).map(|(i, _)| i);
             match (at.next(), at.next()) {
                 (Some(i), None) => Ok(i),
                 (None, _) => Err(format!("no column {name}")),
@@ -169,6 +182,8 @@ mod tests {
         assert_eq!(lines[0], format!("h_j_per_kg, note ,p_pa,{added}"));
         assert!(lines[1].starts_with("420e3,suction,3.5e5,298.") && lines[1].contains(",NaN,vapour,1."));
         assert!(lines[1].ends_with(",ok") && lines[2].ends_with(",two-phase,NaN,NaN,ok"));
+        let quoted = states("note,p_pa,h_j_per_kg\n\"suction, idle\",3.5e5,420e3\n").unwrap();
+        assert!(quoted.lines().nth(1).unwrap().starts_with("\"suction, idle\",3.5e5,420e3,298."));
     }
 
     #[test]
@@ -201,7 +216,7 @@ mod tests {
             ),
             (
                 "p_pa,h_j_per_kg\n1e5\n",
-                "pairs.csv:2: 1 columns, but the header has 2 (separate columns by commas, without quotes)",
+                "pairs.csv:2: 1 columns, but the header has 2 (separate columns by commas, and quote a cell that holds one)",
             ),
             (
                 "p_pa,h_j_per_kg\n1e5,4e5\n1 bar,4e5\n",

@@ -4,8 +4,8 @@ use std::io::Write;
 
 use serde::Serialize;
 
-use super::ListArgs;
 use super::failure::Failure;
+use super::listing::{ListArgs, print_json};
 use crate::rig::Rig;
 
 #[derive(Serialize)]
@@ -33,7 +33,7 @@ pub fn run(args: ListArgs, out: &mut dyn Write) -> Result<(), Failure> {
     }
     if args.json {
         let entries: Vec<&Entry> = entries.iter().map(|(_, entry)| entry).collect();
-        return super::print_json(out, &entries);
+        return print_json(out, &entries);
     }
     for (line, rig) in entries {
         writeln!(out, "{:<24}{}, {line}", rig.id, rig.name)?;

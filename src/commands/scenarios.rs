@@ -4,8 +4,8 @@ use std::io::Write;
 
 use serde::Serialize;
 
-use super::ListArgs;
 use super::failure::Failure;
+use super::listing::{ListArgs, print_json};
 use crate::scenario::load::from_text;
 use crate::scenario::{Mode, SHIPPED};
 
@@ -39,7 +39,7 @@ pub fn run(args: ListArgs, out: &mut dyn Write) -> Result<(), Failure> {
         });
     }
     if args.json {
-        return super::print_json(out, &entries);
+        return print_json(out, &entries);
     }
     for entry in &entries {
         let mode = if entry.mode == Mode::Explore { "explore" } else { "practice" };

@@ -6,9 +6,8 @@ use std::str::FromStr;
 use super::spec::split_time;
 use crate::bench::{Action, Bench};
 use crate::circuit::Guard;
-use crate::instrument::{MeterMode, MeterRange, Probe, Reading, bay_tools, lamp, meter};
-use crate::lesson::timeline;
-use crate::units::{Kelvin, Units};
+use crate::instrument::{MeterRange, Probe, Reading, Say};
+use crate::lesson::debrief::acts;
 
 /// `--read PROBE[@SECONDS]`: a tool put on its place, read when it has settled.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,11 +28,15 @@ pub struct ActSpec {
 }
 
 /// Help of `--read`.
-pub const READ_HELP: &str = "Put a tool on its place and read it when it has settled (may be repeated). PROBE is one of gauge:low, \
-    gauge:high, pipe:PIPE, air:AIR, sight_glass, vacuum_gauge, scale:recovery, scale:charging, oil, infrared:PIPE, \
-    infrared:PIPE:taped, wet_bulb:AIR, airflow, detector:PLACE:g4 (or g7, g14), soap:PLACE, uv_lamp:PLACE, identifier, \
-    identifier:air, volts:POINT, meter:v:RED:BLACK, meter:ohm:RED:BLACK, meter:continuity:RED:BLACK, meter:a:RED:BLACK, lamp:TIP:CLIP, \
-    clamp:PART, unit:UNIT:VALUE; a point may be `ground`";
+pub fn read_help() -> String {
+    let notations: Vec<&str> = Probe::kinds().iter().map(|kind| kind.facts().notation).collect();
+    format!(
+        "Put a tool on its place and read it when it has settled (may be repeated). PROBE is one of {}; names in capitals \
+         are those that `pintle actions` lists, bars stand between words to choose from, brackets round what may be left \
+         out; a point may be `ground`",
+        notations.join(", ")
+    )
+}
 /// Help of `--do`.
 pub const DO_HELP: &str = "Do something to the circuit (may be repeated). ACT is one of jumper:A:B, jumper:off, \
     unplug:CONNECTOR, plug:CONNECTOR, swap:RELAY:RELAY, renew:FUSE (or renew:meter, renew:jumper), range:auto, range:6, \
@@ -45,49 +48,9 @@ impl FromStr for ReadSpec {
 
     fn from_str(text: &str) -> Result<Self, String> {
         let (head, at_s) = split_time(text)?;
-        let words: Vec<&str> = head.split(':').collect();
-        let probe = match words[..] {
-            ["volts", point] => Probe::Volts(point.into()),
-            ["meter", mode, red, black] => {
-                let mode = match mode {
-                    "v" => MeterMode::VoltsDc,
-                    "ohm" => MeterMode::Ohm,
-                    "continuity" => MeterMode::Continuity,
-                    "a" => MeterMode::AmpsDc,
-                    _ => return Err(format!("unknown mode `{mode}` (hint: v, ohm, continuity or a)")),
-                };
-                Probe::Meter { mode, red: red.into(), black: black.into() }
-            }
-            ["lamp", tip, clip] => Probe::Lamp { tip: tip.into(), clip: clip.into() },
-            ["clamp", part] => Probe::Clamp(part.into()),
-            ["unit", unit, id] => Probe::UnitValue { unit: unit.into(), id: id.into() },
-            ["gauge", "low"] => Probe::LowGauge,
-            ["gauge", "high"] => Probe::HighGauge,
-            ["pipe", at] => Probe::Pipe(place(at)?),
-            ["air", at] => Probe::Air(place(at)?),
-            ["sight_glass"] => Probe::SightGlass,
-            ["vacuum_gauge"] => Probe::VacuumGauge,
-            ["scale", "recovery"] => Probe::RecoveryScale,
-            ["scale", "charging"] => Probe::ChargingScale,
-            ["oil"] => Probe::OilGraduation,
-            ["infrared", at] => Probe::Infrared { place: place(at)?, taped: false },
-            ["infrared", at, "taped"] => Probe::Infrared { place: place(at)?, taped: true },
-            ["wet_bulb", at] => Probe::WetBulb(place(at)?),
-            ["airflow"] => Probe::Airflow,
-            ["detector", at, scale] => Probe::LeakDetector { place: place(at)?, scale: place(scale)? },
-            ["soap", at] => Probe::Soap(place(at)?),
-            ["uv_lamp", at] => Probe::UvLamp(place(at)?),
-            ["identifier"] => Probe::Identifier,
-            ["identifier", "air"] => Probe::IdentifierAir,
-            _ => return Err(format!("`{head}` is no probe (hint: see --help)")),
-        };
+        let probe = Probe::parse(head)?;
         Ok(Self { probe, at_s: at_s.unwrap_or(0.0) })
     }
-}
-
-/// A place or a scale by its name in the files; what there is comes with the error.
-fn place<T: serde::de::DeserializeOwned>(name: &str) -> Result<T, String> {
-    serde_json::from_value(serde_json::Value::String(name.to_owned())).map_err(|error| error.to_string())
 }
 
 fn guard(name: &str) -> Result<Guard, String> {
@@ -134,33 +97,23 @@ impl FromStr for ActSpec {
 impl ReadSpec {
     /// When it is read [s].
     pub fn read_s(&self) -> f64 {
-        self.at_s + bay_tools::patience_s(&self.probe)
+        let settles_s = match self.probe {
+            // As records and figures of earlier days were made: sooner than a careful hand would.
+            Probe::Pipe(_) | Probe::Air(_) => 1.0,
+            _ => self.probe.facts().settles_s,
+        };
+        self.at_s + settles_s
     }
 
     /// What it takes to read it, with the time of each [s].
     pub fn actions(&self) -> [(f64, Action); 2] {
-        let first = match &self.probe {
-            Probe::UnitValue { .. } => Action::Reader(true),
-            probe => Action::Place(probe.clone()),
-        };
-        [(self.at_s, first), (self.read_s(), Action::Read(self.probe.clone()))]
+        [(self.at_s, Action::to_place(&self.probe)), (self.read_s(), Action::Read(self.probe.clone()))]
     }
 }
 
 /// What a reading shows, in words.
 fn shown(reading: &Reading) -> String {
-    let (v, u) = (reading.value, reading.uncertainty);
-    match &reading.probe {
-        Probe::Meter { .. } if meter::is_over(v) => "OL".into(),
-        Probe::Meter { mode, .. } => format!("{v:.3} ± {u:.3} {}", mode.unit()),
-        Probe::Volts(_) => format!("{v:.2} ± {u:.2} V"),
-        Probe::Clamp(_) => format!("{v:.2} ± {u:.2} A"),
-        Probe::Lamp { .. } => lamp::words(v).into(),
-        Probe::LowGauge | Probe::HighGauge => format!("{:.2} ± {:.2} bar", v / 1e5, u / 1e5),
-        Probe::Pipe(_) | Probe::Air(_) => format!("{:.1} ± {u:.1} °C", Kelvin(v).c()),
-        Probe::UnitValue { .. } | Probe::SightGlass | Probe::Sense(_) => format!("{v:.2}"),
-        tool => bay_tools::value_with_uncertainty(Units::Bar, tool, v, u),
-    }
+    reading.probe.text(reading.value, &Say::listed(Some(reading.uncertainty)))
 }
 
 /// What stands in the JSON object of a run.
@@ -168,7 +121,7 @@ pub type Found = Vec<(String, f64, String)>;
 
 /// The notebook: name, value and words.
 pub fn found(bench: &Bench) -> Found {
-    let row = |r: &Reading| (timeline::probe_words(&r.probe), r.value, shown(r));
+    let row = |r: &Reading| (r.probe.name(), r.value, shown(r));
     bench.notebook().iter().map(row).collect()
 }
 
@@ -196,7 +149,7 @@ pub fn print(out: &mut dyn Write, bench: &Bench) -> io::Result<()> {
         let dead = if proof.dead { "dead" } else { "NOT dead" };
         writeln!(out, "Behind the isolator: {:.0} V at most, {dead}", proof.volts)?;
     }
-    for line in timeline::mistakes(done).iter().chain(&timeline::unsafe_acts(done)) {
+    for line in acts::mistakes(done).iter().chain(&acts::unsafe_acts(done)) {
         writeln!(out, "  {line}")?;
     }
     Ok(())
@@ -205,6 +158,7 @@ pub fn print(out: &mut dyn Write, bench: &Bench) -> io::Result<()> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::instrument::MeterMode;
 
     #[test]
     fn probes_and_acts_are_read_and_slips_refused() {
@@ -212,7 +166,7 @@ mod tests {
         let probe =
             Probe::Meter { mode: MeterMode::Ohm, red: "clutch_coil_plus".into(), black: "ground".into() };
         assert_eq!(read, ReadSpec { probe, at_s: 30.0 });
-        for text in ["volts:a", "lamp:a:b", "clamp:a", "unit:thermal:high", "meter:a:x:y@5"] {
+        for text in ["meter:v:a:b", "lamp:a:b", "clamp:a", "unit:thermal:high", "meter:a:x:y@5"] {
             assert!(text.parse::<ReadSpec>().is_ok(), "{text}");
         }
         for text in
@@ -227,9 +181,11 @@ mod tests {
         {
             assert!(text.parse::<ReadSpec>().is_err(), "{text}");
         }
-        for text in ["", "volts", "meter:w:a:b", "meter:v:a", "lamp:a", "volts:a@-1", "::::"] {
+        for text in ["", "volts", "meter:w:a:b", "meter:v:a", "lamp:a", "clamp:a@-1", "::::"] {
             assert!(text.parse::<ReadSpec>().is_err(), "{text}");
         }
+        let gone = "volts:fan_motor_plus@3".parse::<ReadSpec>().unwrap_err();
+        assert!(gone.contains("meter:v:fan_motor_plus:ground"), "{gone}");
         let act: ActSpec = "isolate:traction@3".parse().unwrap();
         assert_eq!(act, ActSpec { action: Action::Isolate(Guard::Traction, true), at_s: 3.0 });
         for text in ["", "isolate", "isolate:water", "jumper:a", "range:7", "@"] {

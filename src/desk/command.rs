@@ -1,7 +1,7 @@
 //! What the panels ask for. A panel reads a view, draws, and pushes commands; it changes nothing itself.
 
 use crate::bench::Action;
-use crate::scenario::Tool;
+use crate::instrument::Tool;
 
 /// One wish of the person at the desk.
 #[derive(Clone, Debug, PartialEq)]

@@ -21,11 +21,10 @@ pub struct Keeper {
     waited_s: f64,
 }
 
-/// Folder of kept sessions: `$XDG_DATA_HOME/pintle/sessions`, else under the home folder's `.local/share`.
+/// Folder of kept sessions, where the system keeps a user's data: on Linux `$XDG_DATA_HOME/pintle/sessions`, else under
+/// the home folder's `.local/share`.
 fn folder() -> Option<PathBuf> {
-    let set = |name| std::env::var_os(name).filter(|v| !v.is_empty()).map(PathBuf::from);
-    let data = set("XDG_DATA_HOME").or_else(|| set("HOME").map(|home| home.join(".local/share")))?;
-    Some(data.join("pintle/sessions"))
+    Some(directories::ProjectDirs::from("", "", "pintle")?.data_dir().join("sessions"))
 }
 
 impl Keeper {

@@ -2,8 +2,9 @@
 //! `scenarios` beside where it was started, broken ones with their reason.
 
 use super::view::Listed;
+use crate::instrument::Tool;
 use crate::rig::Rig;
-use crate::scenario::{SHIPPED, Scenario, Tool, load};
+use crate::scenario::{SHIPPED, Scenario, load};
 
 /// More files than this are not listed.
 const MOST_FILES: usize = 200;
@@ -40,41 +41,36 @@ pub fn open(key: &str) -> Result<Scenario, String> {
     load(key).map_err(|bad| bad.to_string())
 }
 
+/// A scenario on another rig; on its own rig as it is. `told` gives it id, title and the first words of its work order there.
+fn on_rig(base: Scenario, id: &str, told: impl Fn(&Rig) -> [String; 3]) -> Result<Scenario, String> {
+    let rig = Rig::load(id).map_err(|bad| bad.to_string())?;
+    if base.rig == rig.id {
+        return Ok(base);
+    }
+    let [id, title, work] = told(&rig);
+    let work_order = format!("{work}: {}.", rig.words.trim_end_matches('.'));
+    Ok(Scenario { id, title, work_order, rig: rig.id, ..base })
+}
+
 /// The healthy scenario on another rig: everything open, nothing wrong.
 pub fn explore(id: &str) -> Result<Scenario, String> {
-    let rig = Rig::load(id).map_err(|bad| bad.to_string())?;
-    let healthy = super::demo::scenario();
-    if healthy.rig == rig.id {
-        return Ok(Scenario { tools: Tool::ALL.into(), ..healthy });
-    }
-    Ok(Scenario {
-        id: format!("explore_{}", rig.id),
-        title: format!("{} without a fault", rig.name),
-        work_order: format!(
-            "Look round and write down what normal looks like on this rig: {}.",
-            rig.words.trim_end_matches('.')
-        ),
-        rig: rig.id,
-        tools: Tool::ALL.into(),
-        ..healthy
+    let open = Scenario { tools: Tool::ALL.into(), ..super::demo::scenario() };
+    on_rig(open, id, |rig| {
+        [
+            format!("explore_{}", rig.id),
+            format!("{} without a fault", rig.name),
+            "Look round and write down what normal looks like on this rig".into(),
+        ]
     })
 }
 
 /// The open service bay on another rig.
 pub fn explore_bay(id: &str) -> Result<Scenario, String> {
-    let rig = Rig::load(id).map_err(|bad| bad.to_string())?;
-    let bay = open("bay_open_bench")?;
-    if bay.rig == rig.id {
-        return Ok(bay);
-    }
-    Ok(Scenario {
-        id: format!("bay_{}", rig.id),
-        title: format!("{} in the service bay", rig.name),
-        work_order: format!(
-            "Hook up, take the charge out, put it back, and account for every gram. Nothing is wrong with this rig: {}.",
-            rig.words.trim_end_matches('.')
-        ),
-        rig: rig.id,
-        ..bay
+    on_rig(open("bay_open_bench")?, id, |rig| {
+        [
+            format!("bay_{}", rig.id),
+            format!("{} in the service bay", rig.name),
+            "Hook up, take the charge out, put it back, and account for every gram. Nothing is wrong with this rig".into(),
+        ]
     })
 }

@@ -6,10 +6,11 @@ use crate::bench::{Action, Inside, Snapshot};
 use crate::desk::history::History;
 use crate::desk::loop_view::{DomeData, Motion};
 use crate::desk::theme::Theme;
+use crate::instrument::Tool;
 use crate::lesson::Debrief;
 use crate::procedure::{Guide, Part};
 use crate::rig::Rig;
-use crate::scenario::{Scenario, Tool};
+use crate::scenario::Scenario;
 use crate::units::Units;
 
 /// Everything a panel may read in one frame.

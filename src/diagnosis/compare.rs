@@ -4,11 +4,13 @@
 //! A fault is only as distinct as its nearest look-alike: of the second fault that severity counts that is hardest to
 //! tell from the first.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 
+use super::hypothesis::Story;
 use super::protocol::{Protocol, Watched};
-use super::shadow::{Prediction, Story, predict_all, severities};
-use super::spread;
+use super::shadow::{Prediction, predict_all, severities};
 use crate::bench::BenchError;
 use crate::fault::{Fault, FaultId};
 use crate::instrument::Probe;
@@ -91,7 +93,7 @@ fn apart(watched: &Watched, first: &Prediction, second: &Prediction) -> Option<A
         }
     };
     let probe = watched.probe.clone();
-    let sigma = spread(&probe, first, second).max(spread(&probe, second, first));
+    let sigma = probe.spread(first, second).max(probe.spread(second, first));
     let sigmas = (first - second).abs() / sigma;
     let sigmas = if matches!(probe, Probe::Sense(_)) { sigmas.min(SENSE_MOST) } else { sigmas };
     Some(Apart { moment: watched.moment, probe, first, second, sigmas })
@@ -105,43 +107,17 @@ pub fn readings_apart(protocol: &Protocol, first: &Prediction, second: &Predicti
     all
 }
 
-/// Instruments with errors of their own.
-fn kind(probe: &Probe) -> usize {
-    match probe {
-        Probe::LowGauge => 0,
-        Probe::HighGauge => 1,
-        Probe::Pipe(_) => 2,
-        Probe::Air(_) => 3,
-        Probe::Volts(_)
-        | Probe::Meter { .. }
-        | Probe::Lamp { .. }
-        | Probe::Clamp(_)
-        | Probe::UnitValue { .. } => 4,
-        Probe::SightGlass => 5,
-        Probe::Sense(_) => 6,
-        Probe::Infrared { .. } | Probe::WetBulb(_) => 7,
-        Probe::Airflow => 8,
-        Probe::VacuumGauge
-        | Probe::RecoveryScale
-        | Probe::ChargingScale
-        | Probe::OilGraduation
-        | Probe::Identifier
-        | Probe::IdentifierAir => 9,
-        Probe::LeakDetector { .. } | Probe::Soap(_) | Probe::UvLamp(_) => 10,
-    }
-}
-const KINDS: usize = 11;
-
 /// How far two stories lie apart.
 pub fn distance(protocol: &Protocol, first: &Prediction, second: &Prediction) -> Distance {
-    let mut best = [0.0_f64; KINDS];
+    // Each instrument has errors of its own; they go with it from place to place.
+    let mut best: BTreeMap<&str, f64> = BTreeMap::new();
     for apart in protocol.watched().iter().filter_map(|watched| apart(watched, first, second)) {
-        let place = &mut best[kind(&apart.probe)];
-        *place = place.max(apart.sigmas);
+        let most = best.entry(apart.probe.facts().id).or_default();
+        *most = most.max(apart.sigmas);
     }
     Distance {
-        best: best.iter().fold(0.0, |x: f64, y| x.max(*y)),
-        together: best.iter().map(|x| x * x).sum::<f64>().sqrt(),
+        best: best.values().fold(0.0, |x: f64, y| x.max(*y)),
+        together: best.values().map(|x| x * x).sum::<f64>().sqrt(),
     }
 }
 

@@ -4,9 +4,11 @@
 
 mod belief;
 pub mod compare;
+mod hypothesis;
 mod protocol;
 mod shadow;
 
-pub use belief::{Weighed, spread, weigh};
+pub use belief::{Weighed, weigh};
+pub use hypothesis::{Hypothesis, Story};
 pub use protocol::{Protocol, Watched};
-pub use shadow::{Prediction, Story, predict, predict_all, stories};
+pub use shadow::{Prediction, predict, predict_all, stories};

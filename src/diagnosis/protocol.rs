@@ -2,14 +2,17 @@
 //! tool. Two faults are held against each other by what it reads.
 
 use crate::bench::{Action, Relay, TICK_S};
-use crate::instrument::{AirPlace, PipePlace, Probe};
+use crate::circuit::spec::GROUND;
+use crate::instrument::{AirPlace, MeterMode, PipePlace, Probe, Tool};
 use crate::knobs::{Change, Controls};
 use crate::perceive::Sense;
 use crate::rig::Rig;
-use crate::scenario::{Mode, Scenario, Tool};
+use crate::scenario::{Mode, Scenario};
 
 /// How long a thermometer stays on its place [s]: five time constants of the clamp.
 const STAY_S: f64 = 20.0;
+/// Until the display of the meter stands on a point [s].
+const DISPLAY_S: f64 = 0.5;
 
 /// One tool on one place, watched through a moment.
 #[derive(Clone, Debug)]
@@ -123,22 +126,37 @@ impl Protocol {
             self.read(moment, probe);
         }
     }
-    /// Everything that takes no time: gauges, glass, senses, and the voltmeter on one point after the other.
+    /// Everything that takes no time, gauges, glass and senses, and then the meter on one point after the other.
     fn look(&mut self, moment: &'static str) {
+        self.notice(moment);
+        self.round(moment);
+    }
+    /// Gauges, glass and senses.
+    fn notice(&mut self, moment: &'static str) {
         self.gauges(moment);
         for sense in Sense::all() {
             self.read(moment, Probe::Sense(sense));
         }
+    }
+    /// The meter on one point after the other, each until its display stands.
+    fn round(&mut self, moment: &'static str) {
         for point in self.points.clone() {
-            self.act(Action::Place(Probe::Volts(point.clone())));
-            self.read(moment, Probe::Volts(point));
+            let volts = Probe::Meter { mode: MeterMode::VoltsDc, red: point, black: GROUND.into() };
+            self.act(Action::Place(volts.clone()));
+            self.wait(DISPLAY_S);
+            self.read(moment, volts);
         }
     }
-    /// A minute of looking.
+    /// Some time with the meter's round at its end, or as long as the round takes.
+    fn busy(&mut self, seconds: f64, moment: &'static str) {
+        self.wait((seconds - DISPLAY_S * self.points.len() as f64).max(0.0));
+        self.round(moment);
+    }
+    /// A minute of looking, or six rounds of the meter.
     fn watch(&mut self, moment: &'static str) {
         for _ in 0..6 {
-            self.wait(10.0);
-            self.look(moment);
+            self.busy(10.0, moment);
+            self.notice(moment);
         }
     }
     /// Twice round with clamp and air thermometer, looking at everything else on the way: four minutes, so that a cycling
@@ -151,11 +169,11 @@ impl Protocol {
             for probe in &probes {
                 self.act(Action::Place(probe.clone()));
             }
-            self.wait(STAY_S);
+            self.busy(STAY_S, moment);
             for probe in probes {
                 self.read(moment, probe);
             }
-            self.look(moment);
+            self.notice(moment);
         }
     }
 }

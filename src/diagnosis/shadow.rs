@@ -2,29 +2,11 @@
 
 use std::sync::atomic::{AtomicUsize, Ordering};
 
+use super::hypothesis::Story;
 use crate::bench::{Action, Bench, BenchError};
 use crate::fault::{Fault, FaultId};
 use crate::rig::Rig;
 use crate::scenario::{HiddenFault, Scenario};
-
-/// One possible truth: nothing wrong, or one fault at a severity.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Story {
-    /// Nothing is wrong.
-    Healthy,
-    /// This fault, this bad.
-    Fault(Fault),
-}
-
-impl Story {
-    /// The fault, if there is one.
-    pub fn fault(self) -> Option<Fault> {
-        match self {
-            Self::Healthy => None,
-            Self::Fault(f) => Some(f),
-        }
-    }
-}
 
 /// Severities at which a fault is tried; a coarse net over its range.
 pub(super) fn severities(id: FaultId) -> Vec<f64> {

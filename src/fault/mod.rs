@@ -7,6 +7,7 @@ mod id;
 mod needs;
 mod recurs;
 mod repair;
+mod settled;
 mod wiring;
 
 pub use catalogue::{BaseRate, FaultInfo, Futile, Group, SeverityInfo, base_rates};
@@ -14,7 +15,8 @@ pub use effects::{Effects, InstrumentEffects, PlantEffects, effects};
 pub use id::FaultId;
 pub use needs::Need;
 pub use recurs::{Conditions, Recurs};
-pub use repair::{Deed, RepairId, RepairInfo};
+pub use repair::{Deed, RepairId, RepairInfo, TOP_UP_SHARE};
+pub use settled::InLoop;
 
 use serde::{Deserialize, Serialize};
 

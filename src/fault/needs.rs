@@ -3,7 +3,8 @@
 use serde::Serialize;
 
 use crate::circuit::CircuitSpec;
-use crate::circuit::spec::{Kind, Place};
+use crate::circuit::sensed::Place;
+use crate::circuit::spec::Kind;
 use crate::plant::{Drive, Metering};
 use crate::rig::Rig;
 

@@ -3,8 +3,8 @@
 use serde::{Deserialize, Serialize};
 
 use super::FaultId;
-use crate::instrument::PipePlace;
-use crate::instrument::noise;
+use crate::noise;
+use crate::places::PipePlace;
 
 /// What makes a fault come and go. Where a number must be passed, the fault goes again a little below it, as a
 /// crack that opened with heat closes only when it has cooled.

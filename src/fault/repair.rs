@@ -4,6 +4,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::FaultId;
+use crate::circuit::part;
 use crate::rig::Rig;
 
 /// What a repair does besides curing faults.
@@ -159,6 +160,9 @@ repairs! {
     SeatClamp "seat_clamp" "clean the pipe, seat and insulate the clamp" Service 5.0 0.1 NONE;
 }
 
+/// Share of a full charge that a top-up adds.
+pub const TOP_UP_SHARE: f64 = 0.2;
+
 impl RepairId {
     /// Find a repair by its key.
     pub fn by_key(key: &str) -> Option<Self> {
@@ -171,6 +175,16 @@ impl RepairId {
     /// Faults that it cures, in catalogue order.
     pub fn cures(self) -> impl Iterator<Item = FaultId> {
         FaultId::ALL.into_iter().filter(move |id| id.info().cures.contains(&self))
+    }
+    /// Fuses that it renews, as far as a rig has them.
+    pub fn fuses(self) -> &'static [&'static str] {
+        match self {
+            Self::ReplaceFanFuse => &[part::FAN_FUSE],
+            Self::ReplaceClutchFuse => &[part::CLUTCH_FUSE, part::AC_FUSE],
+            Self::ReplaceBlowerFuse => &[part::BLOWER_FUSE],
+            Self::ReplaceCompressorFuse => &[part::COMPRESSOR_FUSE, part::MAIN_FUSE, part::CONTROL_FUSE],
+            _ => &[],
+        }
     }
     /// Is there anything on this rig to do it to? A repair that cures no fault that the rig can have has no object.
     pub fn applies_to(self, rig: &Rig) -> bool {

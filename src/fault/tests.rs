@@ -108,3 +108,19 @@ fn faults_combine() {
     let held = with(&[(FaultId::TxvStuckOpen, 1.0), (FaultId::TxvStuckClosed, 0.0)]);
     assert_eq!(held.metering.held, Some(0.0), "held shut stays shut");
 }
+
+/// What code asks a circuit for by name is there on one rig at least.
+#[test]
+fn named_parts_and_points_stand_in_a_rig() {
+    use crate::circuit::{part, point};
+    let rigs: Vec<Rig> = Rig::ids().map(|id| Rig::load(id).unwrap()).collect();
+    for id in part::ALL {
+        assert!(rigs.iter().any(|rig| rig.has_part(id)), "no rig has a part {id}");
+    }
+    for id in point::ALL {
+        assert!(
+            rigs.iter().any(|rig| rig.circuit.points.iter().any(|p| p.id == *id)),
+            "no rig has a point {id}"
+        );
+    }
+}

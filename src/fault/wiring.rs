@@ -1,14 +1,11 @@
 //! What faults of the circuit do to its parts. A rig has such a fault when it has one of the parts.
 
 use super::FaultId;
-use crate::circuit::{Change, PartFault};
+use crate::circuit::{Change, PartFault, part};
 use crate::rig::Rig;
 
 /// The contact of the thermistor's amplifier stands for the thermistor where a circuit has none of its own.
-const FIN_CONTACT: &str = "thermostat";
-
-/// The charging of the 12 V battery, which is no part of its own.
-const ALTERNATOR: &str = "alternator";
+const FIN_CONTACT: &str = part::THERMOSTAT;
 
 /// Parts of which the first that a rig has suffers the change, and the change at a severity; `None` for faults that
 /// are not of the circuit.
@@ -17,38 +14,38 @@ fn change(id: FaultId, severity: f64) -> Option<(&'static [&'static str], Change
         AddedOhm, Dragging, Gap, Offset, Open, ShareOfOhm, Shorted, StuckClosed, StuckOpen, WeakBattery,
         WeakCapacitor, WornFacing,
     };
-    const FAN: &[&str] = &["fan_motor", "condenser_fan"];
-    const LOW_SWITCH: &[&str] = &["cycling_switch", "pressure_switch", "low_control"];
-    const HIGH_SWITCH: &[&str] = &["high_cutout", "high_control"];
-    const SENSOR: &[&str] = &["pressure_sensor", "high_sensor"];
-    const FIN: &[&str] = &["evaporator_thermistor", FIN_CONTACT];
+    const FAN: &[&str] = &[part::FAN_MOTOR, part::CONDENSER_FAN];
+    const LOW_SWITCH: &[&str] = &[part::CYCLING_SWITCH, part::PRESSURE_SWITCH, part::LOW_CONTROL];
+    const HIGH_SWITCH: &[&str] = &[part::HIGH_CUTOUT, part::HIGH_CONTROL];
+    const SENSOR: &[&str] = &[part::PRESSURE_SENSOR, part::HIGH_SENSOR];
+    const FIN: &[&str] = &[part::EVAPORATOR_THERMISTOR, FIN_CONTACT];
     Some(match id {
         FaultId::CondenserFanMotorOpen => (FAN, Open),
-        FaultId::CondenserFanRelayOpen => (&["fan_relay_coil"], Open),
+        FaultId::CondenserFanRelayOpen => (&[part::FAN_RELAY_COIL], Open),
         FaultId::CondenserFanSlow => (FAN, Dragging(severity)),
-        FaultId::CondenserFanFuseBlown => (&["fan_fuse"], Open),
-        FaultId::CondenserFanContactWorn => (&["fan_relay_contact"], AddedOhm(severity)),
-        FaultId::CondenserFanGroundBad => (&["fan_ground"], AddedOhm(severity)),
-        FaultId::CondenserFanStageOpen => (&["fan_stage"], Open),
-        FaultId::FanHighSpeedMissing => (&["medium_switch"], StuckOpen),
-        FaultId::ElectronicValveOpen => (&["expansion_valve"], Open),
-        FaultId::ChillerValveOpen => (&["chiller_valve"], Open),
-        FaultId::ControlValveOpen => (&["control_valve"], Open),
-        FaultId::ClutchGapWide => (&["clutch_coil"], Gap(severity)),
-        FaultId::ClutchFacingWorn => (&["clutch_coil"], WornFacing(severity)),
-        FaultId::ClutchCoilOpen => (&["clutch_coil"], Open),
-        FaultId::ClutchCoilShorted => (&["clutch_coil"], ShareOfOhm(severity)),
-        FaultId::ClutchDiodeShorted => (&["clutch_diode"], Shorted),
-        FaultId::ClutchDiodeOpen => (&["clutch_diode"], Open),
-        FaultId::ClutchFuseBlown => (&["clutch_fuse"], Open),
-        FaultId::ClutchRelayOpen => (&["clutch_relay_coil"], Open),
-        FaultId::ClutchContactWorn => (&["clutch_relay_contact"], AddedOhm(severity)),
-        FaultId::ClutchContactWelded => (&["clutch_relay_contact"], StuckClosed),
-        FaultId::ClutchGroundBad => (&["clutch_ground"], AddedOhm(severity)),
-        FaultId::ClutchPlugCorroded => (&["clutch_wire"], AddedOhm(severity)),
-        FaultId::BatteryWeak => (&["battery"], WeakBattery(severity)),
-        FaultId::NotCharging => (&[ALTERNATOR], Open),
-        FaultId::ControlUnitDead => (&["unit_wire"], Open),
+        FaultId::CondenserFanFuseBlown => (&[part::FAN_FUSE], Open),
+        FaultId::CondenserFanContactWorn => (&[part::FAN_RELAY_CONTACT], AddedOhm(severity)),
+        FaultId::CondenserFanGroundBad => (&[part::FAN_GROUND], AddedOhm(severity)),
+        FaultId::CondenserFanStageOpen => (&[part::FAN_STAGE], Open),
+        FaultId::FanHighSpeedMissing => (&[part::MEDIUM_SWITCH], StuckOpen),
+        FaultId::ElectronicValveOpen => (&[part::EXPANSION_VALVE], Open),
+        FaultId::ChillerValveOpen => (&[part::CHILLER_VALVE], Open),
+        FaultId::ControlValveOpen => (&[part::CONTROL_VALVE], Open),
+        FaultId::ClutchGapWide => (&[part::CLUTCH_COIL], Gap(severity)),
+        FaultId::ClutchFacingWorn => (&[part::CLUTCH_COIL], WornFacing(severity)),
+        FaultId::ClutchCoilOpen => (&[part::CLUTCH_COIL], Open),
+        FaultId::ClutchCoilShorted => (&[part::CLUTCH_COIL], ShareOfOhm(severity)),
+        FaultId::ClutchDiodeShorted => (&[part::CLUTCH_DIODE], Shorted),
+        FaultId::ClutchDiodeOpen => (&[part::CLUTCH_DIODE], Open),
+        FaultId::ClutchFuseBlown => (&[part::CLUTCH_FUSE], Open),
+        FaultId::ClutchRelayOpen => (&[part::CLUTCH_RELAY_COIL], Open),
+        FaultId::ClutchContactWorn => (&[part::CLUTCH_RELAY_CONTACT], AddedOhm(severity)),
+        FaultId::ClutchContactWelded => (&[part::CLUTCH_RELAY_CONTACT], StuckClosed),
+        FaultId::ClutchGroundBad => (&[part::CLUTCH_GROUND], AddedOhm(severity)),
+        FaultId::ClutchPlugCorroded => (&[part::CLUTCH_WIRE], AddedOhm(severity)),
+        FaultId::BatteryWeak => (&[part::BATTERY], WeakBattery(severity)),
+        FaultId::NotCharging => (&[part::ALTERNATOR], Open),
+        FaultId::ControlUnitDead => (&[part::UNIT_WIRE], Open),
         FaultId::LowPressureSwitchOpen => (LOW_SWITCH, StuckOpen),
         FaultId::LowPressureSwitchClosed => (LOW_SWITCH, StuckClosed),
         FaultId::HighPressureSwitchOpen => (HIGH_SWITCH, StuckOpen),
@@ -58,28 +55,28 @@ fn change(id: FaultId, severity: f64) -> Option<(&'static [&'static str], Change
         FaultId::ThermistorOff => (FIN, Offset(severity)),
         FaultId::ThermistorOpen => (FIN, Open),
         FaultId::ThermistorShorted => (FIN, Shorted),
-        FaultId::OutletThermistorOff => (&["outlet_thermistor"], Offset(severity)),
-        FaultId::AcSwitchOpen => (&["ac_switch", "control_switch"], StuckOpen),
-        FaultId::ThrottleCutoutOpen => (&["throttle_cutout"], StuckOpen),
-        FaultId::BoxThermostatOff => (&["thermostat"], Offset(severity)),
-        FaultId::DefrostClockStuck => (&["defrost_clock"], StuckClosed),
-        FaultId::BlowerMotorOpen => (&["blower_motor"], Open),
-        FaultId::BlowerSlow => (&["blower_motor"], Dragging(severity)),
-        FaultId::BlowerFuseBlown => (&["blower_fuse"], Open),
-        FaultId::BlowerModuleOpen => (&["blower_module"], Open),
-        FaultId::BlowerResistorOpen => (&["card_resistor_3"], Open),
-        FaultId::EvaporatorFanOpen => (&["evaporator_fan_1"], Open),
-        FaultId::StartCapacitorWeak => (&["start_capacitor"], WeakCapacitor(severity)),
-        FaultId::RunCapacitorWeak => (&["run_capacitor"], WeakCapacitor(severity)),
-        FaultId::StartRelayOpen => (&["start_relay_contact"], StuckOpen),
-        FaultId::StartWindingOpen => (&["start_winding"], Open),
-        FaultId::OverloadOpen => (&["overload"], Open),
-        FaultId::ContactorCoilOpen => (&["contactor_coil", "contactor_plus_coil"], Open),
+        FaultId::OutletThermistorOff => (&[part::OUTLET_THERMISTOR], Offset(severity)),
+        FaultId::AcSwitchOpen => (&[part::AC_SWITCH, part::CONTROL_SWITCH], StuckOpen),
+        FaultId::ThrottleCutoutOpen => (&[part::THROTTLE_CUTOUT], StuckOpen),
+        FaultId::BoxThermostatOff => (&[part::THERMOSTAT], Offset(severity)),
+        FaultId::DefrostClockStuck => (&[part::DEFROST_CLOCK], StuckClosed),
+        FaultId::BlowerMotorOpen => (&[part::BLOWER_MOTOR], Open),
+        FaultId::BlowerSlow => (&[part::BLOWER_MOTOR], Dragging(severity)),
+        FaultId::BlowerFuseBlown => (&[part::BLOWER_FUSE], Open),
+        FaultId::BlowerModuleOpen => (&[part::BLOWER_MODULE], Open),
+        FaultId::BlowerResistorOpen => (&[part::CARD_RESISTOR_3], Open),
+        FaultId::EvaporatorFanOpen => (&[part::EVAPORATOR_FAN_1], Open),
+        FaultId::StartCapacitorWeak => (&[part::START_CAPACITOR], WeakCapacitor(severity)),
+        FaultId::RunCapacitorWeak => (&[part::RUN_CAPACITOR], WeakCapacitor(severity)),
+        FaultId::StartRelayOpen => (&[part::START_RELAY_CONTACT], StuckOpen),
+        FaultId::StartWindingOpen => (&[part::START_WINDING], Open),
+        FaultId::OverloadOpen => (&[part::OVERLOAD], Open),
+        FaultId::ContactorCoilOpen => (&[part::CONTACTOR_COIL, part::CONTACTOR_PLUS_COIL], Open),
         FaultId::ContactorContactWorn => {
-            (&["contactor_contact", "contactor_plus_contact"], AddedOhm(severity))
+            (&[part::CONTACTOR_CONTACT, part::CONTACTOR_PLUS_CONTACT], AddedOhm(severity))
         }
-        FaultId::CompressorFuseBlown => (&["compressor_fuse", "main_fuse"], Open),
-        FaultId::InterlockOpen => (&["interlock_compressor"], Open),
+        FaultId::CompressorFuseBlown => (&[part::COMPRESSOR_FUSE, part::MAIN_FUSE], Open),
+        FaultId::InterlockOpen => (&[part::INTERLOCK_COMPRESSOR], Open),
         _ => return None,
     })
 }

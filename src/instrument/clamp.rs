@@ -2,8 +2,68 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::noise::{Source, fixed_error, standard_normal, wandering};
-use crate::circuit::Circuit;
+use super::character::OVER;
+use super::describe::{Facts, Holds, Instrument, Need, Placing};
+use super::kit::{Kit, Shelf};
+use super::say::{Say, spaced};
+use crate::circuit::{Circuit, CircuitSpec};
+use crate::noise::{Source, fixed_error, standard_normal, wandering};
+
+/// The tool.
+pub const TOOL: Kit = Kit {
+    name: "Clamp ammeter",
+    touches: "Round one wire. Zero it with the jaws empty.",
+    shelf: Shelf::Wiring,
+    needs_bay: false,
+};
+
+const OWN: Source = Source(9);
+
+static FACTS: Facts = Facts {
+    id: "clamp",
+    words: "Clamp ammeter round the wire of a part [A].",
+    notation: "clamp:PART",
+    args: &[("part", Holds::Words("id of a part in quotes"))],
+    example: "clamp(\"clutch_coil\")",
+    placing: Placing::Hands,
+    sources: &[OWN],
+    settles_s: 1.0,
+};
+
+/// Clamp ammeter round the wire of a part, by part id.
+#[derive(Debug)]
+pub struct Clamp(pub String);
+
+impl Instrument for Clamp {
+    fn facts(&self) -> &'static Facts {
+        &FACTS
+    }
+    fn everywhere(circuit: &CircuitSpec) -> Vec<Self> {
+        circuit.parts.iter().map(|part| Self(part.id.clone())).collect()
+    }
+    fn name(&self) -> String {
+        format!("clamp round {}", spaced(&self.0))
+    }
+    fn unit(&self) -> &'static str {
+        "A"
+    }
+    fn text(&self, amps: f64, say: &Say) -> String {
+        say.number(amps, 1.0, 2, "A")
+    }
+    fn range(&self) -> (f64, f64) {
+        (-MOST_A, MOST_A)
+    }
+    fn limit(&self, amps: f64) -> f64 {
+        limit_a(amps)
+    }
+    /// A twentieth, and the drift of its zero.
+    fn net(&self, predicted: f64) -> f64 {
+        0.05 * predicted.abs() + 0.3
+    }
+    fn needs(&self) -> Vec<Need> {
+        vec![Need::Part(self.0.clone())]
+    }
+}
 
 /// Last digit [A], and the end of its range [A] (common practice, no source).
 pub const DIGIT_A: f64 = 0.01;
@@ -25,7 +85,7 @@ pub fn limit_a(amps: f64) -> f64 {
 
 /// Where its own zero stands at a tick [A].
 fn drift_a(seed: u64, tick: u64) -> f64 {
-    fixed_error(seed, Source::Clamp, ZERO_A) + WANDERS_A * wandering(seed, Source::Clamp, tick, WANDERS_TICKS)
+    fixed_error(seed, OWN, ZERO_A) + WANDERS_A * wandering(seed, OWN, tick, WANDERS_TICKS)
 }
 
 /// Jaws round the wire of a part.
@@ -36,16 +96,16 @@ pub struct Jaws {
     amps: f64,
 }
 
-/// The clamp ammeter.
+/// The clamp ammeter as it lies there: where it is and what its key took as zero.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub struct Clamp {
+pub struct ClampAmmeter {
     /// Where it is.
     pub jaws: Option<Jaws>,
     /// What its key took as zero: drift and, with the jaws not empty, the current of the wire [A].
     pub zeroed: Option<(f64, f64)>,
 }
 
-impl Clamp {
+impl ClampAmmeter {
     /// Put the jaws round a part's wire; says whether there is such a part.
     pub fn place(&mut self, part: &str, circuit: &Circuit) -> bool {
         let Some(amps) = circuit.current(part) else { return false };
@@ -76,11 +136,11 @@ impl Clamp {
     /// What it shows [A].
     pub fn shown(&self, seed: u64, tick: u64) -> f64 {
         let value = self.amps() + drift_a(seed, tick) - self.zeroed.map_or(0.0, |(drift, wire)| drift + wire);
-        let restless = 0.5 * DIGIT_A * standard_normal(seed, Source::Clamp, tick / 6);
+        let restless = 0.5 * DIGIT_A * standard_normal(seed, OWN, tick / 6);
         // The gain error has a stream of its own, or it would go with the zero.
-        let gain = 1.0 + fixed_error(seed ^ 0x5EED, Source::Clamp, SHARE / 2.0);
+        let gain = 1.0 + fixed_error(seed ^ 0x5EED, OWN, SHARE / 2.0);
         let shown = ((value * gain + restless) / DIGIT_A).round() * DIGIT_A;
-        if shown.abs() > MOST_A { super::meter::OVER } else { shown }
+        if shown.abs() > MOST_A { OVER } else { shown }
     }
 }
 
@@ -93,8 +153,8 @@ mod tests {
         let mut worst_before = 0.0_f64;
         for seed in 0..60 {
             for amps in [0.0, 3.6, 12.0] {
-                let mut clamp = Clamp { jaws: None, zeroed: None };
-                let round = |mut c: Clamp| {
+                let mut clamp = ClampAmmeter { jaws: None, zeroed: None };
+                let round = |mut c: ClampAmmeter| {
                     c.jaws = Some(Jaws { part: "p".into(), amps });
                     c
                 };
@@ -109,7 +169,7 @@ mod tests {
 
     #[test]
     fn zeroed_round_a_live_wire_it_shows_nothing_of_it() {
-        let mut clamp = Clamp { jaws: Some(Jaws { part: "p".into(), amps: 4.0 }), zeroed: None };
+        let mut clamp = ClampAmmeter { jaws: Some(Jaws { part: "p".into(), amps: 4.0 }), zeroed: None };
         clamp.zero(3, 10);
         assert!(clamp.shown(3, 12).abs() < 0.1 && clamp.expected().abs() < 1e-9);
     }

@@ -2,10 +2,12 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::clamp::Clamp;
-use super::lamp::Lamp;
-use super::meter::{Keys, Leads, MeterMode, volts_between};
-use super::places::Probe;
+use super::character::is_over;
+use super::clamp::ClampAmmeter;
+use super::dial::MeterMode;
+use super::lamp::Filament;
+use super::meter::{Keys, LIVE_V, Leads, volts_between};
+use super::table::Probe;
 use crate::circuit::{Circuit, Load};
 
 /// The electrical tools of one bench.
@@ -16,9 +18,9 @@ pub struct Electrical {
     /// Its keys and fuse.
     pub keys: Keys,
     /// Test lamp.
-    pub lamp: Option<Lamp>,
+    pub lamp: Option<Filament>,
     /// Clamp ammeter.
-    pub clamp: Clamp,
+    pub clamp: ClampAmmeter,
 }
 
 impl Electrical {
@@ -47,7 +49,7 @@ impl Electrical {
                     return false;
                 }
                 if self.lamp.as_ref().is_none_or(|l| (&l.tip, &l.clip) != (tip, clip)) {
-                    self.lamp = Some(Lamp::placed(tip, clip));
+                    self.lamp = Some(Filament::placed(tip, clip));
                 }
             }
             Probe::Clamp(part) => return self.clamp.place(part, circuit),
@@ -80,18 +82,18 @@ impl Electrical {
     }
     /// What the lamp hangs on it.
     pub fn lamp_load(&self) -> Option<Load> {
-        self.lamp.as_ref().map(Lamp::load)
+        self.lamp.as_ref().map(Filament::load)
     }
     /// The leads when they stand as this probe says.
     fn leads_at(&self, probe: &Probe) -> Option<&Leads> {
         let Probe::Meter { mode, red, black } = probe else { return None };
         self.leads.as_ref().filter(|l| (l.mode, &l.red, &l.black) == (*mode, red, black))
     }
-    fn lamp_at(&self, probe: &Probe) -> Option<&Lamp> {
+    fn lamp_at(&self, probe: &Probe) -> Option<&Filament> {
         let Probe::Lamp { tip, clip } = probe else { return None };
         self.lamp.as_ref().filter(|l| (&l.tip, &l.clip) == (tip, clip))
     }
-    fn clamp_at(&self, probe: &Probe) -> Option<&Clamp> {
+    fn clamp_at(&self, probe: &Probe) -> Option<&ClampAmmeter> {
         let Probe::Clamp(part) = probe else { return None };
         self.clamp.jaws.as_ref().filter(|j| j.part == *part).map(|_| &self.clamp)
     }
@@ -121,13 +123,12 @@ impl Electrical {
     /// The dial stands on a kind of resistance and volts stand between the leads.
     pub fn live_ohms(&self, circuit: &Circuit) -> bool {
         self.leads.as_ref().is_some_and(|l| {
-            l.mode.is_ohm()
-                && volts_between(circuit, &l.red, &l.black).is_some_and(|v| v.abs() > super::meter::LIVE_V)
+            l.mode.is_ohm() && volts_between(circuit, &l.red, &l.black).is_some_and(|v| v.abs() > LIVE_V)
         })
     }
     /// Press or release the relative key; says whether there was anything to take as zero.
     pub fn relative(&mut self, on: bool) -> bool {
-        let held = self.leads.as_ref().and_then(Leads::held).filter(|v| !super::meter::is_over(*v));
+        let held = self.leads.as_ref().and_then(Leads::held).filter(|v| !is_over(*v));
         self.keys.relative = if on { held } else { None };
         !on || held.is_some()
     }

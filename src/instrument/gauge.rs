@@ -2,8 +2,88 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::noise::{Source, fixed_error, wandering};
-use crate::circuit::Lag;
+use super::describe::{Facts, Instrument, Placing};
+use super::kit::{Kit, Shelf};
+use super::say::Say;
+use crate::circuit::{CircuitSpec, Lag};
+use crate::noise::{Source, fixed_error, wandering};
+
+/// The gauge set.
+pub const TOOL: Kit = Kit {
+    name: "Gauge set",
+    touches: "Goes on the two service ports.",
+    shelf: Shelf::Drawing,
+    needs_bay: false,
+};
+
+const fn facts(
+    id: &'static str,
+    words: &'static str,
+    notation: &'static str,
+    sources: &'static [Source],
+) -> Facts {
+    let (args, placing) = (&[], Placing::Hoses);
+    Facts { id, words, notation, args, example: id, placing, sources, settles_s: 1.0 }
+}
+static LOW: Facts =
+    facts("low_gauge", "Low-side gauge of the manifold [Pa gauge].", "gauge:low", &[LOW_SOURCE]);
+static HIGH: Facts =
+    facts("high_gauge", "High-side gauge of the manifold [Pa gauge].", "gauge:high", &[HIGH_SOURCE]);
+const LOW_SOURCE: Source = Source(1);
+const HIGH_SOURCE: Source = Source(2);
+
+/// Low-side gauge of the manifold set.
+#[derive(Debug)]
+pub struct LowGauge;
+/// High-side gauge of the manifold set.
+#[derive(Debug)]
+pub struct HighGauge;
+
+/// What a fault of one severity next to another may move them by [Pa], and as a share of what stands there.
+const NET_PA: (f64, f64) = (0.1e5, 0.4e5);
+const STEEPNESS: f64 = 0.03;
+
+macro_rules! gauge {
+    ($gauge:ident, $high:literal, $facts:expr, $name:literal, $side:literal, $top:expr, $net:expr) => {
+        impl Instrument for $gauge {
+            fn facts(&self) -> &'static Facts {
+                $facts
+            }
+            fn everywhere(_: &CircuitSpec) -> Vec<Self> {
+                vec![Self]
+            }
+            fn name(&self) -> String {
+                $name.into()
+            }
+            fn short(&self) -> String {
+                $side.into()
+            }
+            fn unit(&self) -> &'static str {
+                "Pa gauge"
+            }
+            fn text(&self, pa: f64, say: &Say) -> String {
+                say.pressure(pa)
+            }
+            fn range(&self) -> (f64, f64) {
+                (BOTTOM_PA, $top)
+            }
+            fn limit(&self, _: f64) -> f64 {
+                limit_pa($high)
+            }
+            fn net(&self, _: f64) -> f64 {
+                $net
+            }
+            fn steepness(&self) -> f64 {
+                STEEPNESS
+            }
+            fn silent(&self) -> String {
+                "fit the hoses before reading a gauge".into()
+            }
+        }
+    };
+}
+gauge!(LowGauge, false, &LOW, "low-side gauge", "low side", LOW_TOP_PA, NET_PA.0);
+gauge!(HighGauge, true, &HIGH, "high-side gauge", "high side", HIGH_TOP_PA, NET_PA.1);
 
 /// Accuracy class 1.6: error limit in per cent of span (EN 837-1, as cited in reference/faults.md 6).
 pub const CLASS: f64 = 0.016;
@@ -43,11 +123,14 @@ impl Gauge {
     /// The low (false) or high (true) gauge of a session, open to the air. Its zero error is drawn within a
     /// third of the class.
     pub fn new(high: bool, seed: u64) -> Self {
-        let zero_error_pa = fixed_error(seed, Self::source(high), limit_pa(high) / 3.0);
+        Self::open(high, fixed_error(seed, Self::source(high), limit_pa(high) / 3.0))
+    }
+    /// A gauge with a zero error [Pa], open to the air.
+    pub fn open(high: bool, zero_error_pa: f64) -> Self {
         Self { high, zero_error_pa, needle: Lag::new(LAG_S, 0.0), fluttering: false }
     }
     fn source(high: bool) -> Source {
-        if high { Source::HighGauge } else { Source::LowGauge }
+        if high { HIGH_SOURCE } else { LOW_SOURCE }
     }
     fn stop(&self, pa: f64) -> f64 {
         pa.clamp(BOTTOM_PA, top_pa(self.high))

@@ -2,8 +2,72 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::meter::volts_between;
-use crate::circuit::{Circuit, Load};
+use super::describe::{Facts, Holds, Instrument, Need, Placing};
+use super::kit::{Kit, Shelf};
+use super::meter::{POINT, volts_between};
+use super::say::{Say, spaced};
+use crate::circuit::spec::GROUND;
+use crate::circuit::{Circuit, CircuitSpec, Load};
+
+/// The tool.
+pub const TOOL: Kit = Kit {
+    name: "Test lamp",
+    touches: "Between two points; it takes real current.",
+    shelf: Shelf::Wiring,
+    needs_bay: false,
+};
+
+static FACTS: Facts = Facts {
+    id: "lamp",
+    words: "Test lamp between two points [brightness, 0 to 1].",
+    notation: "lamp:TIP:CLIP",
+    args: &[("tip", Holds::Words(POINT)), ("clip", Holds::Words(POINT))],
+    example: "lamp(tip: \"clutch_coil_plus\", clip: \"ground\")",
+    placing: Placing::Hands,
+    sources: &[],
+    settles_s: 1.0,
+};
+
+/// Test lamp between two points (or `ground`).
+#[derive(Debug)]
+pub struct Lamp {
+    /// Point of its tip.
+    pub tip: String,
+    /// Point of its clip.
+    pub clip: String,
+}
+
+impl Instrument for Lamp {
+    fn facts(&self) -> &'static Facts {
+        &FACTS
+    }
+    /// Every point against ground.
+    fn everywhere(circuit: &CircuitSpec) -> Vec<Self> {
+        let at = |tip: &String| Self { tip: tip.clone(), clip: GROUND.into() };
+        circuit.points.iter().map(|point| at(&point.id)).collect()
+    }
+    fn name(&self) -> String {
+        format!("test lamp from {} to {}", spaced(&self.tip), spaced(&self.clip))
+    }
+    fn unit(&self) -> &'static str {
+        ""
+    }
+    fn text(&self, bright: f64, _: &Say) -> String {
+        words(bright).into()
+    }
+    fn range(&self) -> (f64, f64) {
+        (0.0, brightness(f64::INFINITY))
+    }
+    fn limit(&self, _: f64) -> f64 {
+        LIMIT
+    }
+    fn net(&self, _: f64) -> f64 {
+        0.1
+    }
+    fn needs(&self) -> Vec<Need> {
+        vec![Need::Point(self.tip.clone()), Need::Point(self.clip.clone())]
+    }
+}
 
 /// Filament at 12 V and cold [ohm]: 5 W, and a tenth of it cold (common practice, no source).
 pub const HOT_OHM: f64 = 28.8;
@@ -20,9 +84,9 @@ const MOST_MOVE: u8 = 4;
 /// The eye judges brightness to about a tenth (common practice, no source).
 pub const LIMIT: f64 = 0.1;
 
-/// A test lamp between two points.
+/// The filament of a lamp that hangs between two points.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Lamp {
+pub struct Filament {
     /// Point of its tip.
     pub tip: String,
     /// Point of its clip.
@@ -46,7 +110,7 @@ pub fn words(brightness: f64) -> &'static str {
     }
 }
 
-impl Lamp {
+impl Filament {
     /// A cold lamp put between two points.
     pub fn placed(tip: &str, clip: &str) -> Self {
         Self { tip: tip.into(), clip: clip.into(), step: 0, volts: 0.0 }

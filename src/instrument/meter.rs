@@ -4,12 +4,92 @@
 //! relative key takes them off, and volts that stand in a circuit spoil a reading of ohms.
 
 use serde::{Deserialize, Serialize};
+use strum::VariantNames;
 
-use super::noise::{Source, fixed_error, standard_normal};
-use crate::circuit::{Circuit, Load};
+use super::character::{OVER, is_over};
+use super::describe::{Facts, Holds, Instrument, Need, Placing};
+use super::dial::{MeterMode, MeterRange, OHMS, SHARE, digit, limit, ranges};
+use super::kit::{Kit, Shelf};
+use super::say::{Say, spaced};
+use crate::circuit::spec::GROUND;
+use crate::circuit::{Circuit, CircuitSpec, Load};
+use crate::noise::{Source, fixed_error, standard_normal};
 
-/// What is shown (and written down) when a value is beyond the range: no number, the letters OL.
-pub const OVER: f64 = 1.0e9;
+/// The tool.
+pub const TOOL: Kit = Kit {
+    name: "Multimeter",
+    touches: "Two leads on any two points: volts, ohms, amperes.",
+    shelf: Shelf::Wiring,
+    needs_bay: false,
+};
+
+const OWN: Source = Source(7);
+const LEADS: Source = Source(8);
+
+static FACTS: Facts = Facts {
+    id: "meter",
+    words: "Multimeter between two points [V, ohm or A].",
+    notation: "meter:v|ohm|continuity|a:RED:BLACK",
+    args: &[
+        ("mode", Holds::OneOf(MeterMode::VARIANTS)),
+        ("red", Holds::Words(POINT)),
+        ("black", Holds::Words(POINT)),
+    ],
+    example: "meter(mode: ohm, red: \"clutch_coil_plus\", black: \"ground\")",
+    placing: Placing::Hands,
+    sources: &[OWN, LEADS],
+    settles_s: 1.0,
+};
+
+/// What an argument is that names a point, for whatever has leads.
+pub(super) const POINT: &str = "a point of the circuit, or ground, in quotes";
+
+/// Multimeter with its two leads on any two points (or `ground`).
+#[derive(Debug)]
+pub struct Meter {
+    /// What the dial stands on.
+    pub mode: MeterMode,
+    /// Point of the red lead.
+    pub red: String,
+    /// Point of the black lead.
+    pub black: String,
+}
+
+impl Instrument for Meter {
+    fn facts(&self) -> &'static Facts {
+        &FACTS
+    }
+    /// Every point against ground, on every place of the dial.
+    fn everywhere(circuit: &CircuitSpec) -> Vec<Self> {
+        let at = |mode| move |red| Self { mode, red, black: GROUND.into() };
+        let points = || circuit.points.iter().map(|point| point.id.clone());
+        MeterMode::ALL.into_iter().flat_map(|mode| points().map(at(mode))).collect()
+    }
+    fn name(&self) -> String {
+        format!("{} from {} to {}", self.mode.name(), spaced(&self.red), spaced(&self.black))
+    }
+    fn unit(&self) -> &'static str {
+        self.mode.unit()
+    }
+    fn text(&self, value: f64, say: &Say) -> String {
+        if is_over(value) { "OL".into() } else { say.number(value, 1.0, 3, self.unit()) }
+    }
+    fn range(&self) -> (f64, f64) {
+        let most = ranges(self.mode, MeterRange::Auto).last().copied().unwrap_or_default();
+        (if self.mode.is_ohm() { 0.0 } else { -most }, most)
+    }
+    fn limit(&self, value: f64) -> f64 {
+        limit(self.mode, MeterRange::Auto, value)
+    }
+    /// Ohms and amperes: a twentieth, and the drift of leads and zero.
+    fn net(&self, predicted: f64) -> f64 {
+        if self.mode == MeterMode::VoltsDc { 0.15 } else { 0.05 * predicted.abs() + 0.3 }
+    }
+    fn needs(&self) -> Vec<Need> {
+        vec![Need::Point(self.red.clone()), Need::Point(self.black.clone())]
+    }
+}
+
 /// What it draws on volts [ohm] (common practice, no source).
 pub const BURDEN_OHM: f64 = 1.0e7;
 /// Shunt with its heavy leads [ohm] and fuse [A] on amperes (common practice, no source).
@@ -20,106 +100,15 @@ pub const FUSE_A: f64 = 10.0;
 pub const SOUNDS_OHM: f64 = 30.0;
 /// Ohms are nonsense from these volts up [V]: a tenth of a volt is a hundred ohm at 1 mA.
 pub const LIVE_V: f64 = 0.1;
-/// Error limit as share of the reading; two digits come on top (reference/faults.md 6, from memory).
-const SHARE: f64 = 0.005;
 /// Volts that drive the test current at most: an open circuit shows these and no more (common practice, no source).
 const OPEN_V: f64 = 3.0;
 /// Ticks until the first value stands, and between two values: half a second and 0.3 s (common practice, no source).
 const FIRST: u8 = 10;
 const EVERY: u8 = 6;
 
-/// What the dial stands on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum MeterMode {
-    /// Direct volts; effective volts on mains.
-    VoltsDc,
-    /// Resistance.
-    Ohm,
-    /// Resistance up to 600 ohm, with a sound for a good joint.
-    Continuity,
-    /// Direct amperes through the fused 10 A socket.
-    AmpsDc,
-}
-
-impl MeterMode {
-    /// All modes.
-    pub const ALL: [Self; 4] = [Self::VoltsDc, Self::Ohm, Self::Continuity, Self::AmpsDc];
-    /// Plain name.
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::VoltsDc => "volts",
-            Self::Ohm => "ohms",
-            Self::Continuity => "continuity",
-            Self::AmpsDc => "amperes",
-        }
-    }
-    /// Unit of what is shown.
-    pub fn unit(self) -> &'static str {
-        match self {
-            Self::VoltsDc => "V",
-            Self::Ohm | Self::Continuity => "ohm",
-            Self::AmpsDc => "A",
-        }
-    }
-    /// Both kinds of resistance.
-    pub fn is_ohm(self) -> bool {
-        matches!(self, Self::Ohm | Self::Continuity)
-    }
-}
-
-/// Range for volts.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum MeterRange {
-    /// The meter chooses.
-    #[default]
-    Auto,
-    /// 6 V.
-    Six,
-    /// 60 V.
-    Sixty,
-    /// 600 V.
-    SixHundred,
-}
-
-const VOLTS: [f64; 3] = [6.0, 60.0, 600.0];
-const OHMS: [f64; 6] = [600.0, 6.0e3, 6.0e4, 6.0e5, 6.0e6, 6.0e7];
-const AMPS: [f64; 2] = [6.0, 20.0];
-
-/// Ends of the ranges that it may choose from.
-fn ranges(mode: MeterMode, range: MeterRange) -> &'static [f64] {
-    match (mode, range) {
-        (MeterMode::VoltsDc, MeterRange::Auto) => &VOLTS,
-        (MeterMode::VoltsDc, MeterRange::Six) => &VOLTS[..1],
-        (MeterMode::VoltsDc, MeterRange::Sixty) => &VOLTS[1..2],
-        (MeterMode::VoltsDc, MeterRange::SixHundred) => &VOLTS[2..],
-        (MeterMode::Ohm, _) => &OHMS,
-        (MeterMode::Continuity, _) => &OHMS[..1],
-        (MeterMode::AmpsDc, _) => &AMPS,
-    }
-}
-
-/// Last digit [unit of the mode] at a value; none when it is over range.
-fn digit(mode: MeterMode, range: MeterRange, value: f64) -> Option<f64> {
-    let full = *ranges(mode, range).iter().find(|&&full| value.abs() <= full)?;
-    // 6000 counts; the 20 A range shows hundredths.
-    Some(if full == AMPS[1] { 0.01 } else { full / 6000.0 })
-}
-
-/// The letters OL.
-pub fn is_over(value: f64) -> bool {
-    value.is_nan() || value.abs() >= OVER
-}
-
-/// Error limit at a shown value, same unit; none of it for OL.
-pub fn limit(mode: MeterMode, range: MeterRange, value: f64) -> f64 {
-    digit(mode, range, value).map_or(0.0, |digit| SHARE * value.abs() + 2.0 * digit)
-}
-
 /// Resistance of this session's leads with their tips [ohm]: 0.1 to 0.3 (reference/faults.md 6, from memory).
 pub fn lead_ohm(seed: u64) -> f64 {
-    0.2 + fixed_error(seed, Source::Leads, 0.1)
+    0.2 + fixed_error(seed, LEADS, 0.1)
 }
 
 /// What a meter makes of resistance [ohm] and volts [V] between its leads, leads included: test current times
@@ -215,8 +204,8 @@ impl Leads {
     pub fn shown(&self, keys: &Keys, seed: u64, tick: u64) -> Option<f64> {
         let value = self.expected(keys)?;
         let Some(digit) = digit(self.mode, keys.range, value) else { return Some(OVER) };
-        let gain = 1.0 + fixed_error(seed, Source::Meter, SHARE / 2.0);
-        let restless = 0.4 * digit * standard_normal(seed, Source::Meter, tick / u64::from(EVERY));
+        let gain = 1.0 + fixed_error(seed, OWN, SHARE / 2.0);
+        let restless = 0.4 * digit * standard_normal(seed, OWN, tick / u64::from(EVERY));
         Some(((value * gain + restless) / digit).round() * digit)
     }
 }

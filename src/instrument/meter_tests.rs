@@ -2,9 +2,9 @@
 
 use super::*;
 use crate::circuit::{Change, CircuitInputs, PartFault};
+use crate::instrument::Probe;
 use crate::instrument::electrical::Electrical;
 use crate::instrument::lamp;
-use crate::instrument::places::Probe;
 use crate::rig::Rig;
 
 /// A circuit with its tools, as a bench runs them.
@@ -18,7 +18,7 @@ struct Stand {
 
 impl Stand {
     fn new(rig: &str, inputs: CircuitInputs) -> Self {
-        let spec = Rig::circuits().find(|(id, _)| *id == rig).unwrap().1;
+        let spec = Rig::load(rig).unwrap().circuit;
         let mut stand =
             Self { circuit: Circuit::new(&spec), inputs, tools: Electrical::default(), seed: 5, tick: 0 };
         stand.wait(20.0);

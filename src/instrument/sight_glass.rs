@@ -1,6 +1,75 @@
 //! The sight glass in the liquid line, and the eye in front of it.
 
-use super::noise::{Source, wandering};
+use super::describe::{Facts, Instrument, Placing};
+use super::kit::{Kit, Shelf};
+use super::say::Say;
+use crate::circuit::CircuitSpec;
+use crate::noise::{Source, wandering};
+
+/// The glass as a tool.
+pub const TOOL: Kit = Kit {
+    name: "Sight glass",
+    touches: "In the liquid line, before the valve.",
+    shelf: Shelf::Air,
+    needs_bay: false,
+};
+
+const EYE: Source = Source(6);
+
+static FACTS: Facts = Facts {
+    id: "sight_glass",
+    words: "A look into the sight glass [share of bubbles, 0 to 1].",
+    notation: "sight_glass",
+    args: &[],
+    example: "sight_glass",
+    placing: Placing::Hands,
+    sources: &[EYE],
+    settles_s: 1.0,
+};
+
+/// A look into the sight glass.
+#[derive(Debug)]
+pub struct SightGlass;
+
+impl Instrument for SightGlass {
+    fn facts(&self) -> &'static Facts {
+        &FACTS
+    }
+    fn everywhere(_: &CircuitSpec) -> Vec<Self> {
+        vec![Self]
+    }
+    fn name(&self) -> String {
+        "sight glass".into()
+    }
+    fn choice(&self) -> String {
+        "look into the glass".into()
+    }
+    fn unit(&self) -> &'static str {
+        ""
+    }
+    fn text(&self, share: f64, say: &Say) -> String {
+        if say.figures { format!("{share:.2}") } else { words(share).into() }
+    }
+    fn range(&self) -> (f64, f64) {
+        (0.0, 1.0)
+    }
+    fn limit(&self, _: f64) -> f64 {
+        LIMIT
+    }
+    fn net(&self, _: f64) -> f64 {
+        0.1
+    }
+}
+
+/// What the notebook says of a share of bubbles.
+pub fn words(share: f64) -> &'static str {
+    match share {
+        s if s < 0.02 => "clear",
+        s if s < 0.2 => "a few bubbles",
+        s if s < 0.7 => "steady bubbles",
+        _ => "mostly vapour",
+    }
+}
 
 /// Error limit of an eye that judges the share of bubbles. Common practice, no source.
 pub const LIMIT: f64 = 0.1;
@@ -53,7 +122,7 @@ pub fn share(share: f64) -> f64 {
 pub fn shown(bubbles: f64, seed: u64, tick: u64) -> f64 {
     let share = share(bubbles);
     let unsure = 0.1 * (share * (1.0 - share)).sqrt();
-    (share + unsure * wandering(seed, Source::Eye, tick, 20)).clamp(0.0, 1.0)
+    (share + unsure * wandering(seed, EYE, tick, 20)).clamp(0.0, 1.0)
 }
 
 #[cfg(test)]

@@ -1,9 +1,9 @@
-//! Thermometers: a clamp on a bare pipe and a probe in air.
+//! What both thermometers have in common: a sensor that follows its place slowly, an error of its own, a last digit.
 
 use serde::{Deserialize, Serialize};
 
-use super::noise::{Source, fixed_error, wandering};
 use crate::circuit::Lag;
+use crate::noise::{Source, fixed_error, wandering};
 
 /// Error limit of the pipe clamp [K]: thermocouple type K class 2 (IEC 60584, as cited in
 /// reference/faults.md 6).
@@ -32,10 +32,11 @@ pub enum Kind {
 }
 
 impl Kind {
-    fn source(self) -> Source {
+    /// Where its noise comes from.
+    pub const fn source(self) -> Source {
         match self {
-            Self::Pipe => Source::PipeClamp,
-            Self::Air => Source::AirThermometer,
+            Self::Pipe => Source(3),
+            Self::Air => Source(4),
         }
     }
     /// Error limit [K].

@@ -1,8 +1,20 @@
-//! What a debrief holds: plain data, worked out elsewhere, drawn and printed as it stands.
+//! The debrief of a session: plain data, drawn and printed as it stands. It is worked out in `debrief/review.rs` from the
+//! session itself (`readings.rs`: what each reading says; `inside.rs`: what the loop looked like; `acts.rs`: what was
+//! unsafe or a mistake) and, where there is one, from the work in the service bay (`bay.rs`).
+
+pub mod acts;
+mod bay;
+mod inside;
+mod readings;
+mod review;
+
+pub use bay::{bay_review, checked};
+pub use review::review;
 
 use serde::{Deserialize, Serialize};
 
-use crate::fault::{Fault, FaultId};
+pub use crate::diagnosis::Hypothesis;
+use crate::fault::Fault;
 use crate::instrument::Reading;
 
 /// One reading set against what each story predicts. Values are SI, as in [`Reading::value`].
@@ -29,26 +41,6 @@ impl DebriefLine {
     /// How many standard deviations the reading lies from a prediction, with sign.
     pub fn deviations(&self, prediction: f64) -> f64 {
         (self.reading.value - prediction) / self.sigma.max(f64::MIN_POSITIVE)
-    }
-}
-
-/// A story the readings can be told by.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Hypothesis {
-    /// Nothing is wrong.
-    Healthy,
-    /// This fault is present.
-    Fault(FaultId),
-}
-
-impl Hypothesis {
-    /// Plain name.
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Healthy => "Nothing wrong",
-            Self::Fault(id) => id.info().name,
-        }
     }
 }
 

@@ -1,12 +1,7 @@
-//! Lessons: the cautions at their actions and what a debrief holds.
+//! Lessons: the cautions at their actions and the debrief of a session.
 
-pub mod bay_debrief;
-mod bay_review;
 pub mod cautions;
 pub mod debrief;
-pub mod review;
 pub mod timeline;
 
-pub use bay_review::{bay_review, checked};
-pub use debrief::{Belief, Debrief, DebriefLine, Hypothesis};
-pub use review::review;
+pub use debrief::{Belief, Debrief, DebriefLine, Hypothesis, bay_review, checked, review};

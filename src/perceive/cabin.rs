@@ -1,13 +1,15 @@
 //! The driver's seat: lamps of the dash, and what comes out of the vents.
 
 use serde::{Deserialize, Serialize};
+use strum::VariantArray;
 
 use super::Felt;
 use crate::moist_air;
 use crate::units::ZERO_C_K;
+use crate::variants::all;
 
 /// A lamp or dial of the dash.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, VariantArray)]
 #[serde(rename_all = "snake_case")]
 pub enum Dash {
     /// Lamp in the A/C button.
@@ -20,7 +22,7 @@ pub enum Dash {
 
 impl Dash {
     /// All lamps.
-    pub const ALL: [Self; 3] = [Self::AcLamp, Self::EngineHot, Self::Battery];
+    pub const ALL: [Self; Self::VARIANTS.len()] = all();
     /// Plain name.
     pub fn name(self) -> &'static str {
         match self {
@@ -32,7 +34,7 @@ impl Dash {
 }
 
 /// What the vents do.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, VariantArray)]
 #[serde(rename_all = "snake_case")]
 pub enum Vent {
     /// How hard they blow: share of the full flow of a clean car.
@@ -47,7 +49,7 @@ pub enum Vent {
 
 impl Vent {
     /// All of them.
-    pub const ALL: [Self; 4] = [Self::Strength, Self::Feel, Self::Damp, Self::Fog];
+    pub const ALL: [Self; Self::VARIANTS.len()] = all();
     /// Plain name.
     pub fn name(self) -> &'static str {
         match self {

@@ -5,26 +5,24 @@
 //! A sense has no noise: its words are coarse, and the width of a word is the uncertainty a reading carries.
 
 mod cabin;
-#[cfg(test)]
-mod car_tests;
 mod felt;
 mod nose;
+mod place;
 mod sense;
 mod sight;
 mod sound;
 mod spectrum;
-#[cfg(test)]
-mod tests;
 mod touch;
 
 pub use cabin::{Dash, Vent};
 pub use felt::Felt;
 pub use nose::Smell;
+pub use place::Place;
 pub use sense::{Organ, Sense};
 pub use sight::View;
 pub use sound::Sound;
 pub use spectrum::{BAND_HZ, BANDS, Spectrum};
-pub use touch::{Place, TOO_HOT_K};
+pub use touch::TOO_HOT_K;
 
 /// One thing noticed.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -38,7 +36,7 @@ pub struct Percept {
     /// Number of the caution that belongs to it, such as `S16b`.
     pub caution: Option<&'static str>,
     /// The number behind the words, see [`Sense`]; never shown.
-    value: f64,
+    pub value: f64,
 }
 
 /// All that is noticed at one moment.

@@ -1,12 +1,14 @@
 //! Smells and haze. Strengths run from 0 (nothing) to 1 (overpowering); all are own estimates.
 
 use serde::{Deserialize, Serialize};
+use strum::VariantArray;
 
 use super::Felt;
 use crate::units::ZERO_C_K;
+use crate::variants::all;
 
 /// Something to smell, or a haze that hangs in the air.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, VariantArray)]
 #[serde(rename_all = "snake_case")]
 pub enum Smell {
     /// Burnt lining of the clutch.
@@ -21,7 +23,7 @@ pub enum Smell {
 
 impl Smell {
     /// All smells.
-    pub const ALL: [Self; 4] = [Self::Clutch, Self::Musty, Self::Coolant, Self::Mist];
+    pub const ALL: [Self; Self::VARIANTS.len()] = all();
     /// Plain name.
     pub fn name(self) -> &'static str {
         match self {

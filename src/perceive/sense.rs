@@ -1,11 +1,13 @@
 //! Everything a person without tools can attend to, as one type: what the notebook and the diagnosis name it by.
 
 use serde::{Deserialize, Serialize};
+use strum::VariantArray;
 
 use super::{Dash, Place, Smell, Sound, TOO_HOT_K, Vent, View, nose, touch};
+use crate::variants::all;
 
 /// One thing to attend to, and the number behind its words.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Sense {
     /// How a surface feels [K]; nobody feels more than [`TOO_HOT_K`], the hand is only held near then.
@@ -13,6 +15,7 @@ pub enum Sense {
     /// What stands on it: 0 dry, 1 dew, 2 frost.
     Surface(Place),
     /// A hand drawn along the condenser: the sharpest step in it [K].
+    #[default]
     Sweep,
     /// A sound, for an ear close to it [dB, estimates]; 0 when there is none or the rest drowns it.
     Listen(Sound),
@@ -27,7 +30,7 @@ pub enum Sense {
 }
 
 /// What a sense works through.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, VariantArray)]
 pub enum Organ {
     /// Ear.
     Ear,
@@ -43,7 +46,7 @@ pub enum Organ {
 
 impl Organ {
     /// All of them.
-    pub const ALL: [Self; 5] = [Self::Ear, Self::Hand, Self::Eye, Self::Nose, Self::Seat];
+    pub const ALL: [Self; Self::VARIANTS.len()] = all();
     /// What one does with it.
     pub fn name(self) -> &'static str {
         match self {

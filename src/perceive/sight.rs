@@ -1,11 +1,13 @@
 //! Sight, beyond the sight glass and what stands on the pipes: what turns, what drips, what is oily.
 
 use serde::{Deserialize, Serialize};
+use strum::VariantArray;
 
 use super::Felt;
+use crate::variants::all;
 
 /// Something to look at.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, VariantArray)]
 #[serde(rename_all = "snake_case")]
 pub enum View {
     /// Plate of the compressor's clutch.
@@ -28,16 +30,7 @@ pub enum View {
 
 impl View {
     /// All views.
-    pub const ALL: [Self; 8] = [
-        Self::ClutchPlate,
-        Self::Fan,
-        Self::Drip,
-        Self::OilAtSuction,
-        Self::OilAtDischarge,
-        Self::OilAtCondenser,
-        Self::OilAtLiquid,
-        Self::OilAtEvaporator,
-    ];
+    pub const ALL: [Self; Self::VARIANTS.len()] = all();
     /// Plain name.
     pub fn name(self) -> &'static str {
         match self {

@@ -4,12 +4,14 @@
 //! Frequencies follow from speeds: the shaft's, the pistons', the blades'.
 
 use serde::{Deserialize, Serialize};
+use strum::VariantArray;
 
 use super::Felt;
 use super::spectrum::{BANDS, Spectrum, level_db};
+use crate::variants::all;
 
 /// Something to listen for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, VariantArray)]
 #[serde(rename_all = "snake_case")]
 pub enum Sound {
     /// Compressor at work.
@@ -44,22 +46,7 @@ pub enum Sound {
 
 impl Sound {
     /// All sounds.
-    pub const ALL: [Self; 14] = [
-        Self::Compressor,
-        Self::Knock,
-        Self::Growl,
-        Self::Rattle,
-        Self::ClutchClick,
-        Self::ClutchSqueal,
-        Self::Belt,
-        Self::Fan,
-        Self::FanRumble,
-        Self::Blower,
-        Self::ValveHiss,
-        Self::ValveGurgle,
-        Self::Equalising,
-        Self::Leak,
-    ];
+    pub const ALL: [Self; Self::VARIANTS.len()] = all();
     /// Plain name.
     pub fn name(self) -> &'static str {
         match self {

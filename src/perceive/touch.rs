@@ -1,90 +1,11 @@
 //! Touch: surfaces a hand can reach, and how they feel. Frost and dew on them belong to the eye as much.
 
-use serde::{Deserialize, Serialize};
-
-use super::Felt;
+use super::{Felt, Place};
 use crate::units::ZERO_C_K;
 
 /// A bare hand is not laid on metal warmer than this [K] (60 °C). Contact burns of bare metal begin at about 65 to
 /// 70 °C for a touch of one second and at 51 °C for one minute (ISO 13732-1, from memory).
 pub const TOO_HOT_K: f64 = ZERO_C_K + 60.0;
-
-/// A surface in reach of a hand.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Place {
-    /// Body of the compressor.
-    CompressorBody,
-    /// Pipe from the compressor.
-    DischargePipe,
-    /// First part of the condenser.
-    CondenserIn,
-    /// Half way through it.
-    CondenserMiddle,
-    /// Its last part, the subcooling pass included.
-    CondenserOut,
-    /// Receiver-drier where liquid enters.
-    DrierIn,
-    /// First pipe or pass behind its outlet.
-    DrierOut,
-    /// Liquid pipe.
-    LiquidPipe,
-    /// Just ahead of the metering.
-    BeforeMetering,
-    /// Just behind it.
-    AfterMetering,
-    /// Pipe at the evaporator outlet.
-    EvaporatorOut,
-    /// Accumulator.
-    Accumulator,
-    /// Pipe to the compressor.
-    SuctionPipe,
-    /// Hose from the engine to the heater core.
-    HeaterHose,
-}
-
-impl Place {
-    /// All places in flow order.
-    pub const ALL: [Self; 14] = [
-        Self::CompressorBody,
-        Self::DischargePipe,
-        Self::CondenserIn,
-        Self::CondenserMiddle,
-        Self::CondenserOut,
-        Self::DrierIn,
-        Self::DrierOut,
-        Self::LiquidPipe,
-        Self::BeforeMetering,
-        Self::AfterMetering,
-        Self::EvaporatorOut,
-        Self::Accumulator,
-        Self::SuctionPipe,
-        Self::HeaterHose,
-    ];
-    /// Plain name.
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::CompressorBody => "compressor",
-            Self::DischargePipe => "discharge pipe",
-            Self::CondenserIn => "condenser, where it enters",
-            Self::CondenserMiddle => "condenser, middle",
-            Self::CondenserOut => "condenser, where it leaves",
-            Self::DrierIn => "drier, inlet end",
-            Self::DrierOut => "drier, outlet end",
-            Self::LiquidPipe => "liquid pipe",
-            Self::BeforeMetering => "pipe before the valve",
-            Self::AfterMetering => "pipe after the valve",
-            Self::EvaporatorOut => "evaporator outlet",
-            Self::Accumulator => "accumulator",
-            Self::SuctionPipe => "suction pipe",
-            Self::HeaterHose => "heater hose",
-        }
-    }
-    /// May be too hot to touch, or near belts and fans, in a car with nothing wrong.
-    pub fn usually_hot(self) -> bool {
-        matches!(self, Self::CompressorBody | Self::DischargePipe | Self::CondenserIn | Self::HeaterHose)
-    }
-}
 
 /// How a surface feels at so many kelvin, the hand itself being at 33 °C or so. Borders are common practice, no
 /// source.

@@ -6,77 +6,11 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::bay::Vessel;
 use super::dual::D3;
 use super::link;
 use super::volume::{Node, R_AIR};
 use crate::refrigerant::Refrigerant;
 use crate::units::ATMOSPHERE_PA;
-
-/// What the centre hose ends in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum CentreHose {
-    /// A cap.
-    #[default]
-    Capped,
-    /// Nothing: open to the air.
-    Open,
-    /// A running vacuum pump.
-    VacuumPump,
-    /// A cylinder that gives vapour.
-    CylinderVapour,
-    /// A cylinder that gives liquid.
-    CylinderLiquid,
-    /// A vessel of the service bay.
-    Vessel {
-        /// Which.
-        vessel: Vessel,
-        /// Its liquid valve (or upside down) rather than the vapour one.
-        liquid: bool,
-    },
-    /// The recovery machine, running, with the recovery cylinder behind it.
-    RecoveryMachine,
-    /// Nitrogen behind a regulator.
-    Nitrogen {
-        /// What the regulator is set to [Pa absolute].
-        set_pa: f64,
-    },
-}
-
-impl CentreHose {
-    /// Can air or nitrogen come in?
-    pub fn lets_air_in(self) -> bool {
-        matches!(self, Self::Open | Self::Nitrogen { .. })
-    }
-    /// Does a cylinder of the outside hang on it?
-    pub fn is_cylinder(self) -> bool {
-        matches!(self, Self::CylinderVapour | Self::CylinderLiquid)
-    }
-}
-
-/// A place in the loop that may be open to the air.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum OpenPlace {
-    /// Suction line with the compressor's shaft seal.
-    #[default]
-    SuctionLine,
-    /// Discharge line.
-    DischargeLine,
-    /// Last condenser cell.
-    Condenser,
-    /// Liquid line.
-    LiquidLine,
-    /// First evaporator cell.
-    Evaporator,
-    /// End of the low-side (blue) hose.
-    LowHose,
-    /// End of the high-side (red) hose.
-    HighHose,
-    /// End of the centre hose.
-    CentreHose,
-}
 
 /// What leaves a volume: refrigerant [kg/s], its enthalpy [W] and air [kg/s]; negative comes in. Duals by ln p, h
 /// and air of the volume.

@@ -3,7 +3,6 @@
 use serde::{Deserialize, Serialize};
 
 use super::Inputs;
-use super::coil::{CoilAir, VentAir};
 use crate::moist_air::{self, CP_DRY_AIR};
 
 /// Sensible heat of a seated person [W] and water breathed and sweated out [kg/s], 60 g/h: seated, very light
@@ -63,6 +62,15 @@ pub struct Cabin {
     pub trim_k: f64,
 }
 
+/// Air leaving the evaporator, which blows into the cabin.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct VentAir {
+    /// Temperature [K].
+    pub t_k: f64,
+    /// Humidity ratio.
+    pub w: f64,
+}
+
 impl CabinSpec {
     fn shell(&self, inputs: &Inputs) -> f64 {
         let stirred = (inputs.blower_pct / 100.0).max(inputs.road_kmh / SWEPT_KMH).clamp(0.0, 1.0);
@@ -82,19 +90,18 @@ impl Cabin {
         Self { t_k, w: inputs.ambient_w, trim_k: t_k + spec.sun_on_trim * sun / spec.trim_w_k }
     }
 
-    /// Implicit step of `dt_s` with vent air blowing in, engine and bay at these temperatures. People sit in a
+    /// Implicit step of `dt_s` with `supply_kg_s` of vent air blowing in, engine and bay at these temperatures. People sit in a
     /// car whose engine runs.
     pub fn step(
         &mut self,
         spec: &CabinSpec,
         inputs: &Inputs,
-        coil: &CoilAir,
+        supply_kg_s: f64,
         vent: VentAir,
         firewall: (f64, f64),
         engine_t_k: f64,
         dt_s: f64,
     ) {
-        let supply = coil.flow_kg_s;
         let (tunnel, people) = if inputs.engine_on { (spec.tunnel_w_k, inputs.people) } else { (0.0, 0.0) };
         let sun = spec.sun_m2 * inputs.solar_w_m2;
         let air = spec.air_kg * CP_DRY_AIR / dt_s;
@@ -106,7 +113,7 @@ impl Cabin {
         let door_kg_s = spec.door_kg_s * inputs.doors_open.clamp(0.0, 1.0);
         let door = door_kg_s * CP_DRY_AIR;
         self.t_k = (air * self.t_k
-            + supply * CP_DRY_AIR * vent.t_k
+            + supply_kg_s * CP_DRY_AIR * vent.t_k
             + door * inputs.ambient_t_k
             + shell * inputs.ambient_t_k
             + firewall.0 * firewall.1
@@ -114,11 +121,14 @@ impl Cabin {
             + people * PERSON_W
             + (1.0 - spec.sun_on_trim) * sun
             + g * trim_w / (trim + g))
-            / (air + supply * CP_DRY_AIR + door + shell + firewall.0 + tunnel + g * trim / (trim + g));
+            / (air + supply_kg_s * CP_DRY_AIR + door + shell + firewall.0 + tunnel + g * trim / (trim + g));
         self.trim_k = (trim_w + g * self.t_k) / (trim + g);
         let mass = spec.air_kg / dt_s;
-        let w = (mass * self.w + supply * vent.w + door_kg_s * inputs.ambient_w + people * PERSON_WATER_KG_S)
-            / (mass + supply + door_kg_s);
+        let w = (mass * self.w
+            + supply_kg_s * vent.w
+            + door_kg_s * inputs.ambient_w
+            + people * PERSON_WATER_KG_S)
+            / (mass + supply_kg_s + door_kg_s);
         // What cabin air cannot hold fogs the windows; it is not followed any further.
         self.w = w.min(moist_air::saturated_humidity_ratio(self.t_k, inputs.ambient_pa));
     }
@@ -126,25 +136,26 @@ impl Cabin {
 
 #[cfg(test)]
 mod tests {
+    use super::super::coil::CoilAir;
     use super::super::coil_water::CoilWater;
     use super::super::slopes_tests::inputs;
     use super::*;
-    use crate::rig::Rig;
+    use crate::plant::testing::rig;
     use crate::units::ATMOSPHERE_PA;
 
     /// A parked car stays as its soak left it, and a crowd in a cold car fogs the windows at most.
     #[test]
     fn a_soaked_cabin_rests_and_never_holds_fog() {
-        let rig = Rig::load("compact_car").unwrap().plant;
+        let car = rig("compact_car");
         let mut i = inputs();
         (i.engine_on, i.blower_pct, i.solar_w_m2) = (false, 0.0, 900.0);
-        let start = Cabin::soaked(&rig.cabin, &i);
+        let start = Cabin::soaked(&car.cabin, &i);
         let mut cabin = start;
         let water = CoilWater::dry(6);
         let step = |cabin: &mut Cabin, i: &Inputs| {
-            let coil = CoilAir::new(&rig.cabin, &rig.coil, i, cabin, &water);
+            let coil = CoilAir::new(&car.cabin, &car.coil, i, cabin, &water);
             let vent = VentAir { t_k: coil.t_k, w: coil.w };
-            cabin.step(&rig.cabin, i, &coil, vent, (0.0, i.ambient_t_k), i.ambient_t_k, 2.0);
+            cabin.step(&car.cabin, i, coil.flow_kg_s, vent, (0.0, i.ambient_t_k), i.ambient_t_k, 2.0);
         };
         for _ in 0..3600 {
             step(&mut cabin, &i);

@@ -1,42 +1,13 @@
 //! Air through the evaporator: how much of it, in what state it meets the coil, and what each cell does to it.
 //! The water it leaves there is in `coil_water.rs`, frost in `frost.rs`.
 
-use serde::{Deserialize, Serialize};
-
 use super::cabin::{Cabin, CabinSpec};
 use super::coil_cell::Cell;
 use super::coil_water::{CellWater, CoilWater};
 use super::frost::Path;
-use super::layout::PlantSpec;
+use super::spec::{CoilSurfaceSpec, PlantSpec};
 use super::{Inputs, State};
 use crate::moist_air::CP_DRY_AIR;
-
-/// Surface and air path of the coil of a rig.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct CoilSurfaceSpec {
-    /// Fins and tubes on the air side [m2].
-    pub surface_m2: f64,
-    /// Gap between two fins [m].
-    pub fin_gap_m: f64,
-    /// Conductance from the housing to the coil with the blower off [W/K].
-    pub box_w_k: f64,
-    /// Water that clings before it drips [kg per m2 of surface].
-    pub holdup_kg_m2: f64,
-    /// Share of the pressure drop of the whole air path that falls on the clean coil.
-    pub resistance_share: f64,
-    /// Head the blower loses from shut-off to its working flow, share of the shut-off head.
-    pub blower_droop: f64,
-}
-
-/// Air leaving the evaporator.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct VentAir {
-    /// Temperature [K].
-    pub t_k: f64,
-    /// Humidity ratio.
-    pub w: f64,
-}
 
 /// Air entering the evaporator, fixed over one solver step.
 #[derive(Clone, Copy, Debug, PartialEq)]

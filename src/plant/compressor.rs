@@ -52,6 +52,14 @@ impl Drive {
             Self::Electric { .. } | Self::Hermetic { .. } => None,
         }
     }
+    /// Stroke that a control valve asks for, 0 (the least) to 1: share of the full one.
+    pub fn stroke(self, asked: f64) -> f64 {
+        let least = match self {
+            Self::VariableBelt { least_stroke, .. } => least_stroke,
+            _ => 0.0,
+        };
+        least + (1.0 - least) * asked
+    }
     /// Share of the shaft power that a motor in the body loses into it.
     pub fn motor_loss(self) -> f64 {
         match self {

@@ -17,11 +17,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::engine_bay::EngineBay;
 use super::heat::AirSide;
-use super::layout::{Layout, PlantSpec};
-use super::{Inputs, State};
-use crate::moist_air::CP_DRY_AIR;
+use crate::moist_air;
 
 /// Condenser face of a rig.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -73,17 +70,26 @@ impl ViscousFanSpec {
     }
 }
 
+/// Share of the way to the wet bulb that spray cools the air on the condenser (own estimate).
+const SPRAY_SHARE: f64 = 0.7;
+
+/// How much cooler water sprayed ahead of the condenser makes the air on its face [K]: outside air of a temperature [K] and a
+/// humidity ratio at a pressure [Pa absolute].
+pub fn spray_k(t_k: f64, w: f64, pa: f64) -> f64 {
+    SPRAY_SHARE * (t_k - moist_air::wet_bulb_k(t_k, w, pa)).max(0.0)
+}
+
 /// Most of the entering air that can be air from behind, whatever seals are missing.
 const MOST_RECIRCULATED: f64 = 0.6;
 
 impl CondenserAirSpec {
     /// Share of the face air gets through, never quite none.
-    fn open(blocked: f64) -> f64 {
+    pub(super) fn open(blocked: f64) -> f64 {
         (1.0 - blocked).clamp(0.02, 1.0)
     }
 
     /// What moves the air, as squares of flows that add: fan, road wind, natural draught [(kg/s)2].
-    fn drives(&self, fan_share: f64, road_kmh: f64) -> [f64; 3] {
+    pub(super) fn drives(&self, fan_share: f64, road_kmh: f64) -> [f64; 3] {
         [self.fan_kg_s * fan_share, self.ram_kg_s_per_kmh * road_kmh, self.natural_kg_s].map(|x| x * x)
     }
 
@@ -91,7 +97,7 @@ impl CondenserAirSpec {
     /// it goes with the fan's part of what moves the air, and the wind on the nose holds it back. The form of
     /// both is our own. Ahead of the condenser air is a kelvin or two warmer than outside at idle with good seals
     /// and 5 to 10 K without (common practice, from memory).
-    fn recirculated(&self, fan_share: f64, road_kmh: f64, extra: f64) -> f64 {
+    pub(super) fn recirculated(&self, fan_share: f64, road_kmh: f64, extra: f64) -> f64 {
         let drives = self.drives(fan_share, road_kmh);
         let by_fan = drives[0] / drives.iter().sum::<f64>();
         let calm = (1.0 - road_kmh / self.recirculation_ends_kmh).clamp(0.0, 1.0);
@@ -116,70 +122,10 @@ pub struct FrontAir {
 }
 
 impl FrontAir {
-    /// The air with walls and engine as they stand in `state`.
-    pub fn of(spec: &PlantSpec, layout: &Layout, inputs: &Inputs, state: &State) -> Self {
-        let air = &spec.condenser_air;
-        let drives = air.drives(inputs.fan_share, inputs.road_kmh);
-        let all: f64 = drives.iter().sum();
-        let thin = inputs.thin_air();
-        let open = CondenserAirSpec::open(inputs.fins_blocked);
-        // A fan against a part-blocked face: flow falls a little less than the open share.
-        let flow = all.sqrt() * libm::pow(open, 0.9) * thin;
-        let capacity = flow * CP_DRY_AIR;
-        let film = open * libm::pow(flow / open / air.fan_kg_s, 0.55);
-        let conductance_w_k = air.conductance_w_k * inputs.condenser_film.max(0.0);
-        let effectiveness = 1.0 - libm::exp(-conductance_w_k * film / capacity);
-        let bay = &spec.engine_bay;
-        let opening = bay.thermostat(inputs.engine_on, state.bay.engine_t_k);
-        let radiator = if opening > 0.0 {
-            opening * (1.0 - libm::exp(-bay.radiator_w_k * inputs.radiator.max(0.0) * film / capacity))
-        } else {
-            0.0
-        };
-        let r = air.recirculated(inputs.fan_share, inputs.road_kmh, inputs.recirculated_extra);
-        let wall = face_wall_k(spec, layout, &state.wall_k);
-        let came_back = (1.0 - radiator) * effectiveness * wall + radiator * state.bay.engine_t_k;
-        let outside = inputs.ambient_t_k - inputs.spray_k;
-        let on_t_k =
-            ((1.0 - r) * outside + r * came_back) / (1.0 - r * (1.0 - radiator) * (1.0 - effectiveness));
-        Self {
-            flow_kg_s: flow,
-            pushed_kg_s: flow * (1.0 - drives[2] / all),
-            on_t_k,
-            face_w_k: capacity * effectiveness,
-            radiator,
-        }
-    }
-
     /// Air side of a cell with `share` of the face.
     pub fn cell(&self, share: f64) -> AirSide {
         AirSide { conductance_w_k: self.face_w_k * share, t_k: self.on_t_k, ..AirSide::default() }
     }
-
-    /// Temperature off the condenser with the walls as they are now [K].
-    pub fn off_condenser_t_k(&self, spec: &PlantSpec, layout: &Layout, wall_k: &[f64]) -> f64 {
-        let wall = face_wall_k(spec, layout, wall_k);
-        self.on_t_k + self.face_w_k / (self.flow_kg_s * CP_DRY_AIR) * (wall - self.on_t_k)
-    }
-
-    /// Temperature off the radiator behind it [K].
-    pub fn off_radiator_t_k(&self, off_condenser_t_k: f64, bay: &EngineBay) -> f64 {
-        off_condenser_t_k + self.radiator * (bay.engine_t_k - off_condenser_t_k)
-    }
-}
-
-/// Mean wall temperature over the face [K].
-fn face_wall_k(spec: &PlantSpec, layout: &Layout, wall_k: &[f64]) -> f64 {
-    let condenser = mean(layout.condenser.clone(), wall_k);
-    if layout.subcooler.is_empty() {
-        return condenser;
-    }
-    condenser * (1.0 - spec.subcooler_face) + mean(layout.subcooler.clone(), wall_k) * spec.subcooler_face
-}
-
-fn mean(cells: std::ops::Range<usize>, wall_k: &[f64]) -> f64 {
-    let n = cells.len() as f64;
-    cells.map(|i| wall_k[i]).sum::<f64>() / n
 }
 
 #[cfg(test)]

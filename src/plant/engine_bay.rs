@@ -116,14 +116,14 @@ impl EngineBay {
 mod tests {
     use super::super::slopes_tests::inputs;
     use super::*;
-    use crate::rig::Rig;
+    use crate::plant::testing::rig;
 
     /// In steady state what the engine makes leaves through radiator, bay and firewall; common practice, from
     /// memory: the thermostat holds 80 to 100 °C.
     #[test]
     fn the_thermostat_holds_and_heat_closes() {
-        let rig = Rig::load("compact_car").unwrap().plant;
-        let spec = rig.engine_bay;
+        let car = rig("compact_car");
+        let spec = car.engine_bay;
         let mut i = inputs();
         for (rpm, kmh) in [(900.0, 0.0), (2000.0, 80.0), (3000.0, 120.0)] {
             (i.engine_rpm, i.road_kmh) = (rpm, kmh);
@@ -148,7 +148,7 @@ mod tests {
     /// An engine without any cooling boils instead of heating without bound.
     #[test]
     fn an_uncooled_engine_boils() {
-        let spec = Rig::load("compact_car").unwrap().plant.engine_bay;
+        let spec = rig("compact_car").engine_bay;
         let mut i = inputs();
         i.engine_rpm = 6000.0;
         let mut bay = EngineBay::at_start(&spec, true, i.ambient_t_k);

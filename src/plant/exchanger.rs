@@ -6,7 +6,8 @@
 //! step of both walls with their fluids held, and stable at any length.
 
 use super::State;
-use super::layout::{ExchangerSpec, Layout};
+use super::layout::Layout;
+use super::spec::ExchangerSpec;
 
 /// Heat from each cell of the liquid side to its partner over a step of `dt_s` [W].
 pub fn heats_w(spec: &ExchangerSpec, layout: &Layout, state: &State, film: f64, dt_s: f64) -> Vec<f64> {

@@ -1,7 +1,7 @@
 //! Frost on the coil: it insulates, and it narrows the way of the air.
 
-use super::coil::CoilSurfaceSpec;
 use super::coil_water::{CellWater, CoilWater};
+use super::spec::CoilSurfaceSpec;
 
 /// Density [kg/m3] and conductivity [W/(m K)] of frost some minutes old: middle of the published 100 to 400 and
 /// 0.1 to 0.4 (from memory, Hayashi et al. 1977, J. Heat Transfer 99:239).
@@ -69,11 +69,11 @@ fn ease(spec: &CoilSurfaceSpec, cells: f64, water: &CellWater) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rig::Rig;
+    use crate::plant::testing::rig;
 
     #[test]
     fn frost_takes_flow_and_moves_it_to_clean_cells() {
-        let spec = Rig::load("compact_car").unwrap().plant.coil;
+        let spec = rig("compact_car").coil;
         let mut water = CoilWater::dry(6);
         assert_eq!(Path::of(&spec, &water).flow_share, 1.0);
         let mut last = 1.0;

@@ -2,8 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::bay::{Port, Vessel};
-use super::boundary::{CentreHose, OpenPlace};
+use super::openings::{CentreHose, OpenPlace, Port, Vessel};
 use crate::units::ATMOSPHERE_PA;
 
 /// Open share of passages that may be narrowed from inside: 1 as built, towards 0 blocked.
@@ -28,6 +27,9 @@ impl Passages {
     pub const OPEN: Self =
         Self { discharge: 1.0, condenser: 1.0, drier: 1.0, liquid: 1.0, suction: 1.0, exchanger: 1.0 };
 }
+
+/// Open share of the liquid line that is left where its solenoid valve is shut: it leaks a little (own estimate).
+pub const SOLENOID_LEAK: f64 = 1e-4;
 
 /// What is wrong with the metering device, whichever it is.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -81,7 +83,7 @@ pub struct Inputs {
     pub low_hose: Option<Port>,
     /// Port the high-side (red) hose is open to.
     pub high_hose: Option<Port>,
-    /// The vessel of the bay that stands in a bath of warm water.
+    /// The vessel of the service bay that stands in a bath of warm water.
     pub warm_bath: Option<Vessel>,
     /// Hand valve, low side, 0 to 1.
     pub manifold_low: f64,

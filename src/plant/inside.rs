@@ -1,6 +1,7 @@
 //! What rides with the refrigerant or is moved by it, taken a step further: oil, water, the compressor's body.
 
-use super::layout::{Layout, PlantSpec};
+use super::layout::Layout;
+use super::spec::PlantSpec;
 use super::system::Outcome;
 use super::water::Ride;
 use super::{Inputs, State};
@@ -39,8 +40,8 @@ pub fn move_on(
     let rpm = if turning { inputs.compressor_rpm } else { 0.0 };
     let wet = if turning { (1.0 - suction.quality.v).clamp(0.0, 1.0) } else { 0.0 };
     let film = next.oil.film(&spec.oil) * inputs.oil_film.clamp(0.0, 1.0);
-    let air_t_k =
-        inputs.ambient_t_k + spec.discharge_line.bay_share * (next.bay.bay_t_k - inputs.ambient_t_k);
+    let air_t_k = inputs.ambient_t_k
+        + spec.discharge_line.engine_bay_share * (next.engine_bay.bay_t_k - inputs.ambient_t_k);
     // A motor in the body heats it with what it loses of the shaft power.
     let shaft_w = if turning { flow.in_w - flow.out_w + out.shell_w } else { 0.0 };
     let motor_w = spec.compressor.drive.motor_loss() * shaft_w.max(0.0);

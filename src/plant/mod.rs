@@ -4,18 +4,23 @@
 //! seen in between is interpolated. When an input changes inside it, the step is taken again, shorter, up
 //! to that tick. So the step sequence depends on the record alone and quiet stretches cost almost nothing.
 
-mod bay;
 mod boundary;
 mod cabin;
 mod coil;
 mod coil_cell;
+mod coil_step;
 mod coil_water;
 mod compressor;
 mod condenser_air;
 pub mod correlations;
+mod draught;
 mod dual;
 mod engine_bay;
 mod exchanger;
+mod fill;
+mod flow;
+mod flows;
+mod front_air;
 mod frost;
 mod heat;
 mod icing;
@@ -27,49 +32,71 @@ mod link;
 mod metering;
 mod network;
 mod oil;
+mod openings;
 mod orifice_tube;
+mod parts;
 mod puddle;
 mod rates;
 mod scratch;
 mod service;
+mod service_bay;
+mod shaft;
 mod shell;
 #[cfg(test)]
 mod slopes_tests;
+mod spec;
 mod start;
 mod state;
+mod step_films;
 mod stepping;
+mod stub;
 mod surroundings;
 mod system;
+#[cfg(test)]
+mod testing;
+pub mod told;
 mod volume;
 mod wall_films;
 mod water;
 
-pub use bay::{Port, Vessel, VesselSpec};
-pub use boundary::{CentreHose, OpenPlace, Released};
+pub use boundary::Released;
 pub use cabin::Cabin;
 pub use coil_water::{CellWater, CoilWater};
 pub use compressor::{CompressorSpec, Drive};
+pub use condenser_air::spray_k;
+pub use draught::Draught;
 pub use engine_bay::EngineBay;
-pub use inputs::{Inputs, MeteringState, Passages};
-pub use layout::{AccumulatorSpec, ChillerSpec, CoilSpec, ExchangerSpec, Layout, PipeSpec, PlantSpec};
+pub use fill::{charged_j_kg, oil_kg};
+pub use flow::Flow;
+pub use inputs::{Inputs, MeteringState, Passages, SOLENOID_LEAK};
+pub use layout::Layout;
 pub use metering::{ElectronicSpec, Metering, ValveSpec};
-pub use oil::{OIL_KG_M3, Oil, OilSpec};
+pub use oil::{OIL_KG_M3, Oil, film_of_mixture};
+pub use openings::{CentreHose, OpenPlace, Port, Vessel};
 pub use orifice_tube::TubeSpec;
 pub use rates::RightHandSide;
-pub use service::{Taken, Units};
+pub use service::{LoopPart, Taken};
+pub use service_bay::{PerVessel, VesselSpec};
+pub use shaft::{CLUTCH_HOLDS_NM, rad_s, torque_nm};
 pub use shell::{Shell, ShellSpec};
+pub use spec::{
+    AccumulatorSpec, ChillerSpec, CoilSpec, ExchangerSpec, OilSpec, PipeSpec, PlantSpec, WaterSpec,
+};
 pub use state::{Contents, State};
-pub use system::Flow;
 pub use volume::Node;
-pub use water::{Water, WaterSpec, capacity_kg as desiccant_capacity_kg, soluble as water_soluble};
+pub use water::{Water, capacity_kg as desiccant_capacity_kg, soluble as water_soluble};
 
 use serde::{Deserialize, Serialize};
 
 use crate::refrigerant::Refrigerant;
-use coil::{CoilAir, VentAir};
+use cabin::VentAir;
+use coil::CoilAir;
 use condenser_air::FrontAir;
 use scratch::Scratch;
 use system::{Guess, Outcome};
+
+const DT_FIRST_S: f64 = 0.02;
+const DT_MIN_S: f64 = 1e-8;
 
 /// Memory of past steps, used again by the next.
 #[derive(Clone, Debug, Default)]
@@ -158,22 +185,22 @@ impl Plant {
         Self::set_up(spec, refrigerant, inputs, contents, None)
     }
     /// The same in the service bay: its vessels belong to the network, and hoses that are off hold air.
-    pub fn in_bay(
+    pub fn in_service_bay(
         spec: &PlantSpec,
         refrigerant: &'static Refrigerant,
         inputs: Inputs,
         contents: Contents,
     ) -> Self {
-        let vessels_kg = Vessel::ALL.map(|vessel| vessel.spec().start_kg);
-        Self::in_bay_with(spec, refrigerant, inputs, contents, vessels_kg)
+        let vessels_kg = PerVessel::new(|vessel| vessel.spec().start_kg);
+        Self::in_service_bay_with(spec, refrigerant, inputs, contents, vessels_kg)
     }
-    /// The same with so much refrigerant in each vessel, in the order of [`Vessel::ALL`] [kg].
-    pub fn in_bay_with(
+    /// The same with so much refrigerant in each vessel [kg].
+    pub fn in_service_bay_with(
         spec: &PlantSpec,
         refrigerant: &'static Refrigerant,
         inputs: Inputs,
         contents: Contents,
-        vessels_kg: [f64; 4],
+        vessels_kg: PerVessel<f64>,
     ) -> Self {
         Self::set_up(spec, refrigerant, inputs, contents, Some(vessels_kg))
     }
@@ -182,7 +209,7 @@ impl Plant {
         refrigerant: &'static Refrigerant,
         inputs: Inputs,
         contents: Contents,
-        vessels_kg: Option<[f64; 4]>,
+        vessels_kg: Option<PerVessel<f64>>,
     ) -> Self {
         let layout = Layout::new(spec, vessels_kg.is_some());
         let vessels_kg = vessels_kg.unwrap_or_default();
@@ -200,7 +227,7 @@ impl Plant {
             friction_w: 0.0,
             inputs,
             rates: None,
-            next_dt_s: stepping::DT_FIRST_S,
+            next_dt_s: DT_FIRST_S,
             accuracy: 1.0,
             counts: SolverCounts::default(),
             troubles: Vec::new(),
@@ -210,7 +237,7 @@ impl Plant {
         };
         // A first look, so that readings exist at time zero: a step of no length that changes nothing.
         let mut still = plant.clone();
-        still.attempt(stepping::DT_MIN_S);
+        still.attempt(DT_MIN_S);
         plant.outcome = still.outcome;
         plant.nodes_before.clone_from(&plant.outcome.nodes);
         plant

@@ -1,17 +1,18 @@
 //! Residuals and slopes of one step of the network: volumes, walls, flows, and what goes to the outside.
 
-use super::bay::{self, Port, VESSEL_VALVE_M2, Vessel};
-use super::boundary::{self, CentreHose, Exchange, Leaving, Outside};
+use super::boundary::{self, Exchange, Leaving, Outside};
 use super::compressor;
 use super::dual::{D2, D3};
-use super::heat::{AirSide, wall_heat};
+use super::flow::Flow;
+use super::heat::wall_heat;
 use super::link;
 use super::metering::Metering;
+use super::openings::{CentreHose, Port, Vessel};
 use super::puddle::AIR_PER_STEAM;
 use super::scratch::Scratch;
-use super::system::{Flow, Outcome, System};
+use super::service_bay::{self, VESSEL_VALVE_M2};
+use super::system::{Given, Outcome, System};
 use super::volume::{self, Node};
-use super::wall_films::WallFilms;
 use super::{Inputs, State};
 
 /// Pressure at which the couplers of a service hose let go [Pa absolute] (hoses are rated to some 40 bar and burst above
@@ -61,16 +62,8 @@ impl System<'_> {
     }
 
     /// What each volume holds more than before, and the heat of its wall.
-    pub(super) fn walls(
-        &self,
-        state: &State,
-        inputs: &Inputs,
-        sides: &[AirSide],
-        films: &[WallFilms],
-        dt_s: f64,
-        out: &mut Outcome,
-        scratch: &mut Scratch,
-    ) {
+    pub(super) fn walls(&self, given: Given, out: &mut Outcome, scratch: &mut Scratch) {
+        let Given { state, inputs, sides, films, dt_s } = given;
         let l = self.layout;
         let with_air = scratch.with_air();
         let total_air: f64 = if with_air { state.air_kg.iter().sum() } else { 0.0 };
@@ -237,7 +230,7 @@ impl System<'_> {
             CentreHose::CylinderLiquid => {
                 Some(boundary::cylinder(self.refrigerant, &nodes[c], load, k, t, true))
             }
-            CentreHose::Nitrogen { set_pa } => Some(bay::nitrogen(&nodes[c], load, k, set_pa, t)),
+            CentreHose::Nitrogen { set_pa } => Some(service_bay::nitrogen(&nodes[c], load, k, set_pa, t)),
             CentreHose::Vessel { vessel, .. } => {
                 if let Some(i) = l.vessel(vessel) {
                     self.connect((i, c), VESSEL_VALVE_M2, &nodes, scratch, out);
@@ -364,8 +357,13 @@ impl System<'_> {
         scratch: &mut Scratch,
         out: &mut Outcome,
     ) {
-        let (taken, h) =
-            bay::recovery_machine(self.refrigerant, &nodes[c], out.load[c], nodes[i].p.v, ambient_t_k);
+        let (taken, h) = service_bay::recovery_machine(
+            self.refrigerant,
+            &nodes[c],
+            out.load[c],
+            nodes[i].p.v,
+            ambient_t_k,
+        );
         let (m, out_w, air) = (taken.mass_kg_s.first(), taken.heat_w.first(), taken.air_kg_s.first());
         let in_w = m * h;
         if scratch.with_air() {

@@ -8,21 +8,10 @@
 use serde::{Deserialize, Serialize};
 
 use super::boundary::Leaving;
+use super::flow::Flow;
 use super::layout::Layout;
-use super::system::Flow;
+use super::spec::OilSpec;
 use super::volume::Node;
-
-/// Oil of a rig.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct OilSpec {
-    /// Full amount [kg].
-    pub full_kg: f64,
-    /// Part of it that belongs in the compressor's sump while running [kg].
-    pub sump_kg: f64,
-    /// Oil carried with the refrigerant at a full sump, share of the mass flow.
-    pub circulating: f64,
-}
 
 /// State of the oil.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -52,6 +41,16 @@ pub const OIL_KG_M3: f64 = 970.0;
 /// Time in which oil takes up or gives back refrigerant: churned by a running compressor, and at rest [s].
 const CHURNED_S: f64 = 60.0;
 const STILL_S: f64 = 400.0;
+
+/// Film left where an oil of another kind makes up all of it and does not mix, as a loss of the full film (own estimate:
+/// half the film is left at a half-and-half mixture).
+const FOREIGN_LOSS: f64 = 0.66;
+
+/// Share left of the lubricating film with so much of the oil of another kind, 0 to 1: oils that do not mix leave a thinner
+/// one.
+pub fn film_of_mixture(foreign: f64) -> f64 {
+    1.0 - foreign * (2.0 - foreign) * FOREIGN_LOSS
+}
 
 impl Oil {
     /// A soaked loop: most of it in the sump, the rest spread as liquid would lie.
@@ -147,5 +146,16 @@ impl Oil {
         let due = DISSOLVED * libm::pow(ratio, DISSOLVED_POWER) * self.sump_kg;
         let lag = if turning { CHURNED_S } else { STILL_S };
         (due - self.dissolved_kg) * dt_s / (lag + dt_s)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn half_the_film_is_left_of_a_half_and_half_mixture() {
+        assert_eq!(film_of_mixture(0.0), 1.0);
+        assert!((film_of_mixture(0.5) - 0.505).abs() < 1e-9);
     }
 }

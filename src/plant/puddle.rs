@@ -5,17 +5,14 @@
 
 use super::dual::D3;
 use super::volume::R_AIR;
+use crate::constants::{R_STEAM, TRIPLE_POINT_K};
 use crate::moist_air;
 
-/// Specific gas constant of steam [J/(kg K)].
-pub const R_STEAM: f64 = 461.5;
 /// Mass of air that makes the pressure of a kilogram of steam.
 pub const AIR_PER_STEAM: f64 = R_STEAM / R_AIR;
 /// Heat that boiling takes, and that ice takes to become steam, near 0 °C [J/kg].
 const LATENT_J_KG: f64 = 2.5e6;
 const SUBLIMATION_J_KG: f64 = 2.83e6;
-/// Triple point of water [K] (physics.md 2).
-const TRIPLE_K: f64 = 273.16;
 /// Mass that the numbers of a puddle below are stated for [kg]; area goes with the power 2/3 of the mass.
 const GRAM_KG: f64 = 1e-3;
 /// Conductance from the wall through a gram of water [W/K]: some square centimetres, some millimetres deep.
@@ -67,11 +64,11 @@ impl Puddle {
         };
         let contact = CONTACT_W_K * area;
         let water = balance(contact, LATENT_J_KG);
-        if water.t_k >= TRIPLE_K { water } else { balance(ICE_CONTACT * contact, SUBLIMATION_J_KG) }
+        if water.t_k >= TRIPLE_POINT_K { water } else { balance(ICE_CONTACT * contact, SUBLIMATION_J_KG) }
     }
     /// Is it ice?
     pub fn frozen(&self) -> bool {
-        self.t_k < TRIPLE_K
+        self.t_k < TRIPLE_POINT_K
     }
 }
 
@@ -121,7 +118,7 @@ impl Boiling {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::units::ZERO_C_K;
+    use crate::constants::{ATMOSPHERE_PA, INCH_HG_PA, MICRON_PA, ZERO_C_K};
 
     fn gram(t_c: f64, p_pa: f64) -> Puddle {
         Puddle::at(1e-3, 1.0, t_c + ZERO_C_K, p_pa)
@@ -131,7 +128,7 @@ mod tests {
     /// 5,000 ft, which reads 84.3 kPa below zero at most, shows it at another number.
     #[test]
     fn water_at_21_degrees_boils_below_two_and_a_half_kilopascals() {
-        let boils = 18_790.0 * 0.133_322;
+        let boils = 18_790.0 * MICRON_PA;
         let boiling = |p_pa: f64| Boiling::of((1e-3, 1e-3), 1.0, 21.11 + ZERO_C_K, p_pa, 1.0);
         let steam = |p: f64| boiling(p).map_or(0.0, |b| b.steam_kg_s(D3::constant(p)).v);
         assert!(
@@ -142,8 +139,8 @@ mod tests {
         );
         assert!(steam(0.99 * boils) > 5.0 * steam(1.01 * boils));
         assert!(steam(0.9 * boils) > 1e-8);
-        let inch_hg = |outside_pa: f64| (outside_pa - boils) / 3386.389;
-        assert!((inch_hg(101_325.0) - 29.182).abs() < 0.01 && (inch_hg(84_307.0) - 24.16).abs() < 0.01);
+        let inch_hg = |outside_pa: f64| (outside_pa - boils) / INCH_HG_PA;
+        assert!((inch_hg(ATMOSPHERE_PA) - 29.182).abs() < 0.01 && (inch_hg(84_307.0) - 24.16).abs() < 0.01);
     }
 
     #[test]

@@ -9,7 +9,7 @@
 use super::coil::CoilAir;
 use super::scratch::Scratch;
 use super::surroundings::air_sides;
-use super::system::{Outcome, System};
+use super::system::{Given, Outcome, System};
 use super::wall_films::WallFilms;
 use super::{Inputs, Plant, PlantSpec, State};
 use crate::refrigerant::Refrigerant;
@@ -135,7 +135,8 @@ impl RightHandSide {
         }
         let coil = CoilAir::entering(&self.spec, &self.inputs, state);
         let sides = air_sides(&self.spec, l, state, &self.inputs, &coil, 1.0);
-        system.walls(state, &self.inputs, &sides, &self.films, NO_TIME_S, out, scratch);
+        let given = Given { state, inputs: &self.inputs, sides: &sides, films: &self.films, dt_s: NO_TIME_S };
+        system.walls(given, out, scratch);
         rates.wall_k_s.clear();
         for (i, side) in sides.iter().enumerate() {
             rates.energy_w[i] += out.heat_w[i];
@@ -175,19 +176,19 @@ mod tests {
     use super::super::Contents;
     use super::super::slopes_tests::inputs;
     use super::*;
-    use crate::rig::Rig;
+    use crate::plant::testing::rig;
 
     /// A step of the solver that is short beyond measure moves everything by these rates.
     #[test]
     fn a_tiny_step_moves_at_these_rates() {
-        let rig = Rig::load("compact_car").unwrap();
+        let spec = rig("compact_car");
         let mut i = inputs();
         (i.centre_hose, i.open_m2) = (CentreHose::Capped, 0.0);
         let mut plant = {
             // Without oil, which takes up and gives back refrigerant beside these equations.
             let contents =
-                Contents { charge_kg: rig.plant.full_charge_kg, air_kg: 0.0, oil_kg: 0.0, water_kg: 0.0 };
-            Plant::soaked_with(&rig.plant, Refrigerant::r134a(), i, contents)
+                Contents { charge_kg: spec.full_charge_kg, air_kg: 0.0, oil_kg: 0.0, water_kg: 0.0 };
+            Plant::soaked_with(&spec, Refrigerant::r134a(), i, contents)
         };
         i.compressor_rpm = 1200.0;
         plant.set_inputs(0.0, i);

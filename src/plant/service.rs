@@ -3,14 +3,14 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::bay::Vessel;
 use super::layout::Layout;
+use super::openings::Vessel;
 use super::{Plant, start, volume};
 
 /// A part of the loop that can be taken out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Units {
+pub enum LoopPart {
     /// The compressor with the oil in its sump.
     Compressor,
     /// Condenser, its subcooling pass included.
@@ -42,7 +42,7 @@ pub struct Taken {
     pub water_kg: f64,
 }
 
-impl Units {
+impl LoopPart {
     /// Volumes of the network that belong to it; empty where there is none.
     pub(super) fn volumes(self, l: &Layout) -> Vec<usize> {
         match self {
@@ -62,7 +62,7 @@ impl Units {
 impl Plant {
     /// Take a part out and put a dry, new one in its place. Refrigerant and air in it stay in the books of its volumes;
     /// the loop is open then and they come to the pressure of the outside.
-    pub fn renew_part(&mut self, time_s: f64, part: Units) -> Taken {
+    pub fn renew_part(&mut self, time_s: f64, part: LoopPart) -> Taken {
         self.cut_at(time_s);
         let volumes = part.volumes(&self.layout);
         let state = &mut self.after;
@@ -71,13 +71,13 @@ impl Plant {
             taken.oil_kg += std::mem::take(&mut state.oil.kg[i]);
             taken.water_kg += std::mem::take(&mut state.water.kg[i]);
         }
-        if matches!(part, Units::Compressor | Units::Whole) {
+        if matches!(part, LoopPart::Compressor | LoopPart::Whole) {
             taken.oil_kg += std::mem::take(&mut state.oil.sump_kg);
         }
-        if part == Units::Compressor {
+        if part == LoopPart::Compressor {
             (state.shell.wear, state.shell.battered) = (0.0, 0.0);
         }
-        if part == Units::Drier {
+        if part == LoopPart::Drier {
             taken.water_kg += std::mem::take(&mut state.water.bound_kg);
         }
         state.water.in_kg -= taken.water_kg;
@@ -85,11 +85,11 @@ impl Plant {
     }
 
     /// Pour oil into a part [kg]: into the sump of the compressor, into the suction line where the part holds none.
-    pub fn pour_oil(&mut self, time_s: f64, part: Units, oil_kg: f64) {
+    pub fn pour_oil(&mut self, time_s: f64, part: LoopPart, oil_kg: f64) {
         self.cut_at(time_s);
         let volumes = part.volumes(&self.layout);
         // Oil for a flushed loop goes into the compressor.
-        if matches!(part, Units::Compressor | Units::Whole) {
+        if matches!(part, LoopPart::Compressor | LoopPart::Whole) {
             self.after.oil.sump_kg += oil_kg.max(0.0);
             return;
         }

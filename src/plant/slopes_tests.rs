@@ -3,9 +3,9 @@
 use super::coil::CoilAir;
 use super::scratch::Scratch;
 use super::system::{Outcome, System};
+use super::testing::rigs;
 use super::{CentreHose, Drive, Inputs, OpenPlace, Plant};
 use crate::refrigerant::Refrigerant;
-use crate::rig::Rig;
 
 pub fn inputs() -> Inputs {
     Inputs {
@@ -89,13 +89,13 @@ fn compare(plant: &mut Plant, say: &str) {
 /// Every rig: orifice tube, accumulator, exchanger, both electronic valves and each drive among them.
 #[test]
 fn network_slopes_agree_with_differences() {
-    for (id, air_kg) in Rig::ids().flat_map(|id| [(id, 0.0), (id, 1e-3)]) {
-        let rig = Rig::load(id).unwrap();
-        let refrigerant = Refrigerant::by_name(&rig.plant.refrigerant).unwrap();
+    let rigs = rigs();
+    for (id, spec, air_kg) in rigs.iter().flat_map(|(id, spec)| [(id, spec, 0.0), (id, spec, 1e-3)]) {
+        let refrigerant = Refrigerant::by_name(&spec.refrigerant).unwrap();
         let mut i = inputs();
-        let mut plant = Plant::soaked(&rig.plant, refrigerant, i, rig.plant.full_charge_kg, air_kg);
+        let mut plant = Plant::soaked(spec, refrigerant, i, spec.full_charge_kg, air_kg);
         i.compressor_rpm = 1200.0;
-        if matches!(rig.plant.compressor.drive, Drive::VariableBelt { .. }) {
+        if matches!(spec.compressor.drive, Drive::VariableBelt { .. }) {
             i.stroke = 0.6;
         }
         (i.expansion_opening, i.chiller_opening, i.battery_w) = (0.3, 0.2, 2000.0);

@@ -1,13 +1,15 @@
 //! The state a scenario starts from: soaked, at rest, one pressure everywhere.
 
-use super::bay::Vessel;
 use super::boundary::Released;
 use super::cabin::Cabin;
 use super::coil_water::CoilWater;
 use super::engine_bay::EngineBay;
-use super::layout::{Layout, PlantSpec};
+use super::layout::Layout;
 use super::oil::Oil;
+use super::openings::Vessel;
+use super::service_bay::PerVessel;
 use super::shell::Shell;
+use super::spec::PlantSpec;
 use super::volume::{self, Kind};
 use super::water::{self, Water};
 use super::{Contents, Inputs, State};
@@ -20,7 +22,7 @@ pub fn soaked(
     r: &'static Refrigerant,
     inputs: &Inputs,
     contents: Contents,
-    vessels_kg: [f64; 4],
+    vessels_kg: PerVessel<f64>,
 ) -> State {
     let mut oil = Oil::soaked(&spec.oil, l, contents.oil_kg);
     // Soaked oil holds what it can, out of the charge.
@@ -37,7 +39,7 @@ pub fn soaked(
     };
     let vessel = |i: usize| i >= l.loop_len();
     let in_use = |i: usize| !vessel(i) && (!hose(i) || fitted(i));
-    // In the bay hoses are full of air until somebody purges or evacuates them.
+    // In the service bay hoses are full of air until somebody purges or evacuates them.
     let airy = |i: usize| l.vessels.is_some() && hose(i) && !fitted(i);
     let trace_pa = p_sat.min(crate::units::ATMOSPHERE_PA);
     let room: f64 = (0..n).filter(|&i| in_use(i)).map(|i| l.volumes_m3[i]).sum();
@@ -61,7 +63,8 @@ pub fn soaked(
         };
         for i in 0..n {
             if vessel(i) {
-                (u[i], h[i]) = rested(r, Vessel::ALL[i - l.loop_len()], vessels_kg[i - l.loop_len()], t);
+                let vessel = Vessel::ALL[i - l.loop_len()];
+                (u[i], h[i]) = rested(r, vessel, vessels_kg[vessel], t);
                 continue;
             }
             let p_here = if in_use(i) {
@@ -133,7 +136,7 @@ pub fn soaked(
         fin_t_k: t,
         cabin: Cabin::soaked(&spec.cabin, inputs),
         coil: CoilWater::dry(l.evaporator.len()),
-        bay: EngineBay::at_start(&spec.engine_bay, inputs.engine_on, t),
+        engine_bay: EngineBay::at_start(&spec.engine_bay, inputs.engine_on, t),
         shell: Shell::sound(t),
         water,
         oil,
@@ -150,7 +153,7 @@ pub fn soaked(
 /// Refrigerant left in a vessel or hose that counts as empty [Pa].
 const TRACE_PA: f64 = 100.0;
 
-/// ln p and h of a vessel of the bay with so much refrigerant in it, rested at a temperature.
+/// ln p and h of a vessel of the service bay with so much refrigerant in it, rested at a temperature.
 pub(super) fn rested(r: &'static Refrigerant, vessel: Vessel, held_kg: f64, t: f64) -> (f64, f64) {
     let spec = vessel.spec();
     let p_sat = r.saturation_p_pa(t);

@@ -56,7 +56,8 @@ pub struct State {
     /// Water on the evaporator.
     pub coil: CoilWater,
     /// Under the bonnet.
-    pub bay: EngineBay,
+    #[serde(rename = "bay")]
+    pub engine_bay: EngineBay,
     /// The compressor's body.
     pub shell: Shell,
     /// Oil.
@@ -101,7 +102,7 @@ impl State {
             fin_t_k,
             cabin,
             coil,
-            bay,
+            engine_bay,
             heat_w,
             films,
             shell,
@@ -125,7 +126,7 @@ impl State {
         cells.clone_from(&other.coil.cells);
         *coil = CoilWater { cells, ..other.coil };
         (*time_s, *bulb_t_k, *fin_t_k) = (other.time_s, other.bulb_t_k, other.fin_t_k);
-        (*cabin, *bay, *shell) = (other.cabin, other.bay, other.shell);
+        (*cabin, *engine_bay, *shell) = (other.cabin, other.engine_bay, other.shell);
         heat_w.clone_from(&other.heat_w);
         films.clone_from(&other.films);
         let (mut in_oil, mut in_water) = (std::mem::take(&mut oil.kg), std::mem::take(&mut water.kg));

@@ -4,13 +4,12 @@
 use super::boundary::Outside;
 use super::coil::CoilAir;
 use super::inside;
+use super::step_films;
 use super::surroundings;
 use super::system::{Guess, Outcome, System};
-use super::wall_films::{self, WallFilms};
-use super::{Inputs, Plant, State};
+use super::wall_films::WallFilms;
+use super::{DT_FIRST_S, DT_MIN_S, Inputs, Plant, State};
 
-pub(super) const DT_FIRST_S: f64 = 0.02;
-pub(super) const DT_MIN_S: f64 = 1e-8;
 const DT_MAX_S: f64 = 2.0;
 /// Accepted error of a step: ln p, h [J/kg].
 const ERROR_LN_P: f64 = 2e-3;
@@ -123,7 +122,7 @@ impl Plant {
         if self.films_held {
             state.films.clone()
         } else {
-            wall_films::at(self.refrigerant, &self.layout, state)
+            step_films::at(self.refrigerant, &self.layout, state)
         }
     }
 

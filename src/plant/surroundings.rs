@@ -1,11 +1,13 @@
 //! What stands around the loop: which air each wall faces over a step, and how that air moves on after it.
 
-use super::bay::Vessel;
-use super::coil::{CoilAir, VentAir};
+use super::cabin::VentAir;
+use super::coil::CoilAir;
 use super::condenser_air::FrontAir;
 use super::exchanger;
 use super::heat::AirSide;
-use super::layout::{Layout, PlantSpec};
+use super::layout::Layout;
+use super::openings::Vessel;
+use super::spec::PlantSpec;
 use super::{Inputs, State};
 
 /// How near air through the heater core comes to the coolant (from memory: 0.6 to 0.8).
@@ -70,7 +72,8 @@ pub fn air_sides(
         (Some(l.centre), Some(&s.hose)),
     ];
     for (i, pipe) in vessels.into_iter().filter_map(|(i, pipe)| i.zip(pipe)) {
-        let t_k = inputs.ambient_t_k + pipe.bay_share * (state.bay.bay_t_k - inputs.ambient_t_k);
+        let t_k =
+            inputs.ambient_t_k + pipe.engine_bay_share * (state.engine_bay.bay_t_k - inputs.ambient_t_k);
         sides[i] = AirSide { conductance_w_k: pipe.outside_w_k, t_k, ..AirSide::default() };
     }
     sides
@@ -101,12 +104,12 @@ pub fn move_on(
     let (mut vent, condensing_kg_s) = next.coil.step(coil, old_k, new_k, dt_s);
     // Hot coolant goes round while the engine runs.
     if inputs.heater_share > 0.0 && inputs.engine_on {
-        vent.t_k += inputs.heater_share * HEATER_EFFECTIVENESS * (from.bay.engine_t_k - vent.t_k);
+        vent.t_k += inputs.heater_share * HEATER_EFFECTIVENESS * (from.engine_bay.engine_t_k - vent.t_k);
     }
     let front = FrontAir::of(spec, layout, inputs, from);
     let off = front.off_condenser_t_k(spec, layout, &next.wall_k);
-    next.bay.step(&spec.engine_bay, inputs, &front, off, from.cabin.t_k, dt_s);
-    let firewall = (spec.engine_bay.firewall_w_k, next.bay.bay_t_k);
-    next.cabin.step(&spec.cabin, inputs, coil, vent, firewall, next.bay.engine_t_k, dt_s);
+    next.engine_bay.step(&spec.engine_bay, inputs, &front, off, from.cabin.t_k, dt_s);
+    let firewall = (spec.engine_bay.firewall_w_k, next.engine_bay.bay_t_k);
+    next.cabin.step(&spec.cabin, inputs, coil.flow_kg_s, vent, firewall, next.engine_bay.engine_t_k, dt_s);
     (vent, condensing_kg_s)
 }

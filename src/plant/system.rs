@@ -3,11 +3,13 @@
 use super::boundary::Leaving;
 use super::coil::CoilAir;
 use super::dual::D3;
+use super::flow::Flow;
 use super::heat::AirSide;
-use super::layout::{Layout, PlantSpec};
+use super::layout::Layout;
 use super::metering::below_critical;
 use super::puddle::Boiling;
 use super::scratch::{Move, Scratch};
+use super::spec::PlantSpec;
 use super::surroundings::air_sides;
 use super::volume::{self, Node};
 use super::wall_films::WallFilms;
@@ -27,23 +29,6 @@ const MOVE_LN_P: f64 = 0.35;
 const MOVE_H: f64 = 4e4;
 /// Largest move of ln p of a volume that fills from a vacuum.
 const MOST_LN_P: f64 = 200.0;
-
-/// A flow between two volumes at the end of a step.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Flow {
-    /// From this volume.
-    pub from: usize,
-    /// To that volume.
-    pub to: usize,
-    /// Mass flow [kg/s].
-    pub mass_kg_s: f64,
-    /// Enthalpy flow out of `from` [W].
-    pub out_w: f64,
-    /// Air carried along [kg/s].
-    pub air_kg_s: f64,
-    /// Enthalpy flow into `to`; larger than `out_w` by shaft work [W].
-    pub in_w: f64,
-}
 
 /// A Newton move as a volume can follow it. In vapour, mass and energy are all but linear in pressure, not in its
 /// logarithm: a volume filling from a vacuum takes the linear move in p (and the enthalpy move that goes with the
@@ -137,6 +122,21 @@ pub struct System<'a> {
     pub accuracy: f64,
 }
 
+/// What a step is taken from; it stands while the unknowns are sought.
+#[derive(Clone, Copy)]
+pub(super) struct Given<'a> {
+    /// State at its start.
+    pub state: &'a State,
+    /// What the plant was told.
+    pub inputs: &'a Inputs,
+    /// Air on each wall.
+    pub sides: &'a [AirSide],
+    /// Films of each wall.
+    pub films: &'a [WallFilms],
+    /// Its length [s].
+    pub dt_s: f64,
+}
+
 impl System<'_> {
     /// Share of each volume's air that a kilogram of flow carries out, at the start of a step [1/kg].
     fn air_shares(&self, state: &State, now: &[Node], shares: &mut Vec<f64>) {
@@ -168,6 +168,7 @@ impl System<'_> {
         let l = self.layout;
         let n = l.len();
         let sides = air_sides(self.spec, self.layout, state, inputs, coil, dt_s);
+        let given = Given { state, inputs, sides: &sides, films, dt_s };
         out.boiling = state.water.boiling(l, now, &state.oil, &state.wall_k, dt_s);
         out.shell_saturation_pa =
             self.refrigerant.saturation_p_pa(below_critical(self.refrigerant, state.shell.t_k));
@@ -185,10 +186,10 @@ impl System<'_> {
                 if last_size > if dt_s > 1e-4 { HAIR } else { 20.0 * HAIR } {
                     return None;
                 }
-                self.assemble(state, inputs, &sides, films, dt_s, &mut out, scratch);
+                self.assemble(given, &mut out, scratch);
                 return Some(out);
             }
-            self.assemble(state, inputs, &sides, films, dt_s, &mut out, scratch);
+            self.assemble(given, &mut out, scratch);
             if !scratch.solve() {
                 return None;
             }
@@ -232,7 +233,7 @@ impl System<'_> {
             out.iterations += 1;
             if close {
                 // Evaluate once more, so that all flows belong to the accepted unknowns.
-                self.assemble(state, inputs, &sides, films, dt_s, &mut out, scratch);
+                self.assemble(given, &mut out, scratch);
                 return Some(out);
             }
         }
@@ -258,19 +259,10 @@ impl System<'_> {
     }
 
     /// Fill residual and matrix, flows and heats at the current unknowns.
-    fn assemble(
-        &self,
-        state: &State,
-        inputs: &Inputs,
-        sides: &[AirSide],
-        films: &[WallFilms],
-        dt_s: f64,
-        out: &mut Outcome,
-        scratch: &mut Scratch,
-    ) {
-        self.begin(state, inputs, out, scratch);
-        self.walls(state, inputs, sides, films, dt_s, out, scratch);
-        self.links(state, inputs, dt_s, out, scratch);
+    fn assemble(&self, given: Given, out: &mut Outcome, scratch: &mut Scratch) {
+        self.begin(given.state, given.inputs, out, scratch);
+        self.walls(given, out, scratch);
+        self.links(given.state, given.inputs, given.dt_s, out, scratch);
     }
 
     /// Residuals and slopes at given unknowns, for the tests of the slopes.
@@ -285,7 +277,7 @@ impl System<'_> {
         scratch: &mut Scratch,
     ) {
         let sides = air_sides(self.spec, self.layout, state, inputs, coil, dt_s);
-        let films = super::wall_films::at(self.refrigerant, self.layout, state);
-        self.assemble(state, inputs, &sides, &films, dt_s, out, scratch);
+        let films = super::step_films::at(self.refrigerant, self.layout, state);
+        self.assemble(Given { state, inputs, sides: &sides, films: &films, dt_s }, out, scratch);
     }
 }

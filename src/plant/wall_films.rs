@@ -5,9 +5,7 @@
 //! only when one of these has moved noticeably. The memory is part of the committed state: a step that is cut and
 //! taken again starts from the films it started from before, so what follows depends on the record alone.
 
-use super::State;
 use super::correlations::{ChannelGeometry, FilmFluid, Films, film_conductances};
-use super::layout::Layout;
 use crate::refrigerant::Refrigerant;
 use serde::{Deserialize, Serialize};
 
@@ -48,9 +46,9 @@ pub enum Wall {
 /// Films of one wall and what they were worked out at.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct WallFilms {
-    flow_kg_s: f64,
-    ln_p: f64,
-    heat_w: f64,
+    pub(super) flow_kg_s: f64,
+    pub(super) ln_p: f64,
+    pub(super) heat_w: f64,
     /// Conductances between refrigerant and wall [W/K].
     pub films: Films,
 }
@@ -97,7 +95,7 @@ impl Wall {
             Self::Cell(spec) => spec.capacity_j_k,
         }
     }
-    fn films(&self, refrigerant: &Refrigerant, flow_kg_s: f64, ln_p: f64, heat_w: f64) -> Films {
+    pub(super) fn films(&self, refrigerant: &Refrigerant, flow_kg_s: f64, ln_p: f64, heat_w: f64) -> Films {
         match self {
             Self::Pipe(spec, design_kg_s) => spec.films(film_share(flow_kg_s, *design_kg_s)),
             Self::Cell(spec) => {
@@ -123,7 +121,7 @@ pub fn saturated(refrigerant: &Refrigerant, ln_p: f64) -> FilmFluid {
 }
 
 impl WallFilms {
-    fn still_hold(&self, wall: &Wall, flow_kg_s: f64, ln_p: f64, heat_w: f64) -> bool {
+    pub(super) fn still_hold(&self, wall: &Wall, flow_kg_s: f64, ln_p: f64, heat_w: f64) -> bool {
         let size = flow_kg_s.abs().max(LITTLE_FLOW_KG_S);
         let flow = (flow_kg_s - self.flow_kg_s).abs() <= NOTICED * size;
         match wall {
@@ -135,20 +133,4 @@ impl WallFilms {
             }
         }
     }
-}
-
-/// Films of every wall for a step that starts from `state`: those it remembers where little has changed since, new
-/// ones elsewhere. A pure function of the state.
-pub fn at(refrigerant: &Refrigerant, layout: &Layout, state: &State) -> Vec<WallFilms> {
-    let mut all = Vec::with_capacity(layout.len());
-    for (i, wall) in layout.walls.iter().enumerate() {
-        let (flow_kg_s, ln_p, heat_w) = (state.through_kg_s[i], state.u[i], state.heat_w[i]);
-        all.push(match state.films.get(i) {
-            Some(old) if old.still_hold(wall, flow_kg_s, ln_p, heat_w) => *old,
-            _ => {
-                WallFilms { flow_kg_s, ln_p, heat_w, films: wall.films(refrigerant, flow_kg_s, ln_p, heat_w) }
-            }
-        });
-    }
-    all
 }

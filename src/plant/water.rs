@@ -9,24 +9,16 @@ use serde::{Deserialize, Serialize};
 
 use super::Inputs;
 use super::boundary::{DRAUGHT_M3_S, Leaving, WIDE_M2};
+use super::flow::Flow;
 use super::icing::{Icing, Jet};
-use super::layout::{Layout, PlantSpec};
+use super::layout::Layout;
 use super::oil::Oil;
-use super::puddle::{AIR_PER_STEAM, Boiling, R_STEAM};
-use super::system::Flow;
+use super::puddle::{AIR_PER_STEAM, Boiling};
+use super::spec::{PlantSpec, WaterSpec};
 use super::volume::Node;
+use crate::constants::R_STEAM;
 use crate::moist_air;
 use crate::units::ZERO_C_K;
-
-/// Drier and valve of a rig as water meets them.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct WaterSpec {
-    /// Desiccant [kg].
-    pub desiccant_kg: f64,
-    /// Ice that closes the valve [kg].
-    pub closing_ice_kg: f64,
-}
 
 /// State of the water.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]

@@ -1,6 +1,6 @@
 //! What RON cannot check in an action file: names, times, which fields go together.
 
-use super::load::{FORMAT, whole};
+use super::row::whole;
 use super::{Procedure, Quantity, Step, Turn};
 use crate::bench::Action;
 use crate::knobs::out_of_range;
@@ -9,6 +9,8 @@ use crate::scenario::SHIPPED;
 use crate::scenario::check::Finding;
 use crate::scenario::nearest::hint;
 
+/// Version of the format this program reads.
+pub const FORMAT: u32 = 1;
 /// Longest time a step may take or wait [s]: a day.
 const LONGEST_S: f64 = 86_400.0;
 /// Most steps of a file; nobody follows more.

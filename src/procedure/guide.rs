@@ -130,11 +130,10 @@ impl Guide {
 
 /// Is it the case already, so that nobody need do it?
 fn stands(act: &Action, bench: &Bench) -> bool {
-    let seen = bench.snapshot(false);
-    let (c, gauges) = (&seen.controls, &seen.instruments);
+    let (c, manifold) = (bench.controls(), bench.manifold());
     match act {
-        Action::ManifoldLowPct(v) => (*v > 0.0) == (gauges.manifold_low_pct > 0.0),
-        Action::ManifoldHighPct(v) => (*v > 0.0) == (gauges.manifold_high_pct > 0.0),
+        Action::ManifoldLowPct(v) => (*v > 0.0) == (manifold.low_pct > 0.0),
+        Action::ManifoldHighPct(v) => (*v > 0.0) == (manifold.high_pct > 0.0),
         Action::Bay(act) => bench.bay().is_some_and(|bay| set_so(act, bay)),
         Action::Set(change) => stands_near(*change, c.get(change.knob())),
         _ => false,
@@ -152,7 +151,7 @@ fn set_so(act: &BayAction, bay: &Bay) -> bool {
         BayAction::Loosen(v) => bay.loose == *v,
         BayAction::Pump(v) => bay.pump_on == *v,
         BayAction::Machine(v) => bay.machine_on == *v,
-        BayAction::Valve { vessel, valve } => bay.valves[*vessel as usize] == *valve,
+        BayAction::Valve { vessel, valve } => bay.valves[*vessel] == *valve,
         BayAction::Warm(v) => bay.warm == *v,
         BayAction::Spray(v) => bay.spray == *v,
         BayAction::CoverPct(v) => near(*v, 100.0 * bay.cover),

@@ -1,9 +1,12 @@
 //! What the drawing of a step shows large.
 
 use serde::{Deserialize, Serialize};
+use strum::VariantArray;
+
+use crate::variants::all;
 
 /// The thing a step is about.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, VariantArray)]
 #[serde(rename_all = "snake_case")]
 pub enum Look {
     /// The manifold with its hand valves.
@@ -44,25 +47,7 @@ pub enum Look {
 
 impl Look {
     /// All of them.
-    pub const ALL: [Self; 17] = [
-        Self::Manifold,
-        Self::LowCoupler,
-        Self::HighCoupler,
-        Self::Centre,
-        Self::Pump,
-        Self::Machine,
-        Self::Recovery,
-        Self::Supply,
-        Self::Charging,
-        Self::Can,
-        Self::Nitrogen,
-        Self::Station,
-        Self::Loop,
-        Self::Scale,
-        Self::Gauge,
-        Self::Record,
-        Self::Part,
-    ];
+    pub const ALL: [Self; Self::VARIANTS.len()] = all();
     /// Plain name.
     pub fn name(self) -> &'static str {
         match self {

@@ -2,10 +2,9 @@
 
 use super::quantity::last;
 use super::trouble::{Miss, PlayError};
-use super::{Planned, Procedure, Quantity, Step, Turn, Until, reckon, unit, whole};
+use super::{Planned, Procedure, Quantity, Step, Turn, Until, reckon, whole};
 use crate::bench::{Action, Bench, TICK_S};
-use crate::instrument::{Probe, bay_tools, thermometer};
-use crate::lesson::timeline::probe_words;
+use crate::instrument::Probe;
 
 /// Ticks between two steps: a second, for hands are not instant.
 const STEP_TICKS: u64 = 20;
@@ -51,15 +50,6 @@ pub(super) fn start(until: &Until, bench: &Bench) -> Option<f64> {
         last(bench, &until.probe, 0)
     } else {
         bench.shown(&until.probe).map(|(value, _)| value)
-    }
-}
-
-/// How long a tool is left in place before it is read [s]: five of its time constants.
-fn settle_s(probe: &Probe) -> f64 {
-    match probe {
-        Probe::Pipe(_) => 5.0 * thermometer::PIPE_LAG_S,
-        Probe::Air(_) => 5.0 * thermometer::AIR_LAG_S,
-        tool => bay_tools::patience_s(tool),
     }
 }
 
@@ -170,11 +160,7 @@ impl Player {
         if bench.shown(probe).is_some() {
             return Ok(false);
         }
-        let place = match probe {
-            Probe::UnitValue { .. } => Action::Reader(true),
-            probe => Action::Place(probe.clone()),
-        };
-        self.apply(place, i, bench)?;
+        self.apply(Action::to_place(probe), i, bench)?;
         Ok(true)
     }
 
@@ -196,9 +182,9 @@ impl Player {
                     return Err(PlayError::Never {
                         file,
                         step,
-                        probe: probe_words(&until.probe),
+                        probe: until.probe.name(),
                         turn: turn.map_or_else(String::new, Turn::words),
-                        unit: unit(&until.probe),
+                        unit: until.probe.unit(),
                         limit_s: until.at_most_s,
                         shown,
                     });
@@ -226,7 +212,7 @@ impl Player {
         let i = step.acts.len() + index;
         let Some(tick) = settled else {
             let settles = self.put_in_place(probe, i, bench)?;
-            let tick = bench.tick() + if settles { ticks(settle_s(probe)) } else { 0 };
+            let tick = bench.tick() + if settles { ticks(probe.facts().settles_s) } else { 0 };
             self.phase = Phase::Reading { index, settled: Some(tick) };
             return Ok(());
         };

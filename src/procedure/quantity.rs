@@ -5,7 +5,6 @@ use serde::{Deserialize, Serialize};
 use crate::bay::Ledger;
 use crate::bench::Bench;
 use crate::instrument::Probe;
-use crate::lesson::timeline::probe_words;
 use crate::plant::Vessel;
 
 /// Something with a number.
@@ -78,7 +77,7 @@ impl Line {
     ];
     /// Its value [kg].
     pub fn value(self, ledger: &Ledger) -> f64 {
-        let vessel = |vessel: Vessel| ledger.vessels_kg[vessel as usize];
+        let vessel = |vessel: Vessel| ledger.vessels_kg[vessel];
         match self {
             Self::Loop => ledger.loop_kg,
             Self::Hoses => ledger.hoses_kg,
@@ -136,9 +135,9 @@ impl Quantity {
     /// Its name.
     pub fn words(&self) -> String {
         match self {
-            Self::Probe(probe) | Self::Reading(probe) => probe_words(probe),
-            Self::Change(probe) => format!("change of {}", probe_words(probe)),
-            Self::Between(a, b) => format!("{} less {}", probe_words(a), probe_words(b)),
+            Self::Probe(probe) | Self::Reading(probe) => probe.name(),
+            Self::Change(probe) => format!("change of {}", probe.name()),
+            Self::Between(a, b) => format!("{} less {}", a.name(), b.name()),
             Self::Ledger(line) => line.words().to_owned(),
         }
     }
@@ -146,27 +145,9 @@ impl Quantity {
     pub fn unit(&self) -> &'static str {
         match self {
             Self::Probe(probe) | Self::Reading(probe) | Self::Change(probe) | Self::Between(probe, _) => {
-                unit(probe)
+                probe.unit()
             }
             Self::Ledger(_) => "kg",
         }
-    }
-}
-
-/// Unit of what a probe shows, as it stands in the notebook; empty for what has none.
-pub fn unit(probe: &Probe) -> &'static str {
-    match probe {
-        Probe::LowGauge | Probe::HighGauge => "Pa gauge",
-        Probe::VacuumGauge => "Pa absolute",
-        Probe::Pipe(_) | Probe::Air(_) | Probe::Infrared { .. } | Probe::WetBulb(_) => "K",
-        Probe::RecoveryScale | Probe::ChargingScale => "kg",
-        Probe::OilGraduation => "m3",
-        Probe::Airflow => "m3/s",
-        Probe::Volts(_) => "V",
-        Probe::Meter { mode, .. } => mode.unit(),
-        Probe::Clamp(_) => "A",
-        Probe::Lamp { .. } | Probe::UnitValue { .. } | Probe::SightGlass | Probe::Sense(_) => "",
-        Probe::LeakDetector { .. } | Probe::Soap(_) | Probe::UvLamp(_) => "",
-        Probe::Identifier | Probe::IdentifierAir => "",
     }
 }

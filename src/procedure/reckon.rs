@@ -40,7 +40,7 @@ pub fn work(what: WorkedValue, unit: WorkedUnit, bench: &Bench) -> Option<BayAct
     };
     let (index, value) = last(bench, &first)?;
     let mut readings = vec![index];
-    let absolute_pa = to(GAUGE_PA, value) + bench.snapshot(false).controls.ambient_pa();
+    let absolute_pa = to(GAUGE_PA, value) + bench.controls().ambient_pa();
     let second = if second.is_empty() {
         None
     } else {
@@ -61,16 +61,7 @@ pub fn work(what: WorkedValue, unit: WorkedUnit, bench: &Bench) -> Option<BayAct
         WorkedValue::Saturation => boils_k()?,
         WorkedValue::Absolute => absolute_pa,
     };
-    let answer = match unit {
-        WorkedUnit::Kelvin => answer,
-        WorkedUnit::FahrenheitDegrees => 1.8 * answer,
-        WorkedUnit::Celsius => answer - ZERO_C_K,
-        WorkedUnit::Fahrenheit => 1.8 * (answer - ZERO_C_K) + 32.0,
-        WorkedUnit::Bar => answer / 1e5,
-        WorkedUnit::Kilopascal => answer / 1e3,
-        WorkedUnit::Psi => answer / 6_894.757,
-    };
-    Some(BayAction::Work { what, readings, answer: to(0.1, answer), unit })
+    Some(BayAction::Work { what, readings, answer: to(0.1, unit.of_si(answer)), unit })
 }
 
 /// A line of the work record from a reading, in the unit of the line.

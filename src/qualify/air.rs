@@ -3,15 +3,9 @@
 use super::expected::Expected;
 use super::row::{Case, Row, Standing};
 use super::section::Section;
+use crate::constants::{ATMOSPHERE_PA, FOOT_M, INCH_HG_PA, MICRON_PA, PSI_PA, ZERO_C_K};
 use crate::moist_air;
-use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
-
-/// Pascal in a micron of mercury.
-const PA_PER_MICRON: f64 = 0.133_322;
-/// Pascal in an inch of mercury.
-const PA_PER_INHG: f64 = 3386.389;
-/// Metres in a foot.
-const M_PER_FT: f64 = 0.3048;
+use crate::moist_air::published;
 
 /// Physics.md 3. The real-gas difference is 0.4 to 0.5 %, hence the tolerance of 0.5 %.
 pub fn psychrometrics() -> Vec<Row> {
@@ -22,18 +16,7 @@ pub fn psychrometrics() -> Vec<Row> {
         Standing::Computed,
     );
     let mut rows = Vec::new();
-    for (t_c, p_pa, w) in [
-        (-20.0, 103.26, 0.000_637),
-        (-10.0, 259.90, 0.001_606),
-        (0.0, 611.21, 0.003_790),
-        (5.0, 872.49, 0.005_425),
-        (10.0, 1228.00, 0.007_663),
-        (20.0, 2338.80, 0.014_760),
-        (25.0, 3169.22, 0.020_173),
-        (30.0, 4246.03, 0.027_333),
-        (35.0, 5627.82, 0.036_760),
-        (40.0, 7383.46, 0.049_144),
-    ] {
+    for (t_c, p_pa, w) in published::SATURATED {
         let (t_k, at) = (t_c + ZERO_C_K, format!("{t_c} °C"));
         let (pressure, ratio) = (
             moist_air::saturation_pressure_pa(t_k),
@@ -48,19 +31,7 @@ pub fn psychrometrics() -> Vec<Row> {
         "CoolProp HAPropsSI (ASHRAE RP-1485)",
         Standing::Computed,
     );
-    for (t_c, rh_pct, w, dew_c, h_kj, v) in [
-        (20.0, 50.0, 0.007_294, 9.27, 38.62, 0.8399),
-        (25.0, 50.0, 0.009_926, 13.87, 50.42, 0.8578),
-        (26.7, 50.0, 0.010_996, 15.43, 54.89, 0.8641),
-        (27.0, 50.0, 0.011_196, 15.70, 55.71, 0.8653),
-        (30.0, 50.0, 0.013_373, 18.45, 64.36, 0.8770),
-        (35.0, 40.0, 0.014_200, 19.39, 71.64, 0.8926),
-        (35.0, 50.0, 0.017_852, 23.03, 81.00, 0.8977),
-        (37.8, 40.0, 0.016_617, 21.88, 80.74, 0.9042),
-        (40.0, 40.0, 0.018_768, 23.83, 88.56, 0.9136),
-        (45.0, 20.0, 0.012_068, 16.86, 76.47, 0.9186),
-        (50.0, 10.0, 0.007_716, 10.10, 70.33, 0.9267),
-    ] {
+    for (t_c, rh_pct, w, dew_c, h_kj, v) in published::MOIST {
         let (t_k, at) = (t_c + ZERO_C_K, format!("{t_c} °C, {rh_pct} %"));
         let got = moist_air::humidity_ratio(t_k, rh_pct / 100.0, ATMOSPHERE_PA);
         let dew = moist_air::dew_point_k(got, ATMOSPHERE_PA) - ZERO_C_K;
@@ -127,7 +98,7 @@ pub fn boiling_water() -> Vec<Row> {
         (100.0, -39.67),
     ]
     .map(|(micron, t_c)| {
-        let got = boiling_t_k(micron * PA_PER_MICRON) - ZERO_C_K;
+        let got = boiling_t_k(micron * MICRON_PA) - ZERO_C_K;
         let word = if micron > 4_600.0 { "boiling point" } else { "frost point" };
         c.row(word, format!("{micron} micron"), "°C", Expected::Value { value: t_c, tolerance: 0.05 }, got)
     })
@@ -155,16 +126,16 @@ pub fn vacuum_and_altitude() -> Vec<Row> {
     ] {
         let p = moist_air::saturation_pressure_pa(t_c + ZERO_C_K);
         let at = format!("{t_c} °C");
-        let depth = (ATMOSPHERE_PA - p) / PA_PER_INHG;
+        let depth = (ATMOSPHERE_PA - p) / INCH_HG_PA;
         // The temperatures are printed to 0.1 °C, of which 0.05 °C is 0.3 %.
-        rows.push(boil.row("pressure", &at, "micron", Expected::share(micron, 5e-3), p / PA_PER_MICRON));
+        rows.push(boil.row("pressure", &at, "micron", Expected::share(micron, 5e-3), p / MICRON_PA));
         let expected = Expected::Value { value: inhg, tolerance: 0.01 };
         rows.push(boil.row("vacuum, sea level", &at, "inHg gauge", expected, depth));
     }
     let air =
         Case::new(Section::Limits, "Vacuum and altitude", "US Standard Atmosphere 1976", Standing::Published);
     for (feet, pa) in [
-        (0.0, 101_325.0),
+        (0.0, ATMOSPHERE_PA),
         (1_000.0, 97_717.0),
         (2_000.0, 94_213.0),
         (3_000.0, 90_812.0),
@@ -175,14 +146,14 @@ pub fn vacuum_and_altitude() -> Vec<Row> {
         (8_000.0, 75_262.0),
         (10_000.0, 69_682.0),
     ] {
-        let got = moist_air::standard_atmosphere_pa(feet * M_PER_FT);
+        let got = moist_air::standard_atmosphere_pa(feet * FOOT_M);
         let at = format!("{feet} ft");
         rows.push(air.row("air pressure", at, "kPa", Expected::share(pa / 1e3, 2e-4), got / 1e3));
     }
     let r = crate::refrigerant::Refrigerant::r134a();
     let boiling = r.saturation_p_pa(ZERO_C_K);
     for (feet, psi) in [(0.0, 27.8), (5_280.0, 30.4)] {
-        let got = (boiling - moist_air::standard_atmosphere_pa(feet * M_PER_FT)) / 6_894.757;
+        let got = (boiling - moist_air::standard_atmosphere_pa(feet * FOOT_M)) / PSI_PA;
         let at = format!("evaporating at 0 °C, {feet} ft");
         rows.push(air.row(
             "R-134a gauge pressure",

@@ -1,11 +1,12 @@
 //! The service bay: vacuum and boil-off, standing pressure, water and desiccant, trapped air, nitrogen, charging by
 //! weight, the ledger, and how long an evacuation takes.
 
-use super::bay_stand::{INCH_HG_PA, MICRON_PA, Stand, TARGET_PA, spec};
+use super::bay_stand::{Stand, TARGET_PA, spec};
 use super::expected::Expected;
 use super::row::{Case, Row, Standing};
 use super::section::Section;
 use super::{Part, QualifyError};
+use crate::constants::{INCH_HG_PA, MICRON_PA};
 use crate::moist_air;
 use crate::plant::{self, CentreHose, Contents, OpenPlace, PlantSpec};
 use crate::units::{ATMOSPHERE_PA, ZERO_C_K};

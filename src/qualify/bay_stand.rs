@@ -1,5 +1,6 @@
 //! A loop in the service bay with its hoses on, as the rows of the bay handle it.
 
+use crate::constants::MICRON_PA;
 use crate::plant::{CentreHose, Contents, Inputs, Plant, PlantSpec, Vessel};
 use crate::refrigerant::Refrigerant;
 use crate::rig::Rig;
@@ -8,10 +9,6 @@ use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
 use super::QualifyError;
 use crate::bench::BenchError;
 
-/// One micron of mercury [Pa].
-pub const MICRON_PA: f64 = 0.133_322;
-/// One inch of mercury [Pa].
-pub const INCH_HG_PA: f64 = 3_386.389;
 /// 500 micron: the usual target of an evacuation (faults.md 3.6).
 pub const TARGET_PA: f64 = 500.0 * MICRON_PA;
 
@@ -39,7 +36,7 @@ impl Stand {
         (inputs.manifold_low, inputs.manifold_high) = (1.0, 1.0);
         change(&mut inputs);
         let refrigerant = Refrigerant::by_name(&spec.refrigerant).unwrap_or_else(Refrigerant::r134a);
-        let plant = Plant::in_bay(spec, refrigerant, inputs, contents);
+        let plant = Plant::in_service_bay(spec, refrigerant, inputs, contents);
         let mut stand = Self { plant, inputs, time_s: 0.0, start_kg: 0.0, astray_kg: 0.0 };
         stand.start_kg = stand.all_kg();
         stand

@@ -114,7 +114,7 @@ impl Calorimeter {
         let (p, l) = (&self.plant, self.plant.layout());
         let node = |i: usize| p.node(i, self.time_s);
         let outlet = node(l.evaporator.end - 1);
-        let compressor = p.flows().first().copied().unwrap_or_default();
+        let compressor = p.compressor_flow();
         let (vent_k, condensate_kg_s) = p.vent();
         // A solver in trouble gives no value rather than a wrong one.
         let sound = if p.troubles().is_empty() { 1.0 } else { f64::NAN };

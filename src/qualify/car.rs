@@ -1,4 +1,5 @@
-//! The car of the healthy scenario on the real bench, and means over the time its clutch is engaged.
+//! The car of the healthy scenario on the real bench, and means over the time its clutch is engaged. The rows of the guide
+//! drive it, and so do the tests (`tests/common`).
 
 use super::QualifyError;
 use crate::bench::{Action, Bench, Inside};
@@ -58,8 +59,14 @@ pub struct Seen {
     pub cabin_k: f64,
     /// Refrigerant at the evaporator outlet [K].
     pub evaporator_out_k: f64,
+    /// Refrigerant at the compressor inlet [K].
+    pub suction_k: f64,
     /// Discharge pipe [K].
     pub discharge_k: f64,
+    /// Bubbles in the sight glass, 0 to 1.
+    pub bubbles: f64,
+    /// Lift of the valve, 0 to 1.
+    pub valve_lift: f64,
     /// Heat into the evaporator [W].
     pub capacity_w: f64,
     /// Heat out of the condenser [W].
@@ -84,10 +91,14 @@ pub struct Seen {
     pub running: f64,
     /// Times the clutch pulled in.
     pub starts: usize,
+    /// Highest high side, clutch engaged or not [Pa gauge].
+    pub peak_pa: f64,
+    /// Slowest and fastest condenser fan, clutch engaged or not [%].
+    pub fan_pct: (f64, f64),
 }
 
 impl Seen {
-    fn means(&mut self) -> [&mut f64; 21] {
+    fn means(&mut self) -> [&mut f64; 24] {
         [
             &mut self.low_pa,
             &mut self.high_pa,
@@ -99,7 +110,10 @@ impl Seen {
             &mut self.vent_k,
             &mut self.cabin_k,
             &mut self.evaporator_out_k,
+            &mut self.suction_k,
             &mut self.discharge_k,
+            &mut self.bubbles,
+            &mut self.valve_lift,
             &mut self.capacity_w,
             &mut self.condenser_w,
             &mut self.power_w,
@@ -128,7 +142,10 @@ impl Seen {
             i.vent_t_k,
             i.cabin_t_k,
             i.points[5].t_k,
+            i.points[0].t_k,
             i.points[1].t_k,
+            i.sight_glass_bubbles,
+            i.valve_lift,
             i.q_evaporator_w,
             i.q_condenser_w,
             i.w_compressor_w,
@@ -153,11 +170,15 @@ pub fn healthy() -> Result<Scenario, QualifyError> {
 }
 
 impl Car {
+    /// A scenario's car.
+    pub fn of(scenario: &Scenario) -> Result<Self, QualifyError> {
+        Ok(Self { bench: Bench::new(scenario, 1)? })
+    }
     /// The healthy scenario, changed as asked.
     pub fn with(change: impl FnOnce(&mut Scenario)) -> Result<Self, QualifyError> {
         let mut scenario = healthy()?;
         change(&mut scenario);
-        Ok(Self { bench: Bench::new(&scenario, 1)? })
+        Self::of(&scenario)
     }
     /// The healthy car in a setting.
     pub fn at(at: Setting) -> Result<Self, QualifyError> {
@@ -199,7 +220,7 @@ impl Car {
     }
     /// The inside now.
     pub fn inside(&self) -> Inside {
-        self.bench.snapshot(true).inside.unwrap_or_default()
+        self.bench.inside()
     }
     /// Steps that did not solve so far.
     pub fn troubles(&self) -> f64 {
@@ -208,8 +229,8 @@ impl Car {
     /// Watch for some seconds, twice a second.
     pub fn watch(&mut self, seconds: u32) -> Seen {
         let refrigerant = self.bench.plant().refrigerant();
-        let mut seen = Seen::default();
-        let mut was = self.bench.snapshot(false).outside.clutch_engaged;
+        let mut seen = Seen { fan_pct: (f64::INFINITY, 0.0), ..Seen::default() };
+        let mut was = self.bench.outside().clutch_engaged;
         let mut count = 0.0;
         for _ in 0..2 * seconds {
             self.bench.advance(PER_S / 2);
@@ -217,7 +238,11 @@ impl Car {
             let engaged = snapshot.outside.clutch_engaged;
             seen.starts += usize::from(engaged && !was);
             was = engaged;
-            if let Some(inside) = snapshot.inside.filter(|_| engaged) {
+            let fan = snapshot.outside.fan_speed_pct;
+            seen.fan_pct = (seen.fan_pct.0.min(fan), seen.fan_pct.1.max(fan));
+            let Some(inside) = snapshot.inside else { continue };
+            seen.peak_pa = seen.peak_pa.max(inside.gauge_high_pa);
+            if engaged {
                 count += 1.0;
                 seen.add(refrigerant, &inside);
             }

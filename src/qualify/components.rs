@@ -13,7 +13,7 @@ use crate::plant::correlations::compressors::{LiVolumetric, isentropic_efficienc
 use crate::refrigerant::{Phase, Refrigerant};
 use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
 
-const CP_AIR: f64 = 1006.0;
+const CP_AIR: f64 = moist_air::CP_DRY_AIR;
 
 /// The section.
 pub fn part() -> Result<Part, QualifyError> {

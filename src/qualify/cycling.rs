@@ -4,7 +4,7 @@ use super::car::{Car, PER_S, Setting, c};
 use super::expected::Expected;
 use super::plot::{Look, Plot};
 use super::row::Standing;
-use super::transients::{case, line};
+use super::transients_rows::{case, line};
 use super::{Part, QualifyError};
 
 /// An hour of clutch cycling.
@@ -35,10 +35,10 @@ fn hour(at: Setting) -> Result<Hour, QualifyError> {
         low: Vec::new(),
         fin: Vec::new(),
     };
-    let (mut was, mut stops) = (car.bench.snapshot(false).outside.clutch_engaged, 0.0);
+    let (mut was, mut stops) = (car.bench.outside().clutch_engaged, 0.0);
     for tick in 1..=3600 * PER_S {
         car.bench.advance(1);
-        let engaged = car.bench.snapshot(false).outside.clutch_engaged;
+        let engaged = car.bench.outside().clutch_engaged;
         let now = car.bench.time_s();
         let fin_k = car.bench.plant().at(now, |s| s.fin_t_k);
         h.duty += f64::from(u8::from(engaged)) / f64::from(3600 * PER_S);

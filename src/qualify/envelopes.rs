@@ -9,7 +9,7 @@ use super::section::Section;
 use super::{Part, QualifyError};
 use crate::bay::published::CHRYSLER;
 
-const KPA_PER_PSI: f64 = 6.894_757;
+const KPA_PER_PSI: f64 = crate::constants::PSI_PA / 1e3;
 
 /// High side, low side [kPa gauge] and vent [°C] in the four mildest of those weathers.
 const SATURN: [((f64, f64), (f64, f64), (f64, f64)); 4] = [

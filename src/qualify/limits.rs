@@ -7,6 +7,7 @@ use super::row::{Case, Row, Standing};
 use super::section::Section;
 use super::{Part, QualifyError, air};
 use crate::bench::{Action, BenchError};
+use crate::constants::MICRON_PA;
 use crate::fault::FaultId;
 use crate::knobs::Change;
 use crate::plant::{self, CentreHose, Contents, Inputs, Plant, PlantSpec};
@@ -263,9 +264,6 @@ fn water() -> Result<Vec<Row>, QualifyError> {
     }
     Ok(rows)
 }
-
-/// One micron of mercury [Pa].
-const MICRON_PA: f64 = 0.133_322;
 
 /// What a loop with free water in it comes back to after a short vacuum [Pa]: without oil, so that nothing else
 /// gives off gas.

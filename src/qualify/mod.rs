@@ -11,17 +11,19 @@ mod balances;
 mod bay;
 mod bay_stand;
 mod calorimeter;
-mod car;
+pub mod car;
 mod charge;
 mod components;
 mod cycle;
 mod cycling;
 mod envelopes;
+mod error;
 mod expected;
 mod films;
 mod fit;
 mod known;
 mod limits;
+mod part;
 mod plot;
 mod properties;
 mod row;
@@ -32,62 +34,17 @@ mod signs;
 mod steady;
 mod swap;
 mod transients;
+mod transients_rows;
 
+pub use error::QualifyError;
 pub use expected::{Expected, number};
 pub use known::{BadList, Difference, KnownMisses, SHIPPED};
+pub use part::Part;
 pub use plot::{Band, Look, Plot, Series};
 pub use row::{Case, Row, Standing, Verdict};
 pub use section::Section;
 
 use serde::Serialize;
-
-use crate::bench::{BenchError, Refusal};
-use crate::rig::RigError;
-
-/// Why the guide could not be run.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-pub enum QualifyError {
-    /// A scenario the guide uses is not in the program.
-    #[error("there is no shipped scenario `{0}`")]
-    NoScenario(&'static str),
-    /// A shipped scenario does not load.
-    #[error("{0}")]
-    Scenario(String),
-    /// A bench could not be set up.
-    #[error(transparent)]
-    Bench(#[from] BenchError),
-    /// A rig could not be loaded.
-    #[error(transparent)]
-    Rig(#[from] RigError),
-    /// A bench refused what the guide asked of it.
-    #[error("the bench refused: {0}")]
-    Refusal(#[from] Refusal),
-    /// A section gave up.
-    #[error("section {0} ended without a result")]
-    Lost(&'static str),
-}
-
-/// Rows and plots of a section.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
-pub struct Part {
-    /// Rows.
-    pub rows: Vec<Row>,
-    /// Plots.
-    pub plots: Vec<Plot>,
-}
-
-impl Part {
-    fn extend(&mut self, other: Self) {
-        self.rows.extend(other.rows);
-        self.plots.extend(other.plots);
-    }
-}
-
-impl From<Vec<Row>> for Part {
-    fn from(rows: Vec<Row>) -> Self {
-        Self { rows, plots: Vec::new() }
-    }
-}
 
 /// What came out, section by section.
 #[derive(Clone, Debug, PartialEq, Serialize)]

@@ -1,9 +1,12 @@
 //! The sections of the guide.
 
 use serde::Serialize;
+use strum::VariantArray;
+
+use crate::variants::all;
 
 /// A section.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, VariantArray)]
 #[serde(rename_all = "snake_case")]
 pub enum Section {
     /// Refrigerants, water and moist air.
@@ -26,16 +29,7 @@ pub enum Section {
 
 impl Section {
     /// All, in the order of the guide.
-    pub const ALL: [Self; 8] = [
-        Self::Properties,
-        Self::Steady,
-        Self::Components,
-        Self::Limits,
-        Self::Transients,
-        Self::Balances,
-        Self::Signs,
-        Self::Bay,
-    ];
+    pub const ALL: [Self; Self::VARIANTS.len()] = all();
     /// Name on the command line.
     pub fn key(self) -> &'static str {
         match self {

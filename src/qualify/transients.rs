@@ -5,21 +5,13 @@ use super::car::{Car, IDLE, PER_S};
 use super::expected::Expected;
 use super::fit::two_exponentials;
 use super::plot::{Look, Plot, Series};
-use super::row::{Case, Row, Standing};
-use super::section::Section;
+use super::row::{Row, Standing};
+use super::transients_rows::{case, line};
 use super::{Part, QualifyError, cycling};
 use crate::bench::Action;
 use crate::fault::FaultId;
 use crate::knobs::Change;
 use crate::refrigerant::Refrigerant;
-
-pub(super) fn case(name: &str, source: &'static str, standing: Standing) -> Case {
-    Case::new(Section::Transients, name, source, standing)
-}
-
-pub(super) fn line(name: &str, look: Look, points: Vec<(f64, f64)>) -> Series {
-    Series { name: name.to_owned(), look, dots: false, points }
-}
 
 /// The section.
 pub fn part() -> Result<Part, QualifyError> {

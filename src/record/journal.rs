@@ -202,7 +202,7 @@ mod tests {
                 recurs: Recurs::WhenHot { above_c: 70.5, place: PipePlace::CompressorOutlet },
             },
             Action::Place(Probe::Pipe(PipePlace::ValveInlet)),
-            Action::Place(Probe::Volts("clutch \"coil\" \\ +".into())),
+            Action::Place(Probe::Clamp("clutch \"coil\" \\ +".into())),
             Action::Read(Probe::Air(AirPlace::Vent)),
             Action::JumperBetween(Some(("ground".into(), "a:b".into()))),
             Action::Place(Probe::Meter {

@@ -10,22 +10,11 @@ use feos_core::parameter::{Parameters, PureRecord};
 use feos_core::{Contributions, State};
 use quantity::{GRAM, JOULE, KELVIN, KILOGRAM, METER, MOL, PASCAL, RGAS};
 use serde::Deserialize;
-use thiserror::Error;
 
+use super::correlations::{Correlations, Crossover};
+pub use super::equation_error::EquationError;
 use super::fit::Fit;
 use super::terms;
-use super::transport::{Correlations, Crossover};
-
-/// Why the equation could not be read or solved.
-#[derive(Debug, Error)]
-pub enum EquationError {
-    /// The coefficient file is not what it should be.
-    #[error("the coefficients cannot be read: {0}")]
-    Coefficients(String),
-    /// A property could not be computed.
-    #[error("no solution at {0}")]
-    NoSolution(String),
-}
 
 /// A point given in the coefficient file.
 #[derive(Debug, Clone, Copy, Deserialize)]
@@ -209,7 +198,7 @@ impl Equation {
     /// Boiling liquid and saturated vapour at 0 C.
     pub fn at_0_c(&self) -> Result<[Single; 2], EquationError> {
         let near = self.constants.near_0_c;
-        let [mut p, t] = [near.p_pa, 273.15];
+        let [mut p, t] = [near.p_pa, crate::constants::ZERO_C_K];
         let mut pair = [self.at_pt(p, t, near.rho_l_kg_m3)?, self.at_pt(p, t, near.rho_v_kg_m3)?];
         for _ in 0..20 {
             pair = self.saturation(p, &pair)?;

@@ -23,6 +23,7 @@
 //! ```
 
 mod axis;
+mod correlations;
 mod error;
 mod fit;
 mod grid;
@@ -41,14 +42,17 @@ mod vapour;
 #[cfg(feature = "tables")]
 pub mod equation;
 #[cfg(feature = "tables")]
+mod equation_error;
+#[cfg(feature = "tables")]
 pub mod tabulate;
 #[cfg(feature = "tables")]
 mod terms;
 
 pub use error::TableError;
-pub use range::{CRITICAL_BAND, OutOfRange, RANGE_T_K};
+pub use range::{CRITICAL_BAND, OutOfRange};
 pub use saturation::Saturation;
 pub use state::{Phase, State};
+pub use table::RANGE_T_K;
 pub use transport::{SaturationTransport, Transport};
 
 use table::Table;
@@ -63,27 +67,6 @@ pub struct Refrigerant {
 }
 
 impl Refrigerant {
-    /// R-134a (1,1,1,2-tetrafluoroethane), from the embedded table.
-    ///
-    /// # Panics
-    ///
-    /// Never with the table that is committed: a test reads it.
-    pub fn r134a() -> &'static Refrigerant {
-        Self::by_name("R-134a").expect("the embedded R-134a table is sound")
-    }
-
-    /// The refrigerant of this designation, such as `R-134a`; none when there is no sound table of it.
-    ///
-    /// The first call reads its table, which takes about a millisecond.
-    pub fn by_name(name: &str) -> Option<&'static Refrigerant> {
-        shipped::find(name)?.ok()
-    }
-
-    /// The designations that [`Refrigerant::by_name`] knows: one for each table in `assets/refrigerants`.
-    pub fn names() -> &'static [&'static str] {
-        shipped::names()
-    }
-
     /// Reads a table made by the `tables` command; a damaged file is an error.
     pub fn from_bytes(bytes: &[u8]) -> Result<Self, TableError> {
         Ok(Self { table: Table::from_bytes(bytes)? })

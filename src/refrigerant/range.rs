@@ -2,15 +2,8 @@
 
 use std::fmt;
 
+use super::table::RANGE_SLACK_K;
 use super::{Refrigerant, State};
-
-/// Temperatures (K) between which the tables are valid, -60 C and 160 C; less where the equation of state ends
-/// earlier (R-1234yf: 410 K).
-pub const RANGE_T_K: [f64; 2] = [213.15, 433.15];
-
-/// Slack of [`RANGE_T_K`] (K), less than the tables' own error bound: a state at -60 C exactly is in the range, whatever
-/// the last digits of the interpolation say.
-pub(super) const RANGE_SLACK_K: f64 = 0.005;
 
 /// The critical band: states whose pressure and whose temperature both lie within this share (2 %) of the critical
 /// ones. Heat capacity, compressibility and conductivity diverge there, density hangs on the last digit of the

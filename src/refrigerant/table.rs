@@ -7,13 +7,19 @@
 //! list is a u32 count and that many f64; a fit is its unit, its two spans and the rows of coefficients.
 
 use super::axis::Axis;
+use super::correlations::{Correlations, Crossover};
 use super::error::TableError;
 use super::fit::Fit;
 use super::grid::{CURVES, Grid, Node, SLOPES};
 use super::hermite::Knot;
-use super::range::{RANGE_SLACK_K, RANGE_T_K};
 use super::saturation::{SATURATION_CURVES, SATURATION_LANES, SaturationLine, T, WIDEST_CELL};
-use super::transport::{Correlations, Crossover};
+
+/// Temperatures (K) between which the tables are valid, -60 C and 160 C; less where the equation of state ends
+/// earlier (R-1234yf: 410 K).
+pub const RANGE_T_K: [f64; 2] = [213.15, 433.15];
+/// Slack of [`RANGE_T_K`] (K), less than the tables' own error bound: a state at -60 C exactly is in the range, whatever
+/// the last digits of the interpolation say.
+pub(super) const RANGE_SLACK_K: f64 = 0.005;
 
 const MARK: &[u8; 8] = b"PINTLE-R";
 const LAYOUT: u32 = 2;

@@ -1,13 +1,13 @@
 //! Makes a property table from the equation of state (feature `tables` only).
 
 use super::axis::Axis;
+use super::correlations::Heat;
 use super::equation::{Equation, EquationError, Single};
 use super::grid::{CURVES, Grid, Node};
 use super::hermite::Knot;
-use super::range::RANGE_T_K;
 use super::saturation::{SATURATION_LANES, SaturationLine};
+use super::table::RANGE_T_K;
 use super::table::{Facts, Table};
-use super::transport::Heat;
 
 /// The table reaches this far below 1 Pa in ln p, for the soft stop of the saturation line.
 const BOTTOM_MARGIN: f64 = 0.25;

@@ -3,7 +3,7 @@
 
 use serde_json::Value;
 
-use super::equation::EquationError;
+use super::equation_error::EquationError;
 
 /// A kind of term: its name, its whole numbers, its other numbers.
 type Kind = (&'static str, &'static [&'static str], &'static [&'static str]);

@@ -2,13 +2,13 @@
 
 use std::path::Path;
 
-use super::Scenario;
 use super::check::{FORMAT, validate};
 use super::explain::parse;
 use super::locate::locate;
 use super::nearest::hint;
-use super::shipped::{SHIPPED, by_id};
 use super::source::{BadFile, Position, Problem, read_text};
+use super::{SHIPPED, Scenario};
+use crate::assets::by_id;
 
 /// Largest scenario file that is read [bytes].
 pub const LARGEST_BYTES: u64 = 1_000_000;
@@ -19,7 +19,7 @@ const MOST_NAMED: usize = 50;
 pub fn load(name: &str) -> Result<Scenario, BadFile> {
     let path = Path::new(name);
     if path.is_dir() || !path.exists() {
-        if let Some(shipped) = by_id(name) {
+        if let Some(shipped) = by_id(SHIPPED, name) {
             return from_text(shipped.file, shipped.text);
         }
         let like_a_path = name.contains(['/', '\\']) || name.ends_with(".ron");

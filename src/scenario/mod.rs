@@ -6,18 +6,18 @@ mod explain;
 pub mod load;
 mod locate;
 pub mod nearest;
-mod shipped;
 pub mod source;
 
+pub use crate::assets::{SCENARIOS as SHIPPED, Shipped};
 pub(crate) use explain::parse;
 pub use load::load;
-pub use shipped::{SHIPPED, Shipped};
 pub use source::{BadFile, Problem};
 
 use serde::{Deserialize, Serialize};
 
 use crate::bay::BaySetup;
 use crate::fault::{FaultId, Recurs};
+use crate::instrument::Tool;
 use crate::knobs::{Change, Controls};
 
 /// What kind of session a scenario makes.
@@ -74,106 +74,6 @@ pub struct Moment {
     pub at_s: f64,
     /// What changes.
     pub change: Change,
-}
-
-/// A tool that can lie on the bench.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Tool {
-    /// Manifold gauge set with hoses.
-    GaugeSet,
-    /// Clamp thermometer for pipes.
-    PipeThermometer,
-    /// Thermometer for air.
-    AirThermometer,
-    /// Voltmeter.
-    Voltmeter,
-    /// Fused jumper lead.
-    Jumper,
-    /// A look into the sight glass.
-    SightGlass,
-    /// Digital multimeter with two leads.
-    Meter,
-    /// Test lamp.
-    TestLamp,
-    /// Clamp ammeter.
-    ClampAmmeter,
-    /// Reader of the control units' values and codes.
-    Reader,
-    /// Absolute vacuum gauge.
-    VacuumGauge,
-    /// Scales under the vessels, and the measuring glass for oil.
-    Scales,
-    /// Infrared thermometer, with a roll of black tape.
-    InfraredThermometer,
-    /// Psychrometer: a wet and a dry bulb in an air stream of its own.
-    Psychrometer,
-    /// Airflow meter with a hood over the vents.
-    AirflowMeter,
-    /// Electronic leak detector.
-    LeakDetector,
-    /// Soap solution in a spray bottle.
-    SoapSolution,
-    /// Ultraviolet lamp for leak dye.
-    UvLamp,
-    /// Refrigerant identifier.
-    Identifier,
-    /// Ear, hand, eye and nose; always there, whether or not a scenario lists them.
-    Senses,
-}
-
-impl Tool {
-    /// All tools in the order they lie on the bench. Senses are not among them: they cannot be left out.
-    pub const ALL: [Self; 19] = [
-        Self::GaugeSet,
-        Self::PipeThermometer,
-        Self::AirThermometer,
-        Self::Voltmeter,
-        Self::Jumper,
-        Self::SightGlass,
-        Self::Meter,
-        Self::TestLamp,
-        Self::ClampAmmeter,
-        Self::Reader,
-        Self::VacuumGauge,
-        Self::Scales,
-        Self::InfraredThermometer,
-        Self::Psychrometer,
-        Self::AirflowMeter,
-        Self::LeakDetector,
-        Self::SoapSolution,
-        Self::UvLamp,
-        Self::Identifier,
-    ];
-    /// Plain name.
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::GaugeSet => "Gauge set",
-            Self::PipeThermometer => "Pipe thermometer",
-            Self::AirThermometer => "Air thermometer",
-            Self::Voltmeter => "Voltmeter",
-            Self::Jumper => "Jumper lead, fused",
-            Self::SightGlass => "Sight glass",
-            Self::Meter => "Multimeter",
-            Self::TestLamp => "Test lamp",
-            Self::ClampAmmeter => "Clamp ammeter",
-            Self::Reader => "Control unit reader",
-            Self::VacuumGauge => "Vacuum gauge",
-            Self::Scales => "Scales and oil glass",
-            Self::InfraredThermometer => "Infrared thermometer",
-            Self::Psychrometer => "Psychrometer",
-            Self::AirflowMeter => "Airflow meter",
-            Self::LeakDetector => "Leak detector",
-            Self::SoapSolution => "Soap solution",
-            Self::UvLamp => "UV lamp",
-            Self::Identifier => "Refrigerant identifier",
-            Self::Senses => "Your own senses",
-        }
-    }
-    /// It has a use in the service bay alone: it hangs on a vessel or a machine there, or looks for the dye put in there.
-    pub fn needs_bay(self) -> bool {
-        matches!(self, Self::VacuumGauge | Self::Scales | Self::UvLamp | Self::Identifier)
-    }
 }
 
 impl Scenario {

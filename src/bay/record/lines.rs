@@ -1,9 +1,12 @@
 //! The lines of the work record.
 
+use strum::VariantArray;
+
 use crate::bay::RecordField;
+use crate::variants::all;
 
 /// Where a line stands on the sheet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, VariantArray)]
 pub enum Section {
     /// As it came.
     Before,
@@ -23,8 +26,7 @@ pub enum Section {
 
 impl Section {
     /// All, as they stand on the sheet.
-    pub const ALL: [Self; 7] =
-        [Self::Before, Self::Recovery, Self::Repair, Self::Hold, Self::Vacuum, Self::Filling, Self::After];
+    pub const ALL: [Self; Self::VARIANTS.len()] = all();
     /// Heading.
     pub fn title(self) -> &'static str {
         match self {
@@ -52,28 +54,7 @@ pub struct LineInfo {
 
 impl RecordField {
     /// All, in the order of the enum.
-    pub const ALL: [Self; 20] = [
-        Self::Refrigerant,
-        Self::RecoveredG,
-        Self::OilRecoveredMl,
-        Self::CylinderLabel,
-        Self::PartReplaced,
-        Self::LeakPlace,
-        Self::NitrogenBar,
-        Self::NitrogenHeldMin,
-        Self::NitrogenChangeBar,
-        Self::VacuumPa,
-        Self::PumpedMin,
-        Self::RisePa,
-        Self::OilAddedMl,
-        Self::ChargedG,
-        Self::LowBeforeBar,
-        Self::HighBeforeBar,
-        Self::VentBeforeC,
-        Self::LowAfterBar,
-        Self::HighAfterBar,
-        Self::VentAfterC,
-    ];
+    pub const ALL: [Self; Self::VARIANTS.len()] = all();
 
     /// Title, unit and place on the sheet.
     pub fn line(self) -> LineInfo {

@@ -4,8 +4,9 @@ use super::Mark;
 use crate::bay::RecordField;
 use crate::bay::facts::Facts;
 use crate::bay::oil_balance::oil_ml;
-use crate::instrument::{AirPlace, Probe, limit};
-use crate::units::ZERO_C_K;
+use crate::constants::{BAR_PA, FLUID_OUNCE_ML, MICRON_PA, MM_HG_PA, OUNCE_KG, POUND_KG, PSI_PA, ZERO_C_K};
+use crate::instrument::{AirPlace, Probe};
+use crate::units::Kelvin;
 
 /// What kind of number a line takes.
 #[derive(Clone, Copy, PartialEq)]
@@ -44,9 +45,9 @@ impl Quantity {
         let hold = truth.nitrogen.unwrap_or_default();
         let value = |x: Option<(f64, f64)>| x.map_or(0.0, |(value, _)| value);
         let (before, after) = (&truth.before, &truth.after);
-        let low = limit(&Probe::LowGauge, 0.0) / 1e5;
-        let high = limit(&Probe::HighGauge, 0.0) / 1e5;
-        let air = limit(&Probe::Air(AirPlace::Vent), 0.0);
+        let low = Probe::LowGauge.limit(0.0) / 1e5;
+        let high = Probe::HighGauge.limit(0.0) / 1e5;
+        let air = Probe::Air(AirPlace::Vent).limit(0.0);
         let (kind, number, tolerance) = match field {
             F::Refrigerant | F::CylinderLabel | F::PartReplaced | F::LeakPlace => return None,
             F::RecoveredG => (Kind::Grams, truth.recovered_kg * 1e3, grams(truth.recovered_kg * 1e3)),
@@ -88,12 +89,12 @@ impl Quantity {
         // The number as it would be in the unit of the line if it was written in another.
         let slips: &[(f64, &str)] = match self.kind {
             Kind::Grams => &[
-                (written * 453.592, "that is pounds, not grams"),
-                (written * 28.3495, "that is ounces, not grams"),
+                (written * POUND_KG * 1e3, "that is pounds, not grams"),
+                (written * OUNCE_KG * 1e3, "that is ounces, not grams"),
                 (written * 1e3, "that is kilograms, not grams"),
             ],
             Kind::Millilitres => &[
-                (written * 29.5735, "that is fluid ounces, not millilitres"),
+                (written * FLUID_OUNCE_ML, "that is fluid ounces, not millilitres"),
                 (written * 1e3, "that is litres, not millilitres"),
             ],
             Kind::Minutes => &[
@@ -102,18 +103,19 @@ impl Quantity {
             ],
             Kind::GaugeBar => &[
                 (written - bar, "that is absolute; a gauge counts from the air"),
-                (written * 0.068_947_6, "that is psi, not bar"),
+                (written * PSI_PA / BAR_PA, "that is psi, not bar"),
                 (written / 100.0, "that is kPa, not bar"),
             ],
-            Kind::ChangeBar => {
-                &[(written * 0.068_947_6, "that is psi, not bar"), (written / 100.0, "that is kPa, not bar")]
-            }
+            Kind::ChangeBar => &[
+                (written * PSI_PA / BAR_PA, "that is psi, not bar"),
+                (written / 100.0, "that is kPa, not bar"),
+            ],
             Kind::VacuumPa => &[
-                (written * 0.133_322, "that is microns, not pascals"),
-                (written * 133.322, "that is millimetres of mercury, not pascals"),
+                (written * MICRON_PA, "that is microns, not pascals"),
+                (written * MM_HG_PA, "that is millimetres of mercury, not pascals"),
                 (written * 100.0, "that is millibars, not pascals"),
             ],
-            Kind::Celsius => &[((written - 32.0) / 1.8, "that is degrees Fahrenheit, not Celsius")],
+            Kind::Celsius => &[(Kelvin::from_f(written).c(), "that is degrees Fahrenheit, not Celsius")],
         };
         let nearest = slips.iter().min_by(|a, b| off(a.0).total_cmp(&off(b.0)));
         match nearest.filter(|(meant, _)| off(*meant) <= self.tolerance) {

@@ -1,8 +1,10 @@
 //! Whether readings belong to one moment in which things stood still.
 
-use super::{TOGETHER_S, Verdict};
+use super::Verdict;
 use crate::instrument::{Probe, Reading};
 
+/// Readings of one sum belong to one moment: furthest apart [s] (common practice, no source).
+pub const TOGETHER_S: f64 = 60.0;
 /// How far back the notebook is looked through for whether things stood still [s].
 const SETTLED_S: f64 = 180.0;
 /// Ticks in a second.

@@ -84,7 +84,7 @@ proptest! {
 
     #[test]
     fn nothing_breaks_a_circuit(deeds in prop::collection::vec(deed(), 1..6)) {
-        for (rig, spec) in Rig::circuits() {
+        for (rig, spec) in circuits() {
             let mut c = Circuit::new(&spec);
             let ids: Vec<&String> =
                 spec.parts.iter().map(|p| &p.id).chain(spec.supplies.iter().map(|s| &s.id)).collect();

@@ -4,15 +4,31 @@ mod any;
 mod compact_car;
 mod parts;
 
+use std::fs;
+use std::path::Path;
+
 use super::*;
-use crate::rig::Rig;
 
 pub(super) const TICK: f64 = 0.05;
 
 /// The circuit of a rig.
 pub(super) fn spec(rig: &str) -> CircuitSpec {
-    let found = Rig::circuits().find(|(id, _)| *id == rig);
+    let found = circuits().into_iter().find(|(id, _)| id == rig);
     found.unwrap_or_else(|| panic!("no circuit of {rig}")).1
+}
+
+/// The circuits of the shipped rigs, read from their files.
+pub(super) fn circuits() -> Vec<(String, CircuitSpec)> {
+    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let root = here.ancestors().find(|folder| folder.join("assets/rigs").is_dir()).expect("assets");
+    let mut folders: Vec<_> =
+        fs::read_dir(root.join("assets/rigs")).unwrap().map(|entry| entry.unwrap().path()).collect();
+    folders.sort();
+    let read = |folder: &Path| {
+        let text = fs::read_to_string(folder.join("circuit.ron")).ok()?;
+        Some((folder.file_name()?.to_string_lossy().into_owned(), ron::from_str(&text).ok()?))
+    };
+    folders.iter().filter_map(|folder| read(folder)).collect()
 }
 
 /// Everything asked for on a hot day: 14 bar in the liquid line, 2 bar in the suction line, fins at 10 °C.

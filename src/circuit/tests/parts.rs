@@ -36,7 +36,7 @@ fn a_fuse_melts_within_the_times_of_the_standard() {
 /// Every file: names that exist once, relays with coil and contact, every point with its place in the drawing.
 #[test]
 fn every_file_fits() {
-    let rigs: Vec<_> = Rig::circuits().collect();
+    let rigs = circuits();
     assert_eq!(rigs.len(), 5, "a circuit that does not parse is left out of this list");
     for (rig, spec) in rigs {
         assert_eq!(spec.problems(), Vec::<String>::new(), "{rig}");

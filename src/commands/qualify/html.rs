@@ -1,12 +1,9 @@
 //! The guide as one HTML file that needs nothing else: style and pictures are inside.
 
-use super::{ABOUT, Frame, HTML_BEGINS, by_case, summary, svg};
+use super::escape::escape;
+use super::frame::{ABOUT, Frame, HTML_BEGINS, by_case, summary};
+use super::svg;
 use crate::qualify::{Report, Row, Tally, Verdict};
-
-/// Text in HTML.
-pub fn escape(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
-}
 
 const STYLE: &str = "\
 :root{color-scheme:light}\

@@ -1,6 +1,6 @@
 //! The guide as Markdown.
 
-use super::{ABOUT, Frame, MARKDOWN_BEGINS, by_case, summary};
+use super::frame::{ABOUT, Frame, MARKDOWN_BEGINS, by_case, summary};
 use crate::qualify::{Report, Row, Tally, Verdict};
 
 /// A cell: no bars, no line ends.

@@ -1,6 +1,8 @@
 //! `pintle qualify`: the model against published data, as a table, a Markdown or an HTML report.
 
 mod date;
+mod escape;
+mod frame;
 mod html;
 mod markdown;
 mod svg;
@@ -12,10 +14,12 @@ use std::path::{Path, PathBuf};
 use serde::Serialize;
 
 use super::failure::Failure;
+use super::listing::print_json;
 use crate::qualify::{self, Difference, KnownMisses, Plot, Report, Row, SHIPPED, Section, Tally, Verdict};
 use crate::record::NewFile;
 use crate::record::new_file::Replace;
 use crate::scenario::nearest::hint;
+use frame::{ABOUT, Frame, HTML_BEGINS, MARKDOWN_BEGINS};
 
 /// Arguments of `pintle qualify`.
 #[derive(Clone, Debug, clap::Args)]
@@ -37,24 +41,6 @@ pub struct QualifyArgs {
     json: bool,
 }
 
-/// What a report says about itself besides its rows.
-pub struct Frame {
-    /// Version of the program.
-    pub version: &'static str,
-    /// Day of the run, UTC.
-    pub date: String,
-}
-
-/// What a guide of this kind is and is not; the same words in every report.
-pub const ABOUT: [&str; 3] = [
-    "Each row compares what the model gives now with a value from a named source. Nothing here is stored: every value \
-     was computed by this run.",
-    "The practice follows, in spirit, the objective tests of 14 CFR Part 60 (flight simulators) and ANSI/ANS-3.5 \
-     (power-plant simulators): fixed criteria, documented reference data, exceptions recorded by name, all of it run \
-     again at every change. It claims conformity with neither.",
-    "Pintle is a training aid. This guide is no certificate, and its numbers replace no service manual.",
-];
-
 fn section(text: &str) -> Result<Section, String> {
     Section::by_key(text)
         .ok_or_else(|| format!("there is no such section ({})", hint(text, Section::ALL.map(Section::key))))
@@ -65,10 +51,6 @@ enum Form {
     Html,
     Markdown,
 }
-
-/// First line of a report, by which one of ours is known again and may be written over.
-const HTML_BEGINS: &str = "<!DOCTYPE html>\n<!-- pintle qualify -->\n";
-const MARKDOWN_BEGINS: &str = "# Pintle: qualification guide\n";
 
 /// Begin a report before anything is run, so that a bad path costs no time.
 fn begin(path: &Path) -> Result<(Form, NewFile), Failure> {
@@ -114,7 +96,7 @@ pub fn run(args: &QualifyArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let rows: Vec<Row> = report.rows().cloned().collect();
     let difference = known.compare(&sections, &rows);
     if args.json {
-        super::print_json(out, &Outcome::of(&report, &frame))?;
+        print_json(out, &Outcome::of(&report, &frame))?;
     } else {
         terminal::print(out, &report, args.all)?;
     }
@@ -184,32 +166,4 @@ impl<'a> Outcome<'a> {
             plots: report.sections.iter().flat_map(|(_, part)| &part.plots).collect(),
         }
     }
-}
-
-/// The summary line, the same everywhere.
-pub fn summary(tally: &Tally) -> String {
-    let mut text = format!("{} of {} rows within tolerance", tally.within, tally.rows);
-    let mut add = |n: usize, words: &str| {
-        if n > 0 {
-            text.push_str(&format!("; {n} {words}"));
-        }
-    };
-    add(tally.new, "out of tolerance");
-    add(tally.known, "out of tolerance with a known reason");
-    add(tally.not_modelled, "of those not modelled yet");
-    add(tally.off_memory, "off values from memory, which cannot fail");
-    add(tally.reported, "contested in the sources, reported only");
-    text
-}
-
-/// Rows of a section by case, in order of first appearance.
-pub fn by_case(rows: &[Row]) -> Vec<(&str, Vec<&Row>)> {
-    let mut cases: Vec<(&str, Vec<&Row>)> = Vec::new();
-    for row in rows {
-        match cases.iter_mut().find(|(name, _)| *name == row.case) {
-            Some((_, list)) => list.push(row),
-            None => cases.push((&row.case, vec![row])),
-        }
-    }
-    cases
 }

@@ -3,7 +3,7 @@
 //! Colours are the blue and vermillion of Okabe & Ito's palette, which people with any colour vision tell apart; shape
 //! and dashes say the same again.
 
-use super::html::escape;
+use super::escape::escape;
 use crate::qualify::{Expected, Look, Plot, Row, Series, Verdict, number};
 
 const BLUE: &str = "#0072b2";

@@ -2,7 +2,7 @@
 
 use std::io::Write;
 
-use super::{by_case, summary};
+use super::frame::{by_case, summary};
 use crate::commands::Failure;
 use crate::qualify::{Report, Row, Tally, Verdict};
 

@@ -11,7 +11,7 @@ use crate::bay::{RecordField, RecordValue};
 use crate::desk::panels::parts::{SMALL, body, heading, small};
 use crate::desk::panels::words::signed;
 use crate::desk::theme::Theme;
-use crate::instrument::{AirPlace, Probe, limit};
+use crate::instrument::{AirPlace, Probe};
 use crate::units::{GaugePa, Kelvin};
 
 /// Height of one scale with its words [pt].
@@ -54,12 +54,12 @@ fn written(hands: &Hands, after: bool) -> Performance {
     } else {
         (F::LowBeforeBar, F::HighBeforeBar, F::VentBeforeC)
     };
-    let gauge = |field, probe: Probe| of(field).map(|bar| (bar * 1e5, limit(&probe, bar * 1e5)));
+    let gauge = |field, probe: Probe| of(field).map(|bar| (bar * 1e5, probe.limit(bar * 1e5)));
     Performance {
         low_pa: gauge(low, Probe::LowGauge),
         high_pa: gauge(high, Probe::HighGauge),
         vent_k: of(vent)
-            .map(|c| (Kelvin::from_c(c).0, limit(&Probe::Air(AirPlace::Vent), Kelvin::from_c(c).0))),
+            .map(|c| (Kelvin::from_c(c).0, Probe::Air(AirPlace::Vent).limit(Kelvin::from_c(c).0))),
     }
 }
 

@@ -14,10 +14,9 @@ use crate::desk::panels::parts::{
 };
 use crate::desk::panels::words;
 use crate::desk::{Command, DeskView, fonts};
-use crate::instrument::Probe;
 use crate::lesson::cautions;
-use crate::lesson::timeline::{probe_words, words as action_words};
-use crate::procedure::{self, Guide, Look, Part, Procedure, SHIPPED, Step, Turn, Until, unit};
+use crate::lesson::timeline::words as action_words;
+use crate::procedure::{self, Guide, Look, Part, Procedure, SHIPPED, Step, Turn, Until};
 
 /// What the drawing is to frame.
 pub fn look(hands: &Hands) -> Option<Look> {
@@ -204,21 +203,21 @@ fn deed(action: &Action) -> String {
 /// What a part of a step asks for.
 fn part_words(view: &DeskView, step: &Step, part: &Part) -> String {
     match part {
-        Part::Do(Action::Place(probe), _) => format!("Put in place: {}", probe_words(probe)),
+        Part::Do(Action::Place(probe), _) => format!("Put in place: {}", probe.name()),
         Part::Do(action, _) => capital(&deed(action)),
         Part::Wait(left_s) if *left_s > 0.0 => format!("Wait: {} left", words::clock(*left_s)),
         Part::Wait(_) => "Waited".into(),
         Part::Until(_) => step.until.as_ref().map_or_else(String::new, |until| until_words(view, until)),
-        Part::Read(probe, _) => format!("Write down: {}", probe_words(probe)),
+        Part::Read(probe, _) => format!("Write down: {}", probe.name()),
     }
 }
 
 /// What is waited for, in the reader's units where there is a point on a scale.
 fn until_words(view: &DeskView, until: &Until) -> String {
     let value = |v: f64| words::value(view.units, &until.probe, v);
-    let change = |v: f64| match &until.probe {
-        Probe::RecoveryScale | Probe::ChargingScale => format!("{:.0} g", 1e3 * v),
-        probe => format!("{v} {}", unit(probe)),
+    let change = |v: f64| match until.probe.unit() {
+        "kg" => format!("{:.0} g", 1e3 * v),
+        unit => format!("{v} {unit}"),
     };
     let how = match until.turn() {
         Some(Turn::Below(v)) => format!("below {}", value(v)),
@@ -227,5 +226,5 @@ fn until_words(view: &DeskView, until: &Until) -> String {
         Some(Turn::RisesBy(v)) => format!("risen by {}", change(v)),
         None => "steady".into(),
     };
-    format!("Watch: {} {how}", probe_words(&until.probe))
+    format!("Watch: {} {how}", until.probe.name())
 }

@@ -5,25 +5,13 @@ use egui::Ui;
 use super::hands::Hands;
 use crate::desk::Command;
 use crate::desk::panels::parts::{choice, heading, small};
-use crate::desk::panels::tools::{in_use, state_of, touches};
-use crate::scenario::Tool;
+use crate::desk::panels::tools::{in_use, state_of};
+use crate::instrument::{Shelf, Tool};
 
 /// The page.
 pub fn instruments(ui: &mut Ui, hands: &mut Hands) {
-    group(ui, hands, "Leak search", &[Tool::LeakDetector, Tool::SoapSolution, Tool::UvLamp]);
-    group(
-        ui,
-        hands,
-        "Temperature and air",
-        &[
-            Tool::PipeThermometer,
-            Tool::AirThermometer,
-            Tool::InfraredThermometer,
-            Tool::Psychrometer,
-            Tool::AirflowMeter,
-            Tool::SightGlass,
-        ],
-    );
+    group(ui, hands, "Leak search", Shelf::LeakSearch);
+    group(ui, hands, "Temperature and air", Shelf::Air);
     small(
         ui,
         hands.view.theme,
@@ -32,9 +20,11 @@ pub fn instruments(ui: &mut Ui, hands: &mut Hands) {
 }
 
 /// Tools two abreast, and below them the places of the one in hand.
-fn group(ui: &mut Ui, hands: &mut Hands, title: &str, tools: &[Tool]) {
+fn group(ui: &mut Ui, hands: &mut Hands, title: &str, shelf: Shelf) {
     let theme = hands.view.theme;
-    let here: Vec<Tool> = tools.iter().copied().filter(|tool| hands.view.scenario.has(*tool)).collect();
+    let scenario = hands.view.scenario;
+    let on_it = |tool: &Tool| tool.shelf() == shelf && scenario.has(*tool);
+    let here: Vec<Tool> = Tool::ALL.into_iter().filter(on_it).collect();
     if here.is_empty() {
         return;
     }
@@ -52,7 +42,7 @@ fn group(ui: &mut Ui, hands: &mut Hands, title: &str, tools: &[Tool]) {
         });
     }
     if let Some(tool) = in_hand.filter(|tool| here.contains(tool)) {
-        small(ui, theme, touches(tool));
+        small(ui, theme, tool.touches());
         let waited = hands.draft.pending.clone();
         in_use(ui, hands.view, tool, hands.draft, hands.out);
         if hands.draft.pending != waited {

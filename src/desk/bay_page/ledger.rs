@@ -9,7 +9,6 @@ use crate::bay::oil_balance::oil_ml;
 use crate::desk::fonts;
 use crate::desk::panels::parts::{BODY, SMALL, body, capital, card, heading, row, small, write};
 use crate::desk::panels::words::signed;
-use crate::plant::Vessel;
 
 /// The page.
 pub fn ledger(ui: &mut Ui, hands: &Hands) {
@@ -66,7 +65,7 @@ fn full(ui: &mut Ui, hands: &Hands, ledger: &Ledger) {
     let whole = ledger.found_kg().max(1e-6);
     share(ui, hands, "In the loop", ledger.loop_kg, whole);
     share(ui, hands, "In the hoses", ledger.hoses_kg, whole);
-    for (vessel, kg) in Vessel::ALL.into_iter().zip(ledger.vessels_kg) {
+    for (vessel, &kg) in ledger.vessels_kg.iter() {
         share(ui, hands, &format!("In the {}", vessel.name()), kg, whole);
     }
     share(ui, hands, "Let out", ledger.released_kg, whole);

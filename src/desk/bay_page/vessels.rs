@@ -39,7 +39,7 @@ pub fn vessel(ui: &mut Ui, plan: &Plan, hands: &mut Hands, vessel: Vessel) {
     };
     let room = head(ui, plan, hands, end, title);
     let face = hands.face.vessels[vessel as usize];
-    let valve = hands.face.bay.valves[vessel as usize];
+    let valve = hands.face.bay.valves[vessel];
     let how = match (vessel, valve) {
         (Vessel::Charging, _) => Body::Glass,
         (_, VesselValve::Liquid) => Body::Inverted,

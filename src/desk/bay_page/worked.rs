@@ -12,15 +12,6 @@ use crate::desk::panels::words;
 use crate::instrument::{Probe, Reading};
 use crate::refrigerant::Refrigerant;
 
-/// Values, in the order of the list.
-const VALUES: [WorkedValue; 6] = [
-    WorkedValue::Superheat,
-    WorkedValue::Subcooling,
-    WorkedValue::Approach,
-    WorkedValue::Split,
-    WorkedValue::Saturation,
-    WorkedValue::Absolute,
-];
 /// Readings shown at most, newest first.
 const MOST: usize = 14;
 
@@ -44,34 +35,15 @@ impl Default for Sum {
     }
 }
 
-/// Units that a value can be given in, and how they are written.
-fn units(what: WorkedValue) -> &'static [(WorkedUnit, &'static str, &'static str)] {
-    match what {
-        WorkedValue::Absolute => &[
-            (WorkedUnit::Bar, "bar", "Unit: bar"),
-            (WorkedUnit::Kilopascal, "kPa", "Unit: kilopascal"),
-            (WorkedUnit::Psi, "psi", "Unit: psi"),
-        ],
-        WorkedValue::Saturation => &[
-            (WorkedUnit::Celsius, "°C", "Unit: degrees Celsius"),
-            (WorkedUnit::Fahrenheit, "°F", "Unit: degrees Fahrenheit"),
-        ],
-        _ => &[
-            (WorkedUnit::Kelvin, "K", "Unit: kelvin, a difference"),
-            (WorkedUnit::FahrenheitDegrees, "°F difference", "Unit: Fahrenheit degrees, a difference"),
-        ],
-    }
-}
-
 /// The page.
 pub fn worked(ui: &mut Ui, hands: &mut Hands) {
     let theme = hands.view.theme;
     heading(ui, theme, "Work out");
-    for row in VALUES.chunks(2) {
+    for row in WorkedValue::ALL.chunks(2) {
         ui.columns(2, |columns| {
             for (column, &what) in columns.iter_mut().zip(row) {
                 if choice(column, theme, &capital(what.name()), "", hands.page.sum.what == what).clicked() {
-                    let unit = units(what)[0].0;
+                    let unit = what.units()[0];
                     hands.page.sum = Sum { what, unit, ..Sum::default() };
                 }
             }
@@ -97,7 +69,7 @@ fn readings(ui: &mut Ui, hands: &mut Hands) {
     }
     for (index, reading) in here {
         let at = words::clock(reading.tick as f64 * TICK_S);
-        let name = format!("{at}  {}", words::place(hands.view, &reading.probe));
+        let name = format!("{at}  {}", reading.probe.short());
         let value = words::value(hands.view.units, &reading.probe, reading.value);
         let chosen = hands.page.sum.readings.contains(&index);
         if ui.push_id(index, |ui| choice(ui, theme, &name, &value, chosen)).inner.clicked() {
@@ -115,14 +87,23 @@ fn readings(ui: &mut Ui, hands: &mut Hands) {
 fn answer(ui: &mut Ui, hands: &mut Hands) {
     let theme = hands.view.theme;
     heading(ui, theme, "Your answer");
-    let choices = units(hands.page.sum.what);
+    let choices = hands.page.sum.what.units();
     let mut entered = false;
     ui.horizontal(|ui| {
         entered = entry(ui, theme, "Answer", "number", &mut hands.page.sum.answer, 90.0);
         let width = (ui.available_width() - 6.0 * (choices.len() - 1) as f32) / choices.len() as f32;
-        for (unit, word, name) in choices {
+        for unit in choices {
             let (rect, _) = ui.allocate_exact_size(vec2(width, 24.0), egui::Sense::hover());
-            if one_of(ui, theme, rect, word, name, hands.page.sum.unit == *unit).clicked() {
+            if one_of(
+                ui,
+                theme,
+                rect,
+                unit.symbol(),
+                &format!("Unit: {}", unit.name()),
+                hands.page.sum.unit == *unit,
+            )
+            .clicked()
+            {
                 hands.page.sum.unit = *unit;
             }
         }
@@ -153,8 +134,7 @@ fn verdicts(ui: &mut Ui, hands: &Hands) {
         let checked: Worked =
             check_in(notebook, &work.readings, work.what, work.answer, work.unit, refrigerant, ambient_pa);
         card(ui, theme, if checked.right() { theme.good } else { theme.line }, |ui| {
-            let unit =
-                units(work.what).iter().find(|(u, ..)| *u == work.unit).map_or("", |(_, word, _)| word);
+            let unit = work.unit.symbol();
             let at = words::clock(work.tick as f64 * TICK_S);
             small(ui, theme, &format!("{at}  {}: {} {unit}", capital(work.what.name()), work.answer));
             body(ui, theme, &checked.to_string());

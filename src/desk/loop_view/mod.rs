@@ -169,7 +169,7 @@ fn points(
 
 /// Ports, air and sight glass; they exist in the folded drawing only.
 fn other_places(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>, plan: &Plan) {
-    use crate::scenario::Tool;
+    use crate::instrument::Tool;
     let s = plan.s;
     let port = |p: Pos2, x: f32, y: f32| plan.at(p) + egui::vec2(x, y) * 16.0 * s;
     places::place(ui, view, out, Target::HighPort, port(spots::HIGH_PORT, -1.0, 0.0), 8.0 * s, "");

@@ -6,8 +6,7 @@ use egui::{Pos2, Rect, Sense, Stroke, Ui, Vec2, vec2};
 use crate::bench::Action;
 use crate::desk::theme::{FOCUS_RING, Theme};
 use crate::desk::{Command, DeskView, fonts, panels};
-use crate::instrument::{AirPlace, PipePlace, Probe};
-use crate::scenario::Tool;
+use crate::instrument::{AirPlace, PipePlace, Probe, Tool};
 use crate::units::{Kelvin, Units};
 
 /// Something in the drawing a tool can touch.
@@ -28,12 +27,7 @@ pub enum Target {
 impl Target {
     /// The tool that fits here.
     pub fn tool(self) -> Tool {
-        match self {
-            Self::Pipe(_) => Tool::PipeThermometer,
-            Self::Air(_) => Tool::AirThermometer,
-            Self::LowPort | Self::HighPort => Tool::GaugeSet,
-            Self::SightGlass => Tool::SightGlass,
-        }
+        self.probe().tool()
     }
 
     /// The probe this makes.

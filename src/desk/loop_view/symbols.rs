@@ -170,20 +170,32 @@ pub fn bulb(painter: &Painter, bulb: Pos2, cap: Pos2, s: f32, theme: &Theme) {
     );
 }
 
+/// A bottle without its outline, filled to a level where one is known. Returns where the liquid ends at the top.
+fn bottle(
+    painter: &Painter,
+    rect: Rect,
+    round: f32,
+    s: f32,
+    level: Option<f32>,
+    theme: &Theme,
+) -> Option<f32> {
+    let back = if level.is_some() { Theme::mix(theme.ground, theme.liquid, 0.06) } else { theme.raised };
+    painter.rect(rect, round, back, Stroke::NONE, StrokeKind::Middle);
+    let top = egui::lerp(rect.bottom() - 3.0 * s..=rect.top() + 3.0 * s, level?.clamp(0.0, 1.0));
+    let pool = Rect::from_min_max(pos2(rect.left(), top), rect.max);
+    painter.with_clip_rect(pool.intersect(painter.clip_rect())).rect_filled(
+        rect,
+        round,
+        Theme::mix(theme.ground, theme.liquid, 0.42),
+    );
+    Some(top)
+}
+
 /// The receiver-drier: bottle with its dip tube, desiccant and level.
 pub fn receiver(painter: &Painter, rect: Rect, s: f32, level: Option<f32>, theme: &Theme) {
     let wall = Stroke::new(2.0 * s, theme.high);
     let round = 12.0 * s;
-    let back = if level.is_some() { Theme::mix(theme.ground, theme.liquid, 0.06) } else { theme.raised };
-    painter.rect(rect, round, back, Stroke::NONE, StrokeKind::Middle);
-    if let Some(level) = level {
-        let top = egui::lerp(rect.bottom() - 3.0 * s..=rect.top() + 3.0 * s, level.clamp(0.0, 1.0));
-        let pool = Rect::from_min_max(pos2(rect.left(), top), rect.max);
-        painter.with_clip_rect(pool.intersect(painter.clip_rect())).rect_filled(
-            rect,
-            round,
-            Theme::mix(theme.ground, theme.liquid, 0.42),
-        );
+    if let Some(top) = bottle(painter, rect, round, s, level, theme) {
         painter.hline(rect.left() + 2.0..=rect.right() - 2.0, top, Stroke::new(1.5 * s, theme.liquid));
         // Desiccant bag.
         let bag = Rect::from_center_size(rect.center(), vec2(rect.width() * 0.62, 13.0 * s));
@@ -241,17 +253,7 @@ pub fn orifice(painter: &Painter, c: Pos2, s: f32, theme: &Theme) {
 /// Accumulator: a bottle on the suction line with its level and the U-tube that takes vapour from the top.
 pub fn accumulator(painter: &Painter, rect: Rect, s: f32, level: Option<f32>, theme: &Theme) {
     let round = 10.0 * s;
-    let back = if level.is_some() { Theme::mix(theme.ground, theme.liquid, 0.06) } else { theme.raised };
-    painter.rect(rect, round, back, Stroke::NONE, StrokeKind::Middle);
-    if let Some(level) = level {
-        let top = egui::lerp(rect.bottom() - 3.0 * s..=rect.top() + 3.0 * s, level.clamp(0.0, 1.0));
-        let pool = Rect::from_min_max(pos2(rect.left(), top), rect.max);
-        painter.with_clip_rect(pool.intersect(painter.clip_rect())).rect_filled(
-            rect,
-            round,
-            Theme::mix(theme.ground, theme.liquid, 0.42),
-        );
-    }
+    bottle(painter, rect, round, s, level, theme);
     let ink = Stroke::new(2.5 * s, Theme::mix(theme.ground, theme.muted, 0.8));
     let (left, right) = (rect.left() + 12.0 * s, rect.right() - 10.0 * s);
     let (top, low) = (rect.top() + 10.0 * s, rect.bottom() - 8.0 * s);

@@ -33,7 +33,7 @@ fn situation<'a>(view: &'a DeskView) -> Option<Situation<'a>> {
         DriveKind::VariableBelt => outside.engine_rpm > 0.0,
         DriveKind::Electric | DriveKind::Hermetic => view.snapshot.controls.engine_on,
     };
-    let valve = bay.centre.vessel().map(|vessel| bay.valves[vessel as usize]);
+    let valve = bay.centre.vessel().map(|vessel| bay.valves[vessel]);
     Some(Situation {
         refrigerant: &face.refrigerant,
         electric: drive == DriveKind::Electric,

@@ -190,7 +190,7 @@ fn table_row(ui: &mut Ui, view: &DeskView, line: &DebriefLine) {
     let mark = if line.used_as_evidence { "• " } else { "" };
     let texts = [
         words::clock(r.tick as f64 * TICK_S),
-        format!("{mark}{}", words::place(view, &r.probe)),
+        format!("{mark}{}", r.probe.short()),
         words::value_with_uncertainty(view.units, r),
         say(line.named),
         say(line.truth),

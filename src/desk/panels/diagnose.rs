@@ -18,7 +18,7 @@ pub fn diagnose(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<C
     entry(ui, theme, "Find a cause", "Find: letters of a name or group", &mut draft.find, width);
     let height = (ui.available_height() - footer).max(120.0);
     ScrollArea::vertical().id_salt("causes").max_height(height).auto_shrink([false, false]).show(ui, |ui| {
-        let well = Hypothesis::Healthy;
+        let well: Hypothesis = Hypothesis::Healthy;
         if choice(ui, theme, well.name(), "", draft.cause == Some(well)).clicked() {
             draft.cause = Some(well);
         }
@@ -68,8 +68,7 @@ fn evidence(ui: &mut Ui, view: &DeskView, draft: &mut Draft) {
     }
     for (index, reading) in readings.iter().enumerate() {
         let picked = draft.evidence.contains(&index);
-        let name =
-            format!("{} {}", words::clock(reading.tick as f64 * TICK_S), words::place(view, &reading.probe));
+        let name = format!("{} {}", words::clock(reading.tick as f64 * TICK_S), reading.probe.short());
         let value = words::value_with_uncertainty(view.units, reading);
         let row = ui.push_id(index, |ui| choice(ui, theme, &name, &value, picked)).inner;
         if row.clicked() {
@@ -95,10 +94,7 @@ fn hand_in(draft: &mut Draft, view: &DeskView, out: &mut Vec<Command>) {
     evidence.sort_unstable();
     draft.form_open = false;
     out.push(Command::Act(Action::Diagnose(Diagnosis {
-        cause: match cause {
-            Hypothesis::Healthy => None,
-            Hypothesis::Fault(id) => Some(id),
-        },
+        cause: cause.fault(),
         evidence,
         confidence: draft.confidence,
         because: draft.because.trim().to_owned(),

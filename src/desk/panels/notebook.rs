@@ -99,7 +99,7 @@ fn lines<'a>(view: &'a DeskView, by_place: bool) -> Vec<Line<'a>> {
 fn reading_row(ui: &mut Ui, view: &DeskView, draft: &mut Draft, index: usize, reading: &Reading) {
     let theme = view.theme;
     let picked = draft.evidence.contains(&index);
-    let (time, place) = (words::clock(reading.tick as f64 * TICK_S), words::place(view, &reading.probe));
+    let (time, place) = (words::clock(reading.tick as f64 * TICK_S), reading.probe.short());
     let value = words::value_with_uncertainty(view.units, reading);
     // Tick box, time, place, value; a long place takes a second line.
     let width = ui.available_width();

@@ -5,10 +5,9 @@ use egui::Ui;
 use super::gate::gate;
 use super::parts::{body, button, choice, heading, prepare, row, slider, small, toggle};
 use super::{Draft, words};
-use crate::bench::{Action, Relay, tool_of};
+use crate::bench::{Action, Relay};
 use crate::desk::{Command, DeskView};
-use crate::instrument::{AirPlace, DetectorScale, PipePlace, Probe, SearchPlace, bay_tools};
-use crate::scenario::Tool;
+use crate::instrument::{DetectorScale, Probe, Shelf, Tool};
 
 /// In a column lower than this, and so much for each tool on the bench, the list makes room for the tool in hand.
 const ROOM_FOR_PLACES: f32 = 420.0;
@@ -41,7 +40,7 @@ pub fn tools_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
             draft.pending = None;
             out.push(Command::ChooseTool(None));
         }
-        small(ui, view.theme, touches(tool));
+        small(ui, view.theme, tool.touches());
         in_use(ui, view, tool, &mut draft, out);
     }
     draft.save(ui.ctx());
@@ -55,57 +54,26 @@ pub(in crate::desk) fn in_use(
     draft: &mut Draft,
     out: &mut Vec<Command>,
 ) {
-    let places: Vec<(Probe, String)> = match tool {
+    match tool {
         Tool::GaugeSet => return gauge_set(ui, view, draft, out),
         Tool::Jumper => return jumper(ui, view, draft, out),
-        Tool::PipeThermometer => {
-            PipePlace::ALL.map(|p| (Probe::Pipe(p), format!("{} {}", p.point(), words::pipe(p)))).into()
+        // They are only noticed; their panel stands below.
+        Tool::Senses => return,
+        _ => {}
+    }
+    // Their panel is one of its own.
+    if tool.shelf() == Shelf::Wiring {
+        if button(ui, view.theme, "To the wiring (G)", ui.available_width(), true).clicked() {
+            out.push(Command::ToggleRig);
         }
-        Tool::AirThermometer => AirPlace::ALL.map(|p| (Probe::Air(p), p.name().to_owned())).into(),
-        Tool::Voltmeter => {
-            view.circuit_points.iter().map(|(id, label)| (Probe::Volts(id.clone()), label.clone())).collect()
-        }
-        // Their panel is one of its own.
-        Tool::Meter | Tool::TestLamp | Tool::ClampAmmeter | Tool::Reader => {
-            if button(ui, view.theme, "To the wiring (G)", ui.available_width(), true).clicked() {
-                out.push(Command::ToggleRig);
-            }
-            return;
-        }
-        Tool::SightGlass => vec![(Probe::SightGlass, "look into the glass".to_owned())],
-        Tool::VacuumGauge => named([Probe::VacuumGauge]),
-        Tool::Scales => named([Probe::RecoveryScale, Probe::ChargingScale, Probe::OilGraduation]),
-        Tool::InfraredThermometer => {
-            let aims = [(false, "bare"), (true, "on tape")];
-            let at = |place: PipePlace| {
-                aims.map(|(taped, how)| {
-                    (Probe::Infrared { place, taped }, format!("{}, {how}", words::pipe(place)))
-                })
-            };
-            PipePlace::ALL.into_iter().flat_map(at).collect()
-        }
-        Tool::Psychrometer => AirPlace::ALL.map(|p| (Probe::WetBulb(p), p.name().to_owned())).into(),
-        Tool::AirflowMeter => named([Probe::Airflow]),
-        Tool::LeakDetector => {
-            let scale = detector_scale(ui, view, out);
-            search(|place| Probe::LeakDetector { place, scale })
-        }
-        Tool::SoapSolution => search(Probe::Soap),
-        Tool::UvLamp => search(Probe::UvLamp),
-        Tool::Identifier => named([Probe::Identifier, Probe::IdentifierAir]),
-        Tool::Senses => Vec::new(),
-    };
+        return;
+    }
+    let mut places = tool.probes(&view.rig.circuit);
+    if tool == Tool::LeakDetector {
+        let chosen = detector_scale(ui, view, out);
+        places.retain(|probe| matches!(probe, Probe::LeakDetector { scale, .. } if *scale == chosen));
+    }
     places_of(ui, view, draft, &places, out);
-}
-
-/// Places of a tool with their names.
-fn named(probes: impl IntoIterator<Item = Probe>) -> Vec<(Probe, String)> {
-    probes.into_iter().map(|probe| (probe.clone(), bay_tools::name(&probe))).collect()
-}
-
-/// All places to search for a leak, by their names.
-fn search(probe: impl Fn(SearchPlace) -> Probe) -> Vec<(Probe, String)> {
-    SearchPlace::ALL.map(|place| (probe(place), place.name().to_owned())).into()
 }
 
 /// Scale of the leak detector: its keys, once its tip is somewhere, and the scale it stands on.
@@ -125,63 +93,15 @@ fn detector_scale(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) -> Detec
     now
 }
 
-/// What a tool can touch, said in one line.
-pub(in crate::desk) fn touches(tool: Tool) -> &'static str {
-    match tool {
-        Tool::GaugeSet => "Goes on the two service ports.",
-        Tool::PipeThermometer => "Clamps on a bare metal pipe.",
-        Tool::AirThermometer => "Hangs in an air stream.",
-        Tool::Voltmeter => "Red lead on a point, black lead on battery minus.",
-        Tool::Jumper => "Bridges the contact of a relay. Live parts after it prove the power path.",
-        Tool::Meter => "Two leads on any two points: volts, ohms, amperes.",
-        Tool::TestLamp => "Between two points; it takes real current.",
-        Tool::ClampAmmeter => "Round one wire. Zero it with the jaws empty.",
-        Tool::Reader => "In the diagnostic socket.",
-        Tool::SightGlass => "In the liquid line, before the valve.",
-        Tool::VacuumGauge => {
-            "At the centre hose. Absolute: it knows no height above the sea. It shows nothing above 20,000 micron."
-        }
-        Tool::Scales => {
-            "Under the vessels; a glass for the oil. Weigh before and after: the difference counts."
-        }
-        Tool::InfraredThermometer => {
-            "Aimed at a pipe. Bright metal mirrors the air around it and reads wrong: put black tape on."
-        }
-        Tool::Psychrometer => "Wet bulb in its own air stream. Give it two minutes.",
-        Tool::AirflowMeter => "Hood over the vents.",
-        Tool::LeakDetector => "Tip under the place, slowly. Fan off, no wind, clean air.",
-        Tool::SoapSolution => "Needs pressure inside. Finds larger leaks, and shows the very spot.",
-        Tool::UvLamp => "Shows oil with dye where it came out. Needs dye and time.",
-        Tool::Identifier => "Needs a sample from the low-side port.",
-        Tool::Senses => "See Look, listen, touch below.",
-    }
-}
-
 /// A word on where the tool is now.
 pub(in crate::desk) fn state_of(view: &DeskView, tool: Tool) -> String {
     let instruments = &view.snapshot.instruments;
-    let placed = |wanted: fn(&Probe) -> bool| {
-        let here = instruments.placed.iter().any(|(probe, _)| wanted(probe));
-        if here { "set".to_owned() } else { String::new() }
-    };
     match tool {
         Tool::GaugeSet if instruments.hoses_fitted => "fitted".into(),
-        Tool::GaugeSet => String::new(),
-        Tool::PipeThermometer => placed(|p| matches!(p, Probe::Pipe(_))),
-        Tool::AirThermometer => placed(|p| matches!(p, Probe::Air(_))),
-        Tool::Voltmeter => placed(|p| matches!(p, Probe::Volts(_))),
         Tool::Jumper => instruments.jumper.map(|r| words::relay(r).to_owned()).unwrap_or_default(),
-        Tool::Meter => placed(|p| matches!(p, Probe::Meter { .. })),
-        Tool::TestLamp => placed(|p| matches!(p, Probe::Lamp { .. })),
-        Tool::ClampAmmeter => placed(|p| matches!(p, Probe::Clamp(_))),
         Tool::Reader if instruments.electrical.done.reader => "in".into(),
-        Tool::Reader => String::new(),
-        Tool::SightGlass => placed(|p| matches!(p, Probe::SightGlass)),
-        Tool::Senses => String::new(),
-        other => {
-            let here = instruments.placed.iter().any(|(probe, _)| tool_of(probe) == other);
-            if here { "set".to_owned() } else { String::new() }
-        }
+        _ if instruments.placed.iter().any(|(probe, _)| probe.tool() == tool) => "set".into(),
+        _ => String::new(),
     }
 }
 
@@ -222,17 +142,11 @@ fn gauge_set(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Comm
     small(ui, theme, "Open valves join both sides.");
 }
 
-fn places_of(
-    ui: &mut Ui,
-    view: &DeskView,
-    draft: &mut Draft,
-    places: &[(Probe, String)],
-    out: &mut Vec<Command>,
-) {
+fn places_of(ui: &mut Ui, view: &DeskView, draft: &mut Draft, places: &[Probe], out: &mut Vec<Command>) {
     let theme = view.theme;
-    for (probe, name) in places {
+    for probe in places {
         let shown = view.snapshot.instruments.placed.iter().find(|(placed, _)| placed == probe);
-        if choice(ui, theme, name, "", shown.is_some()).clicked() {
+        if choice(ui, theme, &probe.choice(), "", shown.is_some()).clicked() {
             draft.ask(Action::Place(probe.clone()), out);
         }
         gate(ui, theme, draft, &Action::Place(probe.clone()), "Place it, gloves on", out);

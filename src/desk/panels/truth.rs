@@ -6,6 +6,7 @@ use super::parts::{BODY, SMALL, heading, prepare, row, small, write};
 use super::words;
 
 use crate::bench::{Inside, MeteringKind, PointState};
+use crate::constants::POUND_KG;
 use crate::desk::{Command, DeskView};
 use crate::units::{DeltaK, GaugePa, Kelvin, Units};
 
@@ -57,7 +58,7 @@ fn point_text(units: Units, point: &PointState) -> [String; 5] {
     } else {
         "liquid".into()
     };
-    let flow = point.flow_kg_s * if units == Units::Psi { 60.0 / 0.453_592_37 } else { 1e3 };
+    let flow = point.flow_kg_s * if units == Units::Psi { 60.0 / POUND_KG } else { 1e3 };
     let t = units.temperature_value(Kelvin(point.t_k));
     [p, format!("{t:.1}"), format!("{:.1}", point.h_j_per_kg / 1e3), x, format!("{flow:.1}")]
         .map(|text| words::signed(&text))

@@ -3,8 +3,8 @@
 use crate::bench::Relay;
 use crate::desk::DeskView;
 use crate::fault::{FaultId, Group};
-use crate::instrument::{MeterMode, PipePlace, Probe, Reading, bay_tools, lamp, meter};
-use crate::units::{DeltaK, GaugePa, Kelvin, Units};
+use crate::instrument::{Probe, Reading, Say};
+use crate::units::Units;
 
 /// A time as minutes and seconds.
 pub fn clock(seconds: f64) -> String {
@@ -12,92 +12,14 @@ pub fn clock(seconds: f64) -> String {
     format!("{}:{:02}", whole / 60, whole % 60)
 }
 
-/// A place on a pipe, without saying "pipe" again.
-pub fn pipe(place: PipePlace) -> &'static str {
-    place.name().trim_end_matches(" pipe")
-}
-
-/// Where a tool sits, in words.
-pub fn place(view: &DeskView, probe: &Probe) -> String {
-    match probe {
-        Probe::LowGauge => "low side".into(),
-        Probe::HighGauge => "high side".into(),
-        Probe::Pipe(place) => pipe(*place).into(),
-        Probe::Air(place) => place.name().into(),
-        Probe::Volts(id) => volts_place(view, id),
-        Probe::Meter { .. } | Probe::Lamp { .. } | Probe::Clamp(_) | Probe::UnitValue { .. } => {
-            crate::lesson::timeline::probe_words(probe)
-        }
-        Probe::SightGlass => "sight glass".into(),
-        Probe::Sense(sense) => sense.name().into(),
-        tool => bay_tools::name(tool),
-    }
-}
-
-fn volts_place(view: &DeskView, id: &str) -> String {
-    let label = view.circuit_points.iter().find(|(point, _)| point == id).map(|(_, label)| label.clone());
-    label.unwrap_or_else(|| id.replace('_', " "))
-}
-
-/// What a sight glass looks like at a share of bubbles.
-pub fn glass(share: f64) -> &'static str {
-    match share {
-        s if s < 0.02 => "clear",
-        s if s < 0.2 => "a few bubbles",
-        s if s < 0.7 => "steady bubbles",
-        _ => "mostly vapour",
-    }
-}
-
 /// A value a tool shows, with its unit.
 pub fn value(units: Units, probe: &Probe, si: f64) -> String {
-    let text = match probe {
-        Probe::LowGauge | Probe::HighGauge => units.pressure(GaugePa(si)),
-        Probe::Pipe(_) | Probe::Air(_) => units.temperature(Kelvin(si)),
-        Probe::Volts(_) => format!("{si:.1} V"),
-        Probe::Meter { mode, .. } => meter_value(*mode, si),
-        Probe::Clamp(_) => format!("{si:.2} A"),
-        Probe::Lamp { .. } => lamp::words(si).into(),
-        Probe::UnitValue { .. } => format!("{si:.2}"),
-        Probe::SightGlass => glass(si).into(),
-        Probe::Sense(sense) => sense.words(si).into(),
-        tool => bay_tools::value(units, tool, si),
-    };
-    signed(&text)
-}
-
-/// What a multimeter shows.
-fn meter_value(mode: MeterMode, value: f64) -> String {
-    if meter::is_over(value) { "OL".into() } else { format!("{value:.3} {}", mode.unit()) }
+    signed(&probe.text(si, &Say::read(units, None)))
 }
 
 /// A reading with its uncertainty and unit.
 pub fn value_with_uncertainty(units: Units, reading: &Reading) -> String {
-    let (v, u) = (reading.value, reading.uncertainty);
-    let text = match reading.probe {
-        Probe::LowGauge | Probe::HighGauge => {
-            let (v, u) = (units.pressure_value(v), units.pressure_value(u));
-            let unit = units.pressure_unit();
-            if units == Units::Bar {
-                format!("{v:.1} ± {u:.1} {unit}")
-            } else {
-                format!("{v:.0} ± {u:.0} {unit}")
-            }
-        }
-        Probe::Pipe(_) | Probe::Air(_) => {
-            let (v, u) = (units.temperature_value(Kelvin(v)), units.difference_value(DeltaK(u)));
-            format!("{v:.1} ± {u:.1} {}", units.temperature_unit())
-        }
-        Probe::Volts(_) => format!("{v:.1} ± {u:.1} V"),
-        Probe::Meter { mode, .. } if meter::is_over(v) => meter_value(mode, v),
-        Probe::Meter { mode, .. } => format!("{v:.3} ± {u:.3} {}", mode.unit()),
-        Probe::Clamp(_) => format!("{v:.2} ± {u:.2} A"),
-        Probe::Lamp { .. } => lamp::words(v).into(),
-        Probe::UnitValue { .. } => format!("{v:.2}"),
-        Probe::SightGlass => glass(v).into(),
-        Probe::Sense(sense) => sense.words(v).into(),
-        ref tool => bay_tools::value_with_uncertainty(units, tool, v, u),
-    };
+    let text = reading.probe.text(reading.value, &Say::read(units, Some(reading.uncertainty)));
     text.split_once(" ±").map_or_else(|| text.clone(), |(v, rest)| format!("{} ±{rest}", signed(v)))
 }
 
@@ -194,7 +116,8 @@ mod tests {
         assert_eq!(rig(""), "");
         assert_eq!((signed("-0.0 °F"), signed("-0.4 °C")), ("0.0 °F".to_owned(), "−0.4 °C".to_owned()));
         assert_eq!((confidence(0.3), confidence(0.6), confidence(0.9)), ("guess", "likely", "sure"));
-        assert_eq!((glass(0.0), glass(0.3)), ("clear", "steady bubbles"));
+        let glass = |share| value(Units::Bar, &Probe::SightGlass, share);
+        assert_eq!((glass(0.0), glass(0.3)), ("clear".to_owned(), "steady bubbles".to_owned()));
         let reading = Reading { tick: 0, probe: Probe::LowGauge, value: 2.2e5, uncertainty: 1.8e4 };
         assert_eq!(value_with_uncertainty(Units::Bar, &reading), "2.2 ± 0.2 bar");
         assert_eq!(value_with_uncertainty(Units::Psi, &reading), "32 ± 3 psi");

@@ -2,7 +2,8 @@
 //! switches it, and what a control unit reads and drives.
 
 use crate::circuit::rules::{ControlUnit, Reads};
-use crate::circuit::spec::{CircuitSpec, Kind, Knob, Place};
+use crate::circuit::sensed::{Knob, Place};
+use crate::circuit::spec::{CircuitSpec, Kind};
 
 /// What a block is, for its looks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

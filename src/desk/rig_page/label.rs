@@ -3,6 +3,7 @@
 use egui::{RichText, Ui, vec2};
 
 use super::Page;
+use crate::constants::POUND_KG;
 use crate::desk::DeskView;
 use crate::desk::fonts;
 use crate::desk::panels::parts::{body, card, heading, row, small};
@@ -16,7 +17,7 @@ pub fn label(ui: &mut Ui, view: &DeskView, page: &mut Page) {
     let theme = view.theme;
     let (plant, words) = (&view.rig.plant, &view.rig.pictures.label);
     let grams = |kg: f64| match view.units {
-        Units::Psi => format!("{:.0} g ({:.2} lb)", kg * 1e3, kg / 0.453_592_37),
+        Units::Psi => format!("{:.0} g ({:.2} lb)", kg * 1e3, kg / POUND_KG),
         _ => format!("{:.0} g", kg * 1e3),
     };
     ui.add_space(8.0);

@@ -11,21 +11,22 @@ use crate::desk::panels::gate::gate;
 use crate::desk::panels::parts::{body, choice, entry, heading, small, toggle};
 use crate::desk::panels::{Draft, controls};
 use crate::desk::{Command, DeskView};
-use crate::instrument::Probe;
+use crate::instrument::{MeterMode, Probe, Tool, is_over};
 use crate::knobs::{Change, Knob};
-use crate::scenario::Tool;
 
-/// Where the lead of a voltmeter is now, and what it shows [V].
+/// Where the red lead of a meter is that shows volts, and how many [V].
 pub fn red_lead<'a>(view: &DeskView<'a>) -> Option<(&'a str, f64)> {
     view.snapshot.instruments.placed.iter().find_map(|(probe, value)| match probe {
-        Probe::Volts(point) => Some((point.as_str(), *value)),
+        Probe::Meter { mode: MeterMode::VoltsDc, red, .. } if !is_over(*value) => {
+            Some((red.as_str(), *value))
+        }
         _ => None,
     })
 }
 
 /// Can a lead be put on a point at all?
 pub fn has_meter(view: &DeskView) -> bool {
-    let leads = [Tool::Voltmeter, Tool::Meter, Tool::TestLamp, Tool::Jumper];
+    let leads = [Tool::Meter, Tool::TestLamp, Tool::Jumper];
     leads.iter().any(|tool| view.scenario.has(*tool))
 }
 
@@ -153,7 +154,7 @@ fn points(ui: &mut Ui, view: &DeskView, page: &mut Page, draft: &mut Draft, out:
     ScrollArea::vertical().id_salt("points").auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
         let ground = "Body: battery minus, earth";
-        if ground.to_lowercase().contains(&wanted) && page.hold != tools::Hold::Voltmeter {
+        if ground.to_lowercase().contains(&wanted) {
             let here = page.red.as_deref() == Some(GROUND) || page.black.as_deref() == Some(GROUND);
             if choice(ui, theme, ground, "", here).clicked() {
                 tools::touch(view, page, draft, GROUND, out);

@@ -4,7 +4,6 @@
 use egui::{Align2, Sense, Ui, WidgetInfo, WidgetType, vec2};
 
 use super::Page;
-use super::meter::red_lead;
 use crate::bench::Action;
 use crate::circuit::Guard;
 use crate::circuit::spec::GROUND;
@@ -12,9 +11,8 @@ use crate::desk::panels::gate::gate;
 use crate::desk::panels::parts::{SMALL, body, button, card, choice, heading, row, small, toggle, write};
 use crate::desk::panels::{Draft, words};
 use crate::desk::{Command, DeskView, fonts};
-use crate::instrument::{MeterMode, MeterRange, Probe};
+use crate::instrument::{MeterMode, MeterRange, Probe, Tool};
 use crate::knobs::Change;
-use crate::scenario::Tool;
 
 /// What is in hand at the wiring.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -22,8 +20,6 @@ pub enum Hold {
     /// Multimeter.
     #[default]
     Meter,
-    /// The plain voltmeter, its black lead on the body.
-    Voltmeter,
     /// Test lamp.
     Lamp,
     /// Clamp ammeter.
@@ -37,9 +33,8 @@ pub enum Hold {
 }
 
 impl Hold {
-    const ALL: [(Self, &'static str, Option<Tool>); 7] = [
+    const ALL: [(Self, &'static str, Option<Tool>); 6] = [
         (Self::Meter, "Multimeter", Some(Tool::Meter)),
-        (Self::Voltmeter, "Voltmeter", Some(Tool::Voltmeter)),
         (Self::Lamp, "Test lamp", Some(Tool::TestLamp)),
         (Self::Clamp, "Clamp ammeter", Some(Tool::ClampAmmeter)),
         (Self::Jumper, "Jumper lead", Some(Tool::Jumper)),
@@ -55,7 +50,7 @@ impl Hold {
 /// What the list of points is for now.
 pub fn next_words(page: &Page) -> &'static str {
     match (page.hold, page.black_next) {
-        (Hold::Meter, false) | (Hold::Voltmeter, _) => "Points for the red lead",
+        (Hold::Meter, false) => "Points for the red lead",
         (Hold::Meter, true) => "Points for the black lead",
         (Hold::Lamp, false) => "Points for the tip",
         (Hold::Lamp, true) => "Points for the clip",
@@ -70,7 +65,6 @@ pub fn next_words(page: &Page) -> &'static str {
 pub fn touch(view: &DeskView, page: &mut Page, draft: &mut Draft, point: &str, out: &mut Vec<Command>) {
     settle(view, page);
     match page.hold {
-        Hold::Voltmeter => draft.ask(Action::Place(Probe::Volts(point.to_owned())), out),
         Hold::Meter | Hold::Lamp | Hold::Jumper => {
             if page.black_next {
                 page.black = Some(point.to_owned());
@@ -143,7 +137,6 @@ pub fn tools(ui: &mut Ui, view: &DeskView, page: &mut Page, draft: &mut Draft, o
     }
     match page.hold {
         Hold::Meter => multimeter(ui, view, page, draft, out),
-        Hold::Voltmeter => voltmeter(ui, view, out),
         Hold::Lamp => lamp(ui, view, page, out),
         Hold::Clamp => clamp(ui, view, out),
         Hold::Jumper => jumper(ui, view, page, out),
@@ -250,12 +243,6 @@ fn multimeter(ui: &mut Ui, view: &DeskView, page: &mut Page, draft: &mut Draft, 
     }
 }
 
-fn voltmeter(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
-    let reading = red_lead(view).map(|(id, v)| (Probe::Volts(id.to_owned()), v));
-    face(ui, view, "volts", reading.as_ref(), out);
-    small(ui, view.theme, "The black lead is on battery minus, the body.");
-}
-
 fn lamp(ui: &mut Ui, view: &DeskView, page: &mut Page, out: &mut Vec<Command>) {
     let reading = shown(view, |p| matches!(p, Probe::Lamp { .. }));
     face(ui, view, "lamp", reading.as_ref(), out);
@@ -326,7 +313,7 @@ fn reader(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
 /// A value of a control unit; temperatures and pressures as people say them.
 fn reader_value(value: f64, unit: &str) -> String {
     words::signed(&match unit {
-        "K" if value > 150.0 => format!("{:.1} °C", value - 273.15),
+        "K" if value > 150.0 => format!("{:.1} °C", crate::units::Kelvin(value).c()),
         "K" => format!("{value:.1} K"),
         "Pa" => format!("{:.2} bar", value / 1e5),
         "" => format!("{value:.0}"),

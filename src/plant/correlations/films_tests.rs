@@ -58,7 +58,7 @@ fn the_short_way_is_the_long_way() {
 /// The coils of the rig file are these, and their channels hold its volumes.
 #[test]
 fn the_rig_has_these_coils() {
-    let rig = crate::rig::Rig::load("compact_car").unwrap().plant;
+    let rig = crate::plant::testing::rig("compact_car");
     for (coil, channels) in
         [(rig.condenser, CONDENSER), (rig.subcooler.unwrap(), SUBCOOLER), (rig.evaporator, EVAPORATOR)]
     {

@@ -26,8 +26,7 @@ pub mod void_fraction;
 pub use films::{ChannelGeometry, Films, film_conductances};
 pub use fluid::FilmFluid;
 
-/// Acceleration of free fall [m/s2].
-pub(crate) const GRAVITY: f64 = 9.806_65;
+pub(crate) use crate::constants::GRAVITY;
 /// Mass flux below which formulas that divide by it take this one instead [kg/(m2 s)]: a thousandth of the
 /// smallest flux any of them was fitted to.
 pub(crate) const SMALL_FLUX: f64 = 1e-2;

@@ -114,10 +114,10 @@ fn starts(rig: &str, ambient_c: f64, charge_missing: f64) -> Result<(f64, bool),
         })?;
     }
     bench.advance(20 * 300);
-    let (mut was, mut count) = (bench.snapshot(false).outside.clutch_engaged, 0.0);
+    let (mut was, mut count) = (bench.outside().clutch_engaged, 0.0);
     for _ in 0..20 * 600 {
         bench.advance(1);
-        let engaged = bench.snapshot(false).outside.clutch_engaged;
+        let engaged = bench.outside().clutch_engaged;
         count += f64::from(u8::from(engaged && !was));
         was = engaged;
     }

@@ -145,7 +145,7 @@ fn cycling() -> Result<Vec<Row>, QualifyError> {
             let at = plant.layout().accumulator.unwrap_or(plant.layout().suction);
             (plant.look(at, bench.time_s()).p_pa - ATMOSPHERE_PA) / 1e5
         };
-        let engaged = |bench: &Bench| bench.snapshot(false).outside.clutch_engaged;
+        let engaged = |bench: &Bench| bench.outside().clutch_engaged;
         let (mut was, mut opens, mut closes) = (engaged(&bench), (0.0, 0.0), (0.0, 0.0));
         for _ in 0..300 * PER_S {
             let bar = suction(&bench);

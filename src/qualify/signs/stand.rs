@@ -112,7 +112,7 @@ impl Stand {
         let end = node(l.condenser_outlet());
         let condensing_k = self.refrigerant.saturation(libm::log(end.p.v)).t_k;
         let (_, on_k, off_k) = plant.condenser_air();
-        let compressor = plant.flows().first().copied().unwrap_or_default();
+        let compressor = plant.compressor_flow();
         let heats = l.evaporator.clone().map(|i| plant.heats_w().get(i).copied().unwrap_or(f64::NAN));
         Shown {
             evaporating_k: outlet.sat.t_k,

@@ -1,18 +1,30 @@
-//! The figures this program is held to: target, value and verdict of each, printed; asserts nothing.
+//! Every figure this program is held to, measured anew in one run: a table with target and verdict of each, under the
+//! commit it was measured at; asserts nothing about time.
 //!
-//! `cargo bench --no-default-features --features compare --bench figures`; without the feature the row of the general
-//! solver is left out. Words after `--` choose rows: `-- speed growth`.
+//! `tests/figures` builds all that it needs and runs it. `cargo bench --no-default-features --features compare,tables --bench
+//! figures` is the same without a window; without the features their rows are left out. Words after `--` choose parts:
+//! `-- rigs growth`.
 
 mod balance;
+#[path = "../../model/bay_at_random.rs"]
+mod bay_at_random;
 mod clock;
+#[path = "../../model/properties/coolprop.rs"]
+mod coolprop;
 mod growth;
+mod guide;
+mod hands;
 mod many;
-#[path = "../property_speed.rs"]
-mod property_speed;
-mod speed;
+mod ordeals;
+mod property;
+mod rigs;
 #[cfg(feature = "compare")]
 mod stiff;
 mod table;
+mod tables;
+mod window;
+#[path = "../../model/properties/worst.rs"]
+mod worst;
 
 use table::Table;
 
@@ -20,13 +32,18 @@ fn main() {
     let words: Vec<String> = std::env::args().skip(1).filter(|a| !a.starts_with('-')).collect();
     let wanted = |name: &str| words.is_empty() || words.iter().any(|w| name.contains(w.as_str()));
     let mut table = Table::default();
-    let parts: [(&str, fn(&mut Table)); 6] = [
-        ("balance", balance::run),
-        ("speed", speed::run),
+    let parts: [(&str, fn(&mut Table)); 11] = [
+        ("rigs", rigs::run),
+        ("hands", hands::run),
+        ("ordeals", ordeals::run),
         ("many", many::run),
-        ("property", property),
-        ("stiff", stiff_row),
         ("growth", growth::run),
+        ("property", property::run),
+        ("stiff", stiff_row),
+        ("tables", tables::run),
+        ("balance", balance::run),
+        ("guide", guide::run),
+        ("window", window::run),
     ];
     for (name, run) in parts {
         if wanted(name) {
@@ -34,17 +51,6 @@ fn main() {
         }
     }
     table.print();
-}
-
-fn property(table: &mut Table) {
-    let what = "one property state from (p, h) with slopes";
-    match property_speed::run() {
-        Some([batch, single]) => {
-            table.at_least(what, "times faster than CoolProp BICUBIC", 5.0, Some(20.0), single);
-            table.at_least("  its batch call, without slopes", "times faster", 5.0, Some(20.0), batch);
-        }
-        None => table.missing(what, "5 times faster than CoolProp BICUBIC", "no python3 with CoolProp"),
-    }
 }
 
 #[cfg(feature = "compare")]

@@ -5,7 +5,7 @@ use super::table::Table;
 use pintle::bench::{Action, Bench};
 use pintle::diagnosis::{Story, predict_all, stories};
 use pintle::fault::{Fault, FaultId};
-use pintle::instrument::{AirPlace, PipePlace, Probe};
+use pintle::instrument::{AirPlace, MeterMode, PipePlace, Probe};
 use pintle::knobs::Change;
 use pintle::scenario::load;
 use std::hint::black_box;
@@ -67,6 +67,8 @@ fn live_loops(table: &mut Table) {
 /// A learner's twenty minutes: hoses, engine speed, a round of readings, other weather.
 fn record() -> Bench {
     let mut bench = Bench::new(&load("healthy").expect("embedded"), 3).expect("embedded rig");
+    let volts =
+        |red: &str| Probe::Meter { mode: MeterMode::VoltsDc, red: red.into(), black: "ground".into() };
     let round = [
         Probe::LowGauge,
         Probe::HighGauge,
@@ -76,8 +78,8 @@ fn record() -> Bench {
         Probe::Pipe(PipePlace::ValveInlet),
         Probe::Pipe(PipePlace::EvaporatorOutlet),
         Probe::Air(AirPlace::Vent),
-        Probe::Volts("clutch_coil_plus".into()),
-        Probe::Volts("fan_motor_plus".into()),
+        volts("clutch_coil_plus"),
+        volts("fan_motor_plus"),
     ];
     let read = |bench: &mut Bench| {
         for probe in &round {

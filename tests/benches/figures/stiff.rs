@@ -26,7 +26,7 @@ fn plant() -> Plant {
     // The compressor's body would warm beside these equations.
     spec.shell.gas_w_k = 0.0;
     let mut running = still;
-    running.compressor_rpm = still.engine_rpm * spec.compressor.pulley_ratio;
+    running.compressor_rpm = still.engine_rpm * spec.compressor.drive.pulley_ratio().unwrap_or(1.0);
     running.fan_share = 1.0;
     // Without oil, which takes up and gives back refrigerant beside these equations.
     let contents = Contents { charge_kg: spec.full_charge_kg, air_kg: 0.0, oil_kg: 0.0, water_kg: 0.0 };

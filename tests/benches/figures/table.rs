@@ -1,5 +1,7 @@
 //! Rows of the table.
 
+use std::process::Command;
+
 /// Rows gathered so far.
 #[derive(Default)]
 pub struct Table {
@@ -18,13 +20,14 @@ fn short(x: f64) -> String {
 
 impl Table {
     fn row(&mut self, what: &str, target: String, value: String, verdict: &str) {
+        let value = value.trim_end().to_owned();
         println!("... {what}: {value}, target {target}: {verdict}");
         self.rows.push([what.into(), target, value, verdict.into()]);
     }
     /// A figure that must not be above its target.
     pub fn at_most(&mut self, what: &str, unit: &str, target: f64, value: f64) {
         let verdict = if value <= target { "met" } else { "MISSED" };
-        self.row(what, format!("at most {} {unit}", short(target)), short(value), verdict);
+        self.row(what, format!("at most {}", short(target)), format!("{} {unit}", short(value)), verdict);
     }
     /// A figure that must not be below its target, with one to reach for.
     pub fn at_least(&mut self, what: &str, unit: &str, target: f64, reach: Option<f64>, value: f64) {
@@ -35,7 +38,12 @@ impl Table {
             None => "met",
         };
         let reach = reach.map(|r| format!(", reach {}", short(r))).unwrap_or_default();
-        self.row(what, format!("at least {}{reach} {unit}", short(target)), short(value), verdict);
+        self.row(
+            what,
+            format!("at least {}{reach}", short(target)),
+            format!("{} {unit}", short(value)),
+            verdict,
+        );
     }
     /// Something to know that has no target.
     pub fn note(&mut self, what: &str, value: String) {
@@ -43,13 +51,28 @@ impl Table {
     }
     /// A figure that was not taken.
     pub fn missing(&mut self, what: &str, target: &str, why: &str) {
-        self.row(what, target.into(), "-".into(), why);
+        self.row(what, target.into(), format!("not measured here: {why}"), "");
     }
-    /// Print all rows.
+    /// Print all rows as markdown, under the commit they were measured at.
     pub fn print(&self) {
-        println!();
+        let cores = std::thread::available_parallelism().map_or(1, usize::from);
+        println!("\nMeasured at commit {}, {cores} cores.\n", commit());
+        println!("| what | figure | target | verdict |\n|---|---|---|---|");
         for [what, target, value, verdict] in &self.rows {
-            println!("{what:<62} | {target:<58} | {value:>9} | {verdict}");
+            // Markdown eats leading blanks: a row that belongs to the one above says so by a dash.
+            let what = what.strip_prefix("  ").map_or(what.clone(), |rest| format!("- {rest}"));
+            println!("| {what} | {value} | {target} | {verdict} |");
         }
     }
+}
+
+/// The commit of the working tree and its day, told as changed when it is.
+fn commit() -> String {
+    let git = |args: &[&str]| {
+        let output = Command::new("git").args(["-C", env!("CARGO_MANIFEST_DIR")]).args(args).output().ok()?;
+        output.status.success().then(|| String::from_utf8_lossy(&output.stdout).trim().to_owned())
+    };
+    let name = git(&["describe", "--always", "--dirty=, with changes", "--exclude=*"]);
+    let day = git(&["show", "-s", "--format=%cs"]).unwrap_or_default();
+    name.map_or("unknown (no git here)".into(), |name| format!("{name} of {day}"))
 }
