@@ -45,7 +45,7 @@ fn names_of_files_and_numbers_of_noise_are_each_one_s_own() {
     let (mut ids, mut notations, mut sources) = (BTreeSet::new(), BTreeSet::new(), BTreeSet::new());
     for kind in Probe::kinds() {
         let facts = kind.facts();
-        let read: Probe = crate::scenario::parse("example", facts.example).expect(facts.example);
+        let read: Probe = ron::from_str(facts.example).expect(facts.example);
         assert_eq!(read.facts().id, facts.id);
         let stored = ron::to_string(&read).unwrap();
         assert_eq!(stored.split('(').next(), Some(facts.id), "its id is the name that files give it");

@@ -1,137 +1,50 @@
-//! What may name what. A room is a folder or file of `src`; it may name the rooms of its own row, in code and in tests,
-//! and its tests may name any room that stands before it. Adding an arrow is a decision: keep rows short.
+//! What may name what. A room is a folder or file of `src`; it may name the ground and the rooms of its own row, in code
+//! and in tests, and its tests may name any room that stands before it. Adding an arrow is a decision: keep rows short.
 
-/// The rooms from the ground up, each with the rooms that its code names.
+/// What every room may stand on: embedded files, constants, lists of variants, chance, units. They name none but each
+/// other, each the ones before it.
+pub const GROUND: &[&str] = &["assets", "constants", "variants", "noise", "units"];
+
+/// The rooms above it, from the ground up, each with the rooms that its code names.
+#[rustfmt::skip]
 pub const ROOMS: &[(&str, &[&str])] = &[
-    ("units", &[]),
+    ("knobs", &[]),
     ("refrigerant", &[]),
-    ("moist_air", &["units"]),
-    ("plant", &["units", "refrigerant", "moist_air"]),
+    ("moist_air", &[]),
+    ("plant", &["refrigerant", "moist_air"]),
+    ("places", &["plant"]),
     ("circuit", &[]),
     ("rig", &["plant", "circuit"]),
-    ("perceive", &["units", "moist_air", "plant"]),
-    ("instrument", &["units", "plant", "circuit", "perceive"]),
-    ("fault", &["plant", "circuit", "rig", "instrument"]),
-    ("bay", &["units", "refrigerant", "plant", "rig", "instrument", "fault"]),
-    ("scenario", &["rig", "fault", "bay"]),
-    (
-        "bench",
-        &[
-            "units",
-            "refrigerant",
-            "moist_air",
-            "plant",
-            "circuit",
-            "rig",
-            "perceive",
-            "instrument",
-            "fault",
-            "bay",
-            "scenario",
-        ],
-    ),
+    ("perceive", &["moist_air", "plant"]),
+    ("instrument", &["places", "circuit", "perceive"]),
+    ("fault", &["places", "plant", "circuit", "rig"]),
+    ("bay", &["places", "refrigerant", "plant", "rig", "instrument", "fault"]),
+    ("scenario", &["knobs", "rig", "instrument", "fault", "bay"]),
+    ("bench", &[
+        "knobs", "places", "refrigerant", "moist_air", "plant", "circuit", "rig", "perceive", "instrument", "fault", "bay",
+        "scenario",
+    ]),
     ("record", &["scenario", "bench"]),
-    ("diagnosis", &["rig", "perceive", "instrument", "fault", "scenario", "bench"]),
-    (
-        "lesson",
-        &[
-            "units",
-            "plant",
-            "circuit",
-            "perceive",
-            "instrument",
-            "fault",
-            "bay",
-            "scenario",
-            "bench",
-            "diagnosis",
-        ],
-    ),
-    (
-        "procedure",
-        &["units", "plant", "circuit", "instrument", "fault", "bay", "scenario", "bench", "lesson"],
-    ),
-    (
-        "qualify",
-        &[
-            "units",
-            "refrigerant",
-            "moist_air",
-            "plant",
-            "circuit",
-            "rig",
-            "fault",
-            "bay",
-            "scenario",
-            "bench",
-        ],
-    ),
+    ("diagnosis", &["knobs", "places", "circuit", "rig", "perceive", "instrument", "fault", "scenario", "bench"]),
+    ("lesson", &[
+        "knobs", "places", "plant", "circuit", "perceive", "instrument", "fault", "bay", "scenario", "bench", "diagnosis",
+    ]),
+    ("procedure", &[
+        "knobs", "places", "plant", "circuit", "instrument", "fault", "bay", "scenario", "bench", "lesson",
+    ]),
+    ("qualify", &[
+        "knobs", "refrigerant", "moist_air", "plant", "circuit", "rig", "fault", "bay", "scenario", "bench",
+    ]),
     ("ordeal", &["refrigerant", "plant"]),
-    (
-        "desk",
-        &[
-            "units",
-            "refrigerant",
-            "plant",
-            "circuit",
-            "rig",
-            "perceive",
-            "instrument",
-            "fault",
-            "bay",
-            "scenario",
-            "bench",
-            "record",
-            "lesson",
-            "procedure",
-        ],
-    ),
-    (
-        "commands",
-        &[
-            "units",
-            "refrigerant",
-            "circuit",
-            "rig",
-            "perceive",
-            "instrument",
-            "fault",
-            "bay",
-            "scenario",
-            "bench",
-            "record",
-            "diagnosis",
-            "lesson",
-            "procedure",
-            "qualify",
-            "ordeal",
-            "desk",
-        ],
-    ),
-];
-
-/// Arrows that still point upward or past a room, with what cuts them. Empty is the goal; never add to it.
-pub const WAITING_ARROWS: &[(&str, &str, &str)] = &[
-    // waits for: one table of knobs, which takes `Controls` out of the bench
-    ("scenario", "bench", "Controls"),
-];
-
-/// Folders in which circles between files are still to be cut. Empty is the goal; never add to it.
-pub const WAITING_CIRCLES: &[&str] = &[
-    // waits for: one table of instruments (`Truth` of the rack against the tools that follow it)
-    "src/instrument/",
-    // waits for: the bench taken apart (its parts name `Bench`)
-    "src/bench/",
-    // waits for: drafts and pages that move into the wish (`Page` of each)
-    "src/desk/bay_page/",
-    "src/desk/rig_page/",
+    ("desk", &[
+        "knobs", "places", "refrigerant", "plant", "circuit", "rig", "perceive", "instrument", "fault", "bay", "scenario",
+        "bench", "record", "diagnosis", "lesson", "procedure",
+    ]),
+    ("commands", &[
+        "knobs", "refrigerant", "circuit", "rig", "perceive", "instrument", "fault", "bay", "scenario", "bench", "record",
+        "diagnosis", "lesson", "procedure", "qualify", "ordeal", "desk",
+    ]),
 ];
 
 /// A file past this many lines is two files.
 pub const LONGEST_FILE: usize = 500;
-
-/// Files that are longer for now.
-pub const LONG_FILES: &[&str] = &[
-    // waits for: the session cut by job
-    "src/desk/session.rs",
-];
