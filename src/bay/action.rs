@@ -57,7 +57,7 @@ impl CentreEnd {
             _ => None,
         }
     }
-    /// Plain name.
+    /// As people read it, such as "cap".
     pub fn name(self) -> &'static str {
         match self {
             Self::Cap => "cap",

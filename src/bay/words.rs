@@ -4,7 +4,7 @@ use super::{BayAction, CentreEnd, Hose, OilKind, StationStep, VesselValve};
 use crate::plant::{OpenPlace, Port};
 
 impl Hose {
-    /// Plain name.
+    /// As people read it, such as "low-side hose".
     pub fn name(self) -> &'static str {
         match self {
             Self::Low => "low-side hose",
@@ -28,7 +28,7 @@ impl Hose {
 }
 
 impl VesselValve {
-    /// Plain name.
+    /// As people read it, such as "shut".
     pub fn name(self) -> &'static str {
         match self {
             Self::Shut => "shut",
@@ -105,7 +105,7 @@ impl BayAction {
 }
 
 impl super::WorkedValue {
-    /// Plain name.
+    /// As people read it, such as "superheat".
     pub fn name(self) -> &'static str {
         match self {
             Self::Superheat => "superheat",

@@ -263,7 +263,7 @@ pub struct UnitValue<'a> {
     pub name: &'a str,
     /// Unit: `Pa`, `K`, `V`, `%`, `rev/min`; empty for yes and no. Outputs are in `%`.
     pub in_unit: &'a str,
-    /// Value as the unit believes it; none where its signal makes no sense.
+    /// Value as the unit believes it; none where its signal is implausible.
     pub value: Option<f64>,
 }
 

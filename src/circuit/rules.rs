@@ -40,7 +40,7 @@ pub struct Input {
     pub unit: String,
     /// How it comes by it.
     pub from: Reads,
-    /// Value that it works with where the signal makes no sense; none: the value is unknown and rules of it fail.
+    /// Value that it works with where the signal is implausible; none: the value is unknown and rules of it fail.
     #[serde(default)]
     pub instead: Option<f64>,
 }

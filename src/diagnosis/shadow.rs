@@ -26,12 +26,12 @@ pub(super) fn severities(id: FaultId) -> Vec<f64> {
         | FaultId::LeakEvaporator
         | FaultId::LeakServiceValve => &[100.0, 800.0],
         FaultId::TxvScreenClogged | FaultId::OrificeTubeClogged => &[0.6, 0.8, 0.95],
-        FaultId::DischargeLineNarrowed
+        FaultId::DischargeLineRestricted
         | FaultId::CondenserBlockedInside
         | FaultId::DrierClogged
         | FaultId::LiquidLineKinked
-        | FaultId::SuctionLineNarrowed
-        | FaultId::ExchangerNarrowed => &[0.85, 0.93, 0.97],
+        | FaultId::SuctionLineRestricted
+        | FaultId::ExchangerRestricted => &[0.85, 0.93, 0.97],
         FaultId::CabinFilterClogged | FaultId::EvaporatorFouled | FaultId::BlendDoorStuck => &[0.4, 0.7],
         FaultId::BeltSlip => &[0.2, 0.5],
         FaultId::ClutchContactWorn | FaultId::ClutchGroundBad | FaultId::ClutchPlugCorroded => &[1.0, 5.0],

@@ -39,7 +39,7 @@ pub struct PlantEffects {
     pub metering: MeteringState,
     /// The equaliser is blocked.
     pub equaliser_blocked: bool,
-    /// Narrowed passages.
+    /// Restricted passages.
     pub passages: Passages,
     /// Share left of the condenser's conductance to the air.
     pub condenser_film: f64,
@@ -162,16 +162,16 @@ impl PlantEffects {
             FaultId::BulbChargeLost => self.metering.bulb_lost = self.metering.bulb_lost.max(s),
             FaultId::BulbLoose => self.metering.bulb_loose = self.metering.bulb_loose.max(s),
             FaultId::EqualiserBlocked => self.equaliser_blocked = true,
-            FaultId::DischargeLineNarrowed => self.passages.discharge *= left,
+            FaultId::DischargeLineRestricted => self.passages.discharge *= left,
             FaultId::CondenserBlockedInside => self.passages.condenser *= left,
             FaultId::DrierClogged => self.passages.drier *= left,
             FaultId::LiquidLineKinked => self.passages.liquid *= left,
-            FaultId::SuctionLineNarrowed => self.passages.suction *= left,
-            FaultId::ExchangerNarrowed => self.passages.exchanger *= left,
+            FaultId::SuctionLineRestricted => self.passages.suction *= left,
+            FaultId::ExchangerRestricted => self.passages.exchanger *= left,
             FaultId::ExchangerFouled => self.exchanger_film *= left,
             FaultId::CondenserFinsBlocked => self.fins_blocked = self.fins_blocked.max(s),
             FaultId::CondenserFinsCorroded => self.condenser_film *= left,
-            FaultId::HotAirRecirculation => self.recirculated_extra = self.recirculated_extra.max(s),
+            FaultId::CondenserAirRecirculation => self.recirculated_extra = self.recirculated_extra.max(s),
             FaultId::RadiatorClogged => self.radiator *= left,
             FaultId::ViscousCouplingWorn => self.coupling_grip *= left,
             FaultId::CompressorLeak => self.reed_leak = self.reed_leak.max(s),

@@ -42,8 +42,9 @@ names! {
     CondenserFinsBlocked,
     /// Condenser fins corroded.
     CondenserFinsCorroded,
-    /// Hot air comes round to the condenser.
-    HotAirRecirculation,
+    /// Condenser air recirculation.
+    #[serde(alias = "hot_air_recirculation")]
+    CondenserAirRecirculation,
     /// Radiator clogged, engine hot.
     RadiatorClogged,
 
@@ -73,7 +74,7 @@ names! {
     /// Evacuated too briefly.
     PoorEvacuation,
 
-    // Metering and narrow places.
+    // Metering and restrictions.
     /// Expansion valve stuck open.
     TxvStuckOpen,
     /// Expansion valve stuck closed.
@@ -96,8 +97,9 @@ names! {
     ElectronicValveOpen,
     /// Chiller valve open circuit.
     ChillerValveOpen,
-    /// Discharge line or muffler narrowed.
-    DischargeLineNarrowed,
+    /// Discharge line or muffler restricted.
+    #[serde(alias = "discharge_line_narrowed")]
+    DischargeLineRestricted,
     /// Condenser blocked inside.
     CondenserBlockedInside,
     /// Drier clogged.
@@ -105,9 +107,11 @@ names! {
     /// Liquid line kinked.
     LiquidLineKinked,
     /// Suction line collapsed inside.
-    SuctionLineNarrowed,
-    /// Internal heat exchanger narrowed.
-    ExchangerNarrowed,
+    #[serde(alias = "suction_line_narrowed")]
+    SuctionLineRestricted,
+    /// Internal heat exchanger restricted.
+    #[serde(alias = "exchanger_narrowed")]
+    ExchangerRestricted,
     /// Internal heat exchanger fouled.
     ExchangerFouled,
 

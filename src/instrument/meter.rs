@@ -96,8 +96,8 @@ pub const BURDEN_OHM: f64 = 1.0e7;
 pub const SHUNT_OHM: f64 = 0.05;
 /// Fuse on amperes [A].
 pub const FUSE_A: f64 = 10.0;
-/// It sounds below this [ohm] (common practice, no source).
-pub const SOUNDS_OHM: f64 = 30.0;
+/// It shows continuity, by its tone, below this [ohm] (common practice, no source).
+pub const CONTINUITY_OHM: f64 = 30.0;
 /// Ohms are nonsense from these volts up [V]: a tenth of a volt is a hundred ohm at 1 mA.
 pub const LIVE_V: f64 = 0.1;
 /// Volts that drive the test current at most: an open circuit shows these and no more (common practice, no source).

@@ -192,7 +192,7 @@ fn ranges_and_their_ends() {
     }
     let open = s.meter(MeterMode::Continuity, "clutch_relay_30", "clutch_relay_87");
     assert!(is_over(open), "an open contact: {open}");
-    assert!(s.meter(MeterMode::Continuity, "clutch_fuse_out", "clutch_relay_30") < SOUNDS_OHM);
+    assert!(s.meter(MeterMode::Continuity, "clutch_fuse_out", "clutch_relay_30") < CONTINUITY_OHM);
     for strange in [f64::NAN, f64::INFINITY, -1.0] {
         assert!(is_over(ohms_between(MeterMode::Ohm, strange, f64::NAN, 0.2)));
     }

@@ -23,7 +23,7 @@ pub enum Dash {
 impl Dash {
     /// All lamps.
     pub const ALL: [Self; Self::VARIANTS.len()] = all();
-    /// Plain name.
+    /// As people read it, such as "A/C lamp".
     pub fn name(self) -> &'static str {
         match self {
             Self::AcLamp => "A/C lamp",
@@ -50,7 +50,7 @@ pub enum Vent {
 impl Vent {
     /// All of them.
     pub const ALL: [Self; Self::VARIANTS.len()] = all();
-    /// Plain name.
+    /// As people read it, such as "vents blow".
     pub fn name(self) -> &'static str {
         match self {
             Self::Strength => "vents blow",

@@ -24,7 +24,7 @@ pub enum Smell {
 impl Smell {
     /// All smells.
     pub const ALL: [Self; Self::VARIANTS.len()] = all();
-    /// Plain name.
+    /// As people read it, such as "smell at the compressor".
     pub fn name(self) -> &'static str {
         match self {
             Self::Clutch => "smell at the compressor",

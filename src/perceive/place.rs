@@ -42,7 +42,7 @@ pub enum Place {
 impl Place {
     /// All places in flow order.
     pub const ALL: [Self; Self::VARIANTS.len()] = all();
-    /// Plain name.
+    /// As people read it, such as "compressor".
     pub fn name(self) -> &'static str {
         match self {
             Self::CompressorBody => "compressor",

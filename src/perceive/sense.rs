@@ -80,7 +80,7 @@ impl Sense {
             Self::Dash(_) | Self::Vent(_) => Organ::Seat,
         }
     }
-    /// Plain name of what is attended to.
+    /// What is attended to, as people read it.
     pub fn name(self) -> &'static str {
         match self {
             Self::Touch(place) | Self::Surface(place) => place.name(),

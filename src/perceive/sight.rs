@@ -31,7 +31,7 @@ pub enum View {
 impl View {
     /// All views.
     pub const ALL: [Self; Self::VARIANTS.len()] = all();
-    /// Plain name.
+    /// As people read it, such as "clutch plate".
     pub fn name(self) -> &'static str {
         match self {
             Self::ClutchPlate => "clutch plate",

@@ -47,7 +47,7 @@ pub enum Sound {
 impl Sound {
     /// All sounds.
     pub const ALL: [Self; Self::VARIANTS.len()] = all();
-    /// Plain name.
+    /// As people read it, such as "compressor".
     pub fn name(self) -> &'static str {
         match self {
             Self::Compressor => "compressor",

@@ -97,7 +97,7 @@ pub enum Vessel {
 impl Vessel {
     /// All, in the order of their volumes.
     pub const ALL: [Self; Self::VARIANTS.len()] = all();
-    /// Plain name.
+    /// As people read it, such as "supply cylinder".
     pub fn name(self) -> &'static str {
         match self {
             Self::Supply => "supply cylinder",

@@ -48,7 +48,7 @@ pub enum Look {
 impl Look {
     /// All of them.
     pub const ALL: [Self; Self::VARIANTS.len()] = all();
-    /// Plain name.
+    /// As people read it, such as "manifold".
     pub fn name(self) -> &'static str {
         match self {
             Self::Manifold => "manifold",

@@ -63,7 +63,7 @@ pub struct Electrics {
     pub swapped: Vec<(String, String)>,
     /// Guards whose isolators are open and locked.
     pub isolated: Vec<Guard>,
-    /// Guards proven dead since.
+    /// Guards proved dead since.
     pub proven_dead: Vec<Guard>,
     /// When the meter was last tried on a known source.
     pub meter_proven_tick: Option<u64>,

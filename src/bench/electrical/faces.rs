@@ -40,7 +40,7 @@ pub struct ElectricalFaces {
 /// A reader's screen.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct ReaderFace {
-    /// Control unit id, value id, name, value (none where its signal makes no sense) and unit.
+    /// Control unit id, value id, name, value (none where its signal is implausible) and unit.
     pub values: Vec<(String, String, String, Option<f64>, String)>,
     /// Control unit id, what the code says, whether it is present now.
     pub codes: Vec<(String, String, bool)>,
@@ -64,7 +64,7 @@ impl ElectricalSide {
             .placed()
             .filter(continuity)
             .filter_map(|p| tools.shown(&p, seed, tick))
-            .any(|ohm| ohm < meter::SOUNDS_OHM);
+            .any(|ohm| ohm < meter::CONTINUITY_OHM);
         let named = |p: &Part| (p.id.clone(), p.name.clone());
         ElectricalFaces {
             meter_range: tools.keys.range,

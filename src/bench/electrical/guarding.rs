@@ -20,13 +20,13 @@ pub struct Danger {
 pub const TRACTION: Danger = Danger {
     hazard: "Traction voltage stands behind orange cables, and its capacitors hold it after the plug is out.",
     consequence: "It kills or burns at a touch.",
-    avoidance: "Isolate, wait, prove dead with a proven meter. Gloves. Follow local codes and licensed practice.",
+    avoidance: "Isolate, wait, prove dead with a proved meter. Gloves. Follow local codes and licensed practice.",
 };
 /// Mains.
 pub const MAINS: Danger = Danger {
     hazard: "Mains stand in this panel, and capacitors may hold a charge after the switch is open.",
     consequence: "It stops hearts and burns.",
-    avoidance: "Lock out, wait, prove dead with a proven meter. Follow local codes and licensed practice.",
+    avoidance: "Lock out, wait, prove dead with a proved meter. Follow local codes and licensed practice.",
 };
 
 /// The danger under a guard, if it is one.
@@ -53,7 +53,7 @@ pub(super) fn guard_name(guard: Guard) -> &'static str {
 pub enum UnsafeKind {
     /// Near a guarded point that was not isolated.
     NotIsolated(Guard),
-    /// Isolated, but not proven dead.
+    /// Isolated, but not proved dead.
     NotProven(Guard),
     /// Proven dead once, live again.
     LiveAgain(Guard),
@@ -101,8 +101,8 @@ impl UnsafeKind {
         let name = guard_name(self.guard());
         match self {
             Self::NotIsolated(_) => format!("{name} was not isolated"),
-            Self::NotProven(_) => format!("{name} was isolated but not proven dead"),
-            Self::LiveAgain(_) => format!("{name} was live again after it had been proven dead"),
+            Self::NotProven(_) => format!("{name} was isolated but not proved dead"),
+            Self::LiveAgain(_) => format!("{name} was live again after it had been proved dead"),
             Self::Terminal(_) => format!("this is the supply side of {name}: no isolator makes it dead"),
             Self::UnderLoad(_) => {
                 format!("the plug of {name} was to be pulled under load: it would draw an arc")

@@ -41,7 +41,7 @@ impl Target {
         }
     }
 
-    /// Plain name.
+    /// As people read it, such as "low-side service port".
     pub fn name(self) -> String {
         match self {
             Self::Pipe(place) => format!("Point {}, {}", place.point(), place.name()),

@@ -54,7 +54,7 @@ pub fn parts_of(group: Group) -> &'static str {
         Group::Metering => "valve or orifice too open, too shut",
         Group::Compressor => "leaking inside, worn, seized",
         Group::Electrical => "supply, fuses, relays, grounds",
-        Group::Restriction => "lines, drier, coils narrowed",
+        Group::Restriction => "lines, drier, coils restricted",
         Group::Drive => "belt, clutch plate, gap",
         Group::Controls => "switches, sensors, thermostat",
         Group::CabinAirflow => "blower, filter, ice on the coil",

@@ -29,7 +29,7 @@ pub enum Group {
     Compressor,
     /// Supply, relays, fuses, grounds.
     Electrical,
-    /// Narrow places in lines, drier and coils.
+    /// Restrictions in lines, drier and coils.
     Restriction,
     /// Belt and clutch.
     Drive,
@@ -62,7 +62,7 @@ impl Group {
         Self::MotorSupply,
         Self::Instruments,
     ];
-    /// Plain name.
+    /// As people read it, such as "Charge".
     pub fn name(self) -> &'static str {
         match self {
             Self::Charge => "Charge",
@@ -71,7 +71,7 @@ impl Group {
             Self::Metering => "Metering",
             Self::Compressor => "Compressor",
             Self::Electrical => "Electrical",
-            Self::Restriction => "Narrow places",
+            Self::Restriction => "Restriction",
             Self::Drive => "Belt and clutch",
             Self::Controls => "Switches and sensors",
             Self::CabinAirflow => "Evaporator air flow",
@@ -122,7 +122,7 @@ pub struct FaultInfo {
     pub id: FaultId,
     /// Name in files and on the command line.
     pub key: &'static str,
-    /// Plain name.
+    /// As people read it, such as "Condenser fan slow".
     pub name: &'static str,
     /// Functional group.
     pub group: Group,

@@ -86,7 +86,7 @@ fn traction_voltage_is_isolated_waited_for_and_proven_dead() {
     wait(&mut b, 2.0);
     assert!(matches!(b.apply(Action::ProveDead(traction)), Err(Refusal::NotNow(_))));
     b.apply(Action::Isolate(traction, true)).unwrap();
-    assert!(matches!(b.apply(Action::ProveDead(traction)), Err(Refusal::NotNow(_))), "a meter not proven");
+    assert!(matches!(b.apply(Action::ProveDead(traction)), Err(Refusal::NotNow(_))), "a meter not proved");
     b.apply(Action::ProveMeter).unwrap();
     wait(&mut b, 10.0);
     b.apply(Action::ProveDead(traction)).unwrap();

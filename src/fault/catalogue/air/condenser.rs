@@ -53,7 +53,7 @@ rows! {
         graded("share of the conductance lost", "", [0.05, 0.9, 0.4]), 0.03 PRACTICE, cured by [ReplaceCondenser],
         not by [CleanCondenser: "washing takes loose fins along",
                 ReplaceFanMotor: "there was air enough"], needs [];
-    HotAirRecirculation "hot_air_recirculation" "Hot air comes round to the condenser", CondenserAirflow:
+    CondenserAirRecirculation "condenser_air_recirculation" "Condenser air recirculation", CondenserAirflow:
         "A share of the air that enters the condenser at rest has been through it before.",
         graded("share of hot air besides the usual", "", [0.05, 0.5, 0.3]), 0.03 PRACTICE, cured by [FitCondenserSeals],
         not by [ReplaceFanMotor: "a good fan draws the same hot air round"], needs [];

@@ -1,4 +1,4 @@
-//! Metering and narrow places.
+//! Metering and restrictions.
 
 use super::{PLAIN, graded, rows};
 use crate::fault::needs::Need::{
@@ -57,7 +57,7 @@ rows! {
         "The resistance of the stepper's windings becomes very large, so the branch of the chiller stays as it was.",
         PLAIN, 0.02 PRACTICE, cured by [ReplaceChillerValve],
         not by [RechargeByWeight: "the right amount meets the same opening"], needs [];
-    DischargeLineNarrowed "discharge_line_narrowed" "Discharge line or muffler narrowed", Restriction:
+    DischargeLineRestricted "discharge_line_restricted" "Discharge line or muffler restricted", Restriction:
         "A share of the discharge line's passage is lost, ahead of condenser and liquid-side port.",
         graded("share of the passage lost", "", [0.3, 0.99, 0.93]), 0.01 PRACTICE, cured by [ReplaceDischargeLine],
         not by [CleanCondenser: "the heat never gets as far"], needs [];
@@ -76,12 +76,12 @@ rows! {
         graded("share of the passage lost", "", [0.3, 0.99, 0.93]), 0.02 PRACTICE, cured by [ReplaceLiquidLine],
         not by [TopUp: "liquid stacks up in the condenser: the high side rises, the low side does not",
                 ReplaceExpansionValve: "the valve was starved"], needs [];
-    SuctionLineNarrowed "suction_line_narrowed" "Suction line collapsed inside", Restriction:
+    SuctionLineRestricted "suction_line_restricted" "Suction line collapsed inside", Restriction:
         "A share of the suction line's passage is lost, ahead of the compressor and its port.",
         graded("share of the passage lost", "", [0.3, 0.99, 0.9]), 0.01 PRACTICE, cured by [ReplaceSuctionLine],
         not by [TopUp: "the gauge stays low: the evaporator was full enough",
                 ReplaceExpansionValve: "the evaporator was fed well enough"], needs [];
-    ExchangerNarrowed "exchanger_narrowed" "Internal heat exchanger narrowed", Restriction:
+    ExchangerRestricted "exchanger_restricted" "Internal heat exchanger restricted", Restriction:
         "A share of the passage of the exchanger's vapour side is lost.",
         graded("share of the passage lost", "", [0.3, 0.99, 0.9]), 0.01 PRACTICE, cured by [ReplaceExchanger],
         not by [TopUp: "the gauge stays low"], needs [InternalExchanger];
