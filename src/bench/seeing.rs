@@ -71,7 +71,7 @@ impl Bench {
                 .collect(),
             notebook: self.notebook.readings().to_vec(),
             suspects: self.learner.suspects().collect(),
-            repairs: self.repairs.clone(),
+            repairs: self.repairs.iter().map(|done| (done.tick, done.repair)).collect(),
             parts_replaced: self.parts_replaced(),
             electrical: self.electrical.faces(&self.rack.electrical, self.seed, self.tick),
         }

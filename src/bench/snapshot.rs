@@ -4,10 +4,9 @@
 use super::action::{Relay, Standing};
 use super::electrical::ElectricalFaces;
 use super::inside::Inside;
-use super::repairs::RepairDone;
 use super::service::BayFace;
 use super::topology::Topology;
-use crate::fault::Group;
+use crate::fault::{Group, RepairId};
 use crate::instrument::{Probe, Reading};
 use crate::knobs::Controls;
 use crate::perceive::Perceived;
@@ -71,8 +70,8 @@ pub struct Instruments {
     pub notebook: Vec<Reading>,
     /// Suspect cards.
     pub suspects: Vec<(Group, Standing)>,
-    /// Repairs so far.
-    pub repairs: Vec<RepairDone>,
+    /// Repairs so far with their ticks; what they cured is for the learner to find out.
+    pub repairs: Vec<(u64, RepairId)>,
     /// Good parts that were replaced.
     pub parts_replaced: usize,
     /// Electrical tools, and what hands have done to the circuit.

@@ -1,5 +1,6 @@
 //! What the panels ask for. A panel reads a view, draws, and pushes commands; it changes nothing itself.
 
+use super::screen::Screen;
 use crate::bench::Action;
 use crate::instrument::Tool;
 
@@ -30,20 +31,14 @@ pub enum Command {
     ExploreRig(String),
     /// Explore a rig in the service bay, by its id.
     ExploreBay(String),
-    /// Show the list of scenarios.
-    ShowStart,
-    /// Show the debrief.
-    ShowDebrief,
-    /// Show the page of the rig, or go back from it.
-    ToggleRig,
-    /// Show the service bay, or go back from it.
-    ToggleBay,
+    /// Show a page.
+    Show(Screen),
+    /// Show a page, or go back from it to the bench.
+    Toggle(Screen),
     /// Follow a shipped how-to of the service bay by its id, or put it away.
     Follow(Option<String>),
     /// Go to a step of the how-to by hand.
     FollowStep(usize),
-    /// Back to the bench.
-    ShowBench,
     /// Go on where the newest kept session was left.
     TakeUp,
     /// Show or hide the shortcut sheet.

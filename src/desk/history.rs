@@ -43,12 +43,15 @@ impl History {
         Self { samples: Vec::with_capacity(Self::CAPACITY), marks: Vec::new(), every_s: 0.5 }
     }
 
+    /// Is the last sample so old that another one is due at `time_s` [s]?
+    pub fn is_due(&self, time_s: f64) -> bool {
+        self.samples.last().is_none_or(|last| time_s - last.time_s >= self.every_s - 1e-9)
+    }
+
     /// Take a sample, unless the last one is younger than the spacing. Hoses that are off give no gauge
     /// readings; the faces then stand at zero.
     pub fn record(&mut self, snapshot: &Snapshot) {
-        if let Some(last) = self.samples.last()
-            && snapshot.time_s - last.time_s < self.every_s - 1e-9
-        {
+        if !self.is_due(snapshot.time_s) {
             return;
         }
         if self.samples.len() >= Self::CAPACITY {

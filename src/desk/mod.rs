@@ -1,17 +1,23 @@
 //! The window: panels that are pure egui functions of a view, and (feature `desk`) the Bevy shell round them.
 
 pub mod bay_page;
+pub mod bench_page;
+pub mod brief;
 pub mod command;
 pub mod demo;
 pub mod fonts;
+pub mod help;
 pub mod history;
-mod keep;
 pub mod keys;
 pub mod layout;
 pub mod loop_view;
-pub mod pace;
+mod notice;
+pub mod pages;
+pub mod panel;
 pub mod panels;
+pub mod papers;
 pub mod rig_page;
+pub mod screen;
 pub mod session;
 pub mod shelf;
 #[cfg(feature = "desk")]
@@ -22,5 +28,9 @@ pub mod view;
 
 pub use command::Command;
 pub use history::History;
+pub use panel::Panel;
+pub use papers::Papers;
+pub use screen::Screen;
 pub use session::Session;
-pub use view::{DeskView, Listed, Screen, UiState};
+pub use shelf::{Case, Listed};
+pub use view::{DeskView, UiState};

@@ -1,22 +1,60 @@
 //! Scenarios the desk can open: those embedded in the program, then the author's files in a folder
 //! `scenarios` beside where it was started, broken ones with their reason.
 
-use super::view::Listed;
 use crate::instrument::Tool;
 use crate::rig::Rig;
-use crate::scenario::{SHIPPED, Scenario, load};
+use crate::scenario::{Mode, SHIPPED, Scenario, load};
 
 /// More files than this are not listed.
 const MOST_FILES: usize = 200;
 
+/// One scenario file of the start list.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Listed {
+    /// What [`Command::OpenScenario`](crate::desk::Command::OpenScenario) takes: id or path.
+    pub key: String,
+    /// What the list says of it, or why the file is broken.
+    pub case: Result<Case, String>,
+}
+
+/// A scenario as the start list tells it: nothing of what is wrong.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Case {
+    /// Short name.
+    pub id: String,
+    /// Title for people.
+    pub title: String,
+    /// Course unit it belongs to.
+    pub unit: String,
+    /// What it trains, one sentence.
+    pub trains: String,
+    /// Everything open, or something to find.
+    pub mode: Mode,
+    /// Rig by id.
+    pub rig: String,
+}
+
+impl Case {
+    /// Of a scenario.
+    pub fn of(scenario: &Scenario) -> Self {
+        Self {
+            id: scenario.id.clone(),
+            title: scenario.title.clone(),
+            unit: scenario.unit.clone(),
+            trains: scenario.trains.clone(),
+            mode: scenario.mode,
+            rig: scenario.rig.clone(),
+        }
+    }
+}
+
 /// Everything on the start list.
 pub fn list() -> Vec<Listed> {
-    let shipped = SHIPPED.iter().map(|s| Listed { key: s.id.to_owned(), scenario: open(s.id) });
-    let mut listed: Vec<Listed> = shipped.collect();
+    let shipped = SHIPPED.iter().map(|s| listed(s.id));
+    let mut all: Vec<Listed> = shipped.collect();
     // By course unit, in the order they are shipped within one.
-    listed.sort_by_key(|l| l.scenario.as_ref().map_or_else(|_| String::new(), |s| s.unit.clone()));
-    let known: Vec<String> =
-        listed.iter().filter_map(|l| l.scenario.as_ref().ok().map(|s| s.id.clone())).collect();
+    all.sort_by_key(|l| l.case.as_ref().map_or_else(|_| String::new(), |s| s.unit.clone()));
+    let known: Vec<String> = all.iter().filter_map(|l| l.case.as_ref().ok().map(|s| s.id.clone())).collect();
     let mut files: Vec<_> = std::fs::read_dir("scenarios")
         .into_iter()
         .flatten()
@@ -26,14 +64,17 @@ pub fn list() -> Vec<Listed> {
         .collect();
     files.sort();
     for path in files {
-        let key = path.display().to_string();
-        let scenario = open(&key);
+        let file = listed(&path.display().to_string());
         // A copy of a shipped file, as in the project's own folder, stands on the list already.
-        if !scenario.as_ref().is_ok_and(|s| known.contains(&s.id)) {
-            listed.push(Listed { key, scenario });
+        if !file.case.as_ref().is_ok_and(|case| known.contains(&case.id)) {
+            all.push(file);
         }
     }
-    listed
+    all
+}
+
+fn listed(key: &str) -> Listed {
+    Listed { key: key.to_owned(), case: open(key).map(|scenario| Case::of(&scenario)) }
 }
 
 /// The scenario behind an id or a path, or why not.

@@ -2,18 +2,17 @@
 
 use egui::{Align, Align2, Color32, Layout, Pos2, RichText, Stroke, vec2};
 
-use super::{Command, DeskView, Screen, fonts};
+use super::{Command, DeskView, Screen, fonts, pages};
 
-/// The top bar.
-pub fn top_bar_ui(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
+/// The top bar. `buttons_pt` keeps the width of its buttons from frame to frame.
+pub fn top_bar_ui(ui: &mut egui::Ui, view: &DeskView, buttons_pt: &mut Option<f32>, out: &mut Vec<Command>) {
     let theme = view.theme;
     let rect = ui.available_rect_before_wrap();
     let bench = view.ui_state.screen == Screen::Bench;
-    let live = bench || matches!(view.ui_state.screen, Screen::Rig | Screen::Bay);
+    let live = bench || pages::page(view.ui_state.screen).way.is_some();
     // The title takes what the buttons leave; their width is known from the last frame. Drawing from left to
     // right keeps the order of the Tab key the order of the eye.
-    let id = ui.id().with("buttons");
-    let buttons: f32 = ui.data(|d| d.get_temp(id)).unwrap_or(720.0);
+    let buttons = buttons_pt.unwrap_or(720.0);
     let rect = rect.shrink2(vec2(14.0, 7.0));
     let split = (rect.right() - buttons).max(rect.left() + 100.0);
     let part = |from: f32, to: f32| egui::Rect::from_x_y_ranges(from..=to, rect.y_range());
@@ -41,21 +40,19 @@ pub fn top_bar_ui(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
         })
         .inner;
     if (width - buttons).abs() > 0.5 {
-        ui.data_mut(|d| d.insert_temp(id, width));
+        *buttons_pt = Some(width);
         ui.ctx().request_discard("the buttons of the top bar changed their width");
     }
 }
 
 fn views(ui: &mut egui::Ui, view: &DeskView, bench: bool, out: &mut Vec<Command>) {
     ui.add_space(8.0);
-    let screen = view.ui_state.screen;
-    let hint = "Service label, places, wiring and blocks of this rig";
-    if button(ui, view, "Rig", "G", screen == Screen::Rig, hint).clicked() {
-        out.push(Command::ToggleRig);
-    }
-    let hint = "Hoses, machines and cylinders of the service bay";
-    if view.snapshot.bay.is_some() && button(ui, view, "Bay", "B", screen == Screen::Bay, hint).clicked() {
-        out.push(Command::ToggleBay);
+    for (screen, way) in pages::ways() {
+        let there = !screen.needs_bay() || view.snapshot.bay.is_some();
+        let on = view.ui_state.screen == screen;
+        if there && button(ui, view, way.name, way.key.name(), on, way.hint).clicked() {
+            out.push(Command::Toggle(screen));
+        }
     }
     let (text, hint) = if view.ui_state.unfolded {
         ("Fold back", "Back to the schematic")
@@ -65,7 +62,7 @@ fn views(ui: &mut egui::Ui, view: &DeskView, bench: bool, out: &mut Vec<Command>
     if bench && button(ui, view, text, "U", view.ui_state.unfolded, hint).clicked() {
         out.push(Command::ToggleUnfold);
     }
-    if view.inside_allowed() {
+    if view.brief.inside_allowed {
         let shown = view.snapshot.inside.is_some();
         let hint = if shown { "Hide what is in the pipes" } else { "Look into the pipes" };
         if button(ui, view, "Inside", "I", shown, hint).clicked() {
@@ -112,10 +109,11 @@ fn title(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
     ui.painter().text(name, Align2::LEFT_CENTER, "Pintle", fonts::bold(17.0), theme.text);
     focus_ring(ui, &response, view);
     if response.on_hover_text("List of scenarios").clicked() {
-        out.push(if view.ui_state.screen == Screen::Start { Command::ShowBench } else { Command::ShowStart });
+        let start = view.ui_state.screen == Screen::Start;
+        out.push(Command::Show(if start { Screen::Bench } else { Screen::Start }));
     }
-    let text = RichText::new(&view.scenario.title).color(theme.muted);
-    ui.add(egui::Label::new(text).truncate()).on_hover_text(&view.scenario.trains);
+    let text = RichText::new(&view.brief.title).color(theme.muted);
+    ui.add(egui::Label::new(text).truncate()).on_hover_text(&view.brief.trains);
 }
 
 /// The mark: a pintle in its seat.

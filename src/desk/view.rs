@@ -1,29 +1,34 @@
-//! What panels and drawing read. They take a [`DeskView`], draw, and push
-//! [`Command`](crate::desk::Command)s; they change nothing themselves.
+//! What panels and drawing read. They take a [`DeskView`], draw, write on their
+//! [`Papers`](crate::desk::papers::Papers) and push [`Command`](crate::desk::Command)s; nothing else changes.
 
 use crate::bay::facts::Facts;
-use crate::bench::{Action, Inside, Snapshot};
+use crate::bench::{Inside, Snapshot};
+use crate::desk::brief::{Brief, Instructor, Log};
 use crate::desk::history::History;
 use crate::desk::loop_view::{DomeData, Motion};
+use crate::desk::screen::Screen;
+use crate::desk::shelf::Listed;
 use crate::desk::theme::Theme;
 use crate::instrument::Tool;
 use crate::lesson::Debrief;
 use crate::procedure::{Guide, Part};
 use crate::rig::Rig;
-use crate::scenario::Scenario;
 use crate::units::Units;
 
-/// Everything a panel may read in one frame.
-#[derive(Clone, Copy)]
+/// Everything a panel may read in one frame. What a learner must not see has no way in: there is no scenario here, no
+/// journal, and no bench.
+#[derive(Clone, Copy, Debug)]
 pub struct DeskView<'a> {
     /// The bench at this moment; `inside` is `None` where the viewer may not look.
     pub snapshot: &'a Snapshot,
     /// The healthy loop in the same weather (Explore only).
     pub ghost: Option<&'a Inside>,
-    /// The scenario that runs.
-    pub scenario: &'a Scenario,
-    /// Everything applied so far with its tick; the diagnosis handed in is in here.
-    pub journal: &'a [(u64, Action)],
+    /// The case as a learner knows it.
+    pub brief: &'a Brief,
+    /// What was done so far, as a learner may read it.
+    pub log: &'a Log,
+    /// What an instructor gets on top; exists in Explore alone.
+    pub instructor: Option<&'a Instructor>,
     /// Samples for the strips.
     pub history: &'a History,
     /// Saturation dome and isotherms of the refrigerant.
@@ -64,39 +69,7 @@ pub struct DeskView<'a> {
     pub ui_state: &'a UiState,
 }
 
-impl DeskView<'_> {
-    /// May this viewer look inside at all (shown or not)?
-    pub fn inside_allowed(&self) -> bool {
-        self.scenario.mode == crate::scenario::Mode::Explore || self.scenario.inside_view
-    }
-}
-
-/// One scenario file of the start list.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Listed {
-    /// What [`Command::OpenScenario`](crate::desk::Command::OpenScenario) takes: id or path.
-    pub key: String,
-    /// The scenario, or why the file is broken.
-    pub scenario: Result<Scenario, String>,
-}
-
-/// Which screen fills the window.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Screen {
-    /// The list of scenarios.
-    Start,
-    /// The bench.
-    #[default]
-    Bench,
-    /// The rig: label, places, wiring, blocks.
-    Rig,
-    /// The service bay.
-    Bay,
-    /// The debrief.
-    Debrief,
-}
-
-/// Choices of the person at the desk. Changed by the shell alone, on commands.
+/// Choices of the person at the desk. Changed by the session alone, on commands.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct UiState {
     /// Which screen is shown.

@@ -68,6 +68,14 @@ impl Instrument for Meter {
     fn name(&self) -> String {
         format!("{} from {} to {}", self.mode.name(), spaced(&self.red), spaced(&self.black))
     }
+    /// Volts need no word of the dial, and none of a black lead on ground; nothing else is left out.
+    fn short(&self) -> String {
+        match (self.mode, self.black.as_str()) {
+            (MeterMode::VoltsDc, GROUND) => spaced(&self.red),
+            (MeterMode::VoltsDc, black) => format!("{} to {}", spaced(&self.red), spaced(black)),
+            _ => self.name(),
+        }
+    }
     fn unit(&self) -> &'static str {
         self.mode.unit()
     }

@@ -7,8 +7,9 @@ use crate::shapes;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use pintle::bench::{Action, Bench, Inside, Snapshot};
+use pintle::desk::brief::{Brief, Log};
 use pintle::desk::loop_view::{DomeData, Motion, loop_ui};
-use pintle::desk::{Command, DeskView, History, Session, UiState, demo, fonts, layout, theme};
+use pintle::desk::{Command, DeskView, History, Papers, Session, UiState, demo, fonts, layout, theme};
 use pintle::instrument::{PipePlace, Probe, Tool};
 use pintle::scenario::{Mode, Scenario};
 use pintle::units::Units;
@@ -21,6 +22,7 @@ struct Scene {
     ui_state: UiState,
     theme: theme::Theme,
     units: Units,
+    papers: Papers,
     out: Vec<Command>,
 }
 
@@ -46,6 +48,7 @@ fn scene(inside: bool, unfold: f32) -> Scene {
         ui_state: UiState::default(),
         theme: theme::DARK,
         units: Units::Bar,
+        papers: Papers::default(),
         out: Vec::new(),
     }
 }
@@ -56,8 +59,9 @@ fn draw(ui: &mut egui::Ui, scene: &mut Scene) {
     let view = DeskView {
         snapshot: &scene.snapshot,
         ghost: scene.ghost.as_ref(),
-        scenario: &scene.scenario,
-        journal: &[],
+        brief: &Brief::of(&scene.scenario, &[]),
+        log: &Log::default(),
+        instructor: None,
         history: &history,
         dome: &dome,
         motion: &motion,
@@ -78,7 +82,7 @@ fn draw(ui: &mut egui::Ui, scene: &mut Scene) {
         facts: None,
         ui_state: &scene.ui_state,
     };
-    loop_ui(ui, &view, &mut scene.out);
+    loop_ui(ui, &view, &mut scene.papers, &mut scene.out);
 }
 
 /// Are the fonts of the desk in force? The harness draws a frame while it is built, and fonts count from the
@@ -285,7 +289,8 @@ fn the_whole_window_draws_in_both_themes_and_all_units() {
             let mut harness = Harness::builder().with_size(egui::vec2(1280.0, 720.0)).build_ui(|ui| {
                 let mut out = Vec::new();
                 if dressed(ui) {
-                    layout::desk_ui(ui, &session.view(), &mut out);
+                    let (view, papers) = session.desk();
+                    layout::desk_ui(ui, &view, papers, &mut out);
                 }
             });
             harness.run_steps(3);

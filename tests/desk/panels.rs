@@ -5,24 +5,23 @@ use crate::sample::{Desk, World, busy_bench, long_words, practice, world_of};
 use crate::shapes;
 use egui_kittest::kittest::{NodeT, Queryable, by};
 use pintle::bench::{Action, Bench, Diagnosis, DriveKind, Relay, Standing};
-use pintle::desk::{Command, DeskView, panels};
+use pintle::desk::brief::Instructor;
+use pintle::desk::{Command, DeskView, Panel, Papers, Screen, panels};
 use pintle::fault::{FaultId, Group};
-use pintle::instrument::{AirPlace, PipePlace, Probe, Tool};
+use pintle::instrument::{AirPlace, MeterMode, PipePlace, Probe, Tool};
 use pintle::knobs::{Change, Knob, TurnedBy};
 use pintle::lesson::{Belief, Hypothesis};
 use pintle::scenario::{Mode, SHIPPED, load};
 use pintle::units::{DeltaK, GaugePa, Units};
 
-type Panel = fn(&mut egui::Ui, &DeskView, &mut Vec<Command>);
-
 /// Controls and tools one above the other, as the desk sets them.
-fn left(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
+fn left(ui: &mut egui::Ui, view: &DeskView, papers: &mut Papers, out: &mut Vec<Command>) {
     egui::ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-        panels::controls_ui(ui, view, out);
+        panels::controls_ui(ui, view, papers, out);
         ui.add_space(6.0);
-        panels::tools_ui(ui, view, out);
+        panels::tools_ui(ui, view, papers, out);
         ui.add_space(6.0);
-        panels::perceived_ui(ui, view, out);
+        panels::perceived_ui(ui, view, papers, out);
     });
 }
 
@@ -32,6 +31,15 @@ const RIGHT: egui::Vec2 = egui::vec2(296.0, 704.0);
 const GAUGES: egui::Vec2 = egui::vec2(476.0, 164.0);
 const STRIPS: egui::Vec2 = egui::vec2(326.0, 164.0);
 const PAGE: egui::Vec2 = egui::vec2(1318.0, 692.0);
+
+/// A world as the panel of this name is checked in: the instructor's page draws nothing without an instructor, so even
+/// in a practice it gets one there, from whom the inside is hidden as it is from the learner.
+fn with_reader(name: &str, mut world: World) -> World {
+    if name.starts_with("instructor") {
+        world.instructor.get_or_insert_default();
+    }
+    world
+}
 
 /// Name, panel, size, and whether the whole panel scrolls.
 const PANELS: [(&str, Panel, egui::Vec2, bool); 15] = [
@@ -65,7 +73,7 @@ fn every_panel_fits_and_no_words_overlap() {
                     if tool.is_some() && !name.starts_with("left") {
                         continue;
                     }
-                    let mut world = world.clone();
+                    let mut world = with_reader(name, world.clone());
                     world.units = units;
                     world.ui_state.tool = tool;
                     let mut desk = Desk::new(panel, size, world);
@@ -343,7 +351,41 @@ fn a_diagnosis_needs_a_cause_and_evidence() {
         confidence: 0.6,
         because: String::new(),
     };
-    assert_eq!(desk.taken(), [Command::Act(Action::Diagnose(diagnosis)), Command::ShowDebrief]);
+    assert_eq!(desk.taken(), [Command::Act(Action::Diagnose(diagnosis)), Command::Show(Screen::Debrief)]);
+}
+
+#[test]
+fn volts_stand_in_the_notebook_by_their_points_alone() {
+    let placed = |mode, black: &str| Probe::Meter { mode, red: "fan_relay_86".into(), black: black.into() };
+    let volts = |black| placed(MeterMode::VoltsDc, black).short();
+    assert_eq!(
+        (volts("ground").as_str(), volts("fan_relay_85").as_str()),
+        ("fan relay 86", "fan relay 86 to fan relay 85")
+    );
+    // Over its range every place of the dial shows OL, so the other places keep their names.
+    for mode in MeterMode::ALL.into_iter().filter(|mode| *mode != MeterMode::VoltsDc) {
+        let probe = placed(mode, "ground");
+        assert_eq!(probe.short(), probe.name());
+    }
+    let desk = Desk::new(panels::work_ui, RIGHT, practice());
+    assert!(desk.harness.query_by_label_contains(", fan relay 86, 13.600").is_some());
+}
+
+#[test]
+fn without_an_instructor_the_page_of_faults_stays_empty() {
+    let focusable = |node: &egui_kittest::kittest::AccessKitNode<'_>| {
+        node.data().supports_action(egui::accesskit::Action::Focus)
+    };
+    let world = practice();
+    assert_eq!(world.instructor, None);
+    let mut desk = Desk::new(panels::instructor_ui, RIGHT, world);
+    assert_eq!(shapes::texts(desk.harness.output()), Vec::<String>::new());
+    assert_eq!(desk.harness.query_all(by().predicate(focusable)).count(), 0);
+    // The same page with one, so that empty means something.
+    desk.harness.state_mut().world.instructor = Some(Instructor::default());
+    desk.harness.run_steps(2);
+    assert!(shapes::texts(desk.harness.output()).iter().any(|text| text == "Show the inside"));
+    assert!(desk.harness.query_all(by().predicate(focusable)).count() > 1);
 }
 
 #[test]
@@ -381,7 +423,7 @@ fn the_start_screen_opens_scenarios_and_shows_broken_files() {
     desk.click("Explore. Everything open: turn the knobs, look inside, unfold the loop.");
     assert_eq!(desk.taken(), [Command::OpenScenario("healthy".into())]);
     desk.click("Go on where you left: Bakery van: cold only on the road");
-    assert_eq!(desk.taken(), [Command::ShowBench]);
+    assert_eq!(desk.taken(), [Command::Show(Screen::Bench)]);
 }
 
 #[test]
@@ -561,7 +603,7 @@ fn the_debrief_says_right_or_wrong_and_offers_the_next_step() {
     desk.click("Look inside");
     assert_eq!(desk.taken(), [Command::LookInside]);
     desk.click("Try another");
-    assert_eq!(desk.taken(), [Command::ShowStart]);
+    assert_eq!(desk.taken(), [Command::Show(Screen::Start)]);
     desk.harness.state_mut().world.debrief = None;
     desk.harness.run_steps(2);
     assert!(desk.harness.query_by_label_contains("Working out").is_some());
@@ -569,7 +611,7 @@ fn the_debrief_says_right_or_wrong_and_offers_the_next_step() {
 
 #[test]
 fn the_help_sheet_lists_every_key_and_the_disclaimer() {
-    let mut desk = Desk::new(panels::help, egui::vec2(1366.0, 768.0), World::explore());
+    let mut desk = Desk::new(pintle::desk::help::help, egui::vec2(1366.0, 768.0), World::explore());
     desk.harness.run_steps(3);
     for label in ["U: unfold to the p-h chart, fold back", "F1: this sheet", "0: 20 times as fast"] {
         assert!(desk.harness.query_by_label(label).is_some(), "{label}");
@@ -584,7 +626,7 @@ fn the_help_sheet_lists_every_key_and_the_disclaimer() {
 fn every_control_has_a_name_and_the_keyboard_reaches_it() {
     for (name, panel, size, _) in PANELS {
         for world in [World::explore(), practice()] {
-            let mut desk = Desk::new(panel, size, world);
+            let mut desk = Desk::new(panel, size, with_reader(name, world));
             let controls = |desk: &Desk| -> Vec<String> {
                 let clickable = |node: &egui_kittest::kittest::AccessKitNode<'_>| {
                     node.data().supports_action(egui::accesskit::Action::Focus)
@@ -631,5 +673,5 @@ fn after_the_diagnosis_the_debrief_stays_at_hand() {
     assert!(desk.harness.query_by_label("Step 4 of 5: repair").is_some());
     assert_eq!(shapes::problems(desk.harness.output(), true, false), Vec::<String>::new());
     desk.click("Debrief");
-    assert_eq!(desk.taken(), [Command::ShowDebrief]);
+    assert_eq!(desk.taken(), [Command::Show(Screen::Debrief)]);
 }

@@ -4,7 +4,7 @@ use crate::sample::{Desk, World, practice, world_of};
 use crate::shapes;
 use egui_kittest::kittest::Queryable;
 use pintle::bench::{Action, Bench};
-use pintle::desk::{Command, DeskView, panels};
+use pintle::desk::{Command, DeskView, Papers, panels};
 use pintle::fault::FaultId;
 use pintle::instrument::Probe;
 use pintle::perceive::{Organ, Place, Sense, Sound};
@@ -13,8 +13,10 @@ use pintle::perceive::{Organ, Place, Sense, Sound};
 const COLUMN: egui::Vec2 = egui::vec2(172.0, 1400.0);
 const WIDE: egui::Vec2 = egui::vec2(296.0, 900.0);
 
-fn card(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
-    egui::ScrollArea::vertical().auto_shrink(false).show(ui, |ui| panels::perceived_ui(ui, view, out));
+fn card(ui: &mut egui::Ui, view: &DeskView, papers: &mut Papers, out: &mut Vec<Command>) {
+    egui::ScrollArea::vertical()
+        .auto_shrink(false)
+        .show(ui, |ui| panels::perceived_ui(ui, view, papers, out));
 }
 
 fn read(sense: Sense) -> Command {

@@ -6,8 +6,9 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use pintle::bay::facts::Facts;
 use pintle::bench::{Action, Bench, Inside, Snapshot, Standing};
+use pintle::desk::brief::{Brief, Instructor, Log};
 use pintle::desk::loop_view::{DomeData, Motion};
-use pintle::desk::{Command, DeskView, History, Listed, UiState, demo, fonts, theme};
+use pintle::desk::{Case, Command, DeskView, History, Listed, Panel, Papers, UiState, demo, fonts, theme};
 use pintle::fault::{Fault, FaultId, Group};
 use pintle::instrument::{AirPlace, MeterMode, PipePlace, Probe, Reading};
 use pintle::knobs::Change;
@@ -56,6 +57,9 @@ pub struct World {
     pub snapshot: Snapshot,
     pub scenario: Scenario,
     pub journal: Vec<(u64, Action)>,
+    pub brief: Brief,
+    pub log: Log,
+    pub instructor: Option<Instructor>,
     pub history: History,
     pub dome: DomeData,
     pub motion: Motion,
@@ -79,6 +83,9 @@ impl World {
             snapshot: bench.snapshot(true),
             scenario: bench.scenario().clone(),
             journal: Vec::new(),
+            brief: Brief::of(bench.scenario(), &[]),
+            log: Log::default(),
+            instructor: Some(Instructor { present: Some(Vec::new()) }),
             history: history.clone(),
             dome: DomeData::r134a(),
             motion: Motion::default(),
@@ -105,12 +112,19 @@ impl World {
         self.snapshot.inside.as_ref().expect("the inside is open")
     }
 
+    /// Read scenario and journal anew, as a session does for every frame.
+    pub fn read(&mut self) {
+        self.brief = Brief::of(&self.scenario, &self.journal);
+        self.log = Log::of(&self.journal);
+    }
+
     pub fn view(&self) -> DeskView<'_> {
         DeskView {
             snapshot: &self.snapshot,
             ghost: None,
-            scenario: &self.scenario,
-            journal: &self.journal,
+            brief: &self.brief,
+            log: &self.log,
+            instructor: self.instructor.as_ref(),
             history: &self.history,
             dome: &self.dome,
             motion: &self.motion,
@@ -161,6 +175,7 @@ pub fn practice() -> World {
         ..healthy.clone()
     };
     world.snapshot.inside = None;
+    world.instructor = None;
     let notebook = &mut world.snapshot.instruments.notebook;
     *notebook = vec![
         reading(130, Probe::LowGauge, 2.2e5, 0.18e5),
@@ -179,11 +194,11 @@ pub fn practice() -> World {
     }
     world.journal = vec![(740 * 20, Action::Note("I expect the high side to stay".into()))];
     world.shelf = vec![
-        Listed { key: "healthy".into(), scenario: Ok(healthy) },
-        Listed { key: "bakery".into(), scenario: Ok(world.scenario.clone()) },
+        Listed { key: "healthy".into(), case: Ok(Case::of(&healthy)) },
+        Listed { key: "bakery".into(), case: Ok(Case::of(&world.scenario)) },
         Listed {
             key: "scenarios/torn.ron".into(),
-            scenario: Err("scenarios/torn.ron:3:7: unknown field `titel`, did you mean `title`?".into()),
+            case: Err("scenarios/torn.ron:3:7: unknown field `titel`, did you mean `title`?".into()),
         },
     ];
     world.debrief = Some(debrief(&world.snapshot.instruments.notebook));
@@ -264,8 +279,9 @@ pub fn long_words() -> World {
         inside.superheat_k = 58.4;
         inside.subcooling_k = 0.0;
         inside.vent_t_k = 318.0;
-        inside.faults = FaultId::ALL.map(|id| Fault { id, severity: id.default_severity() }).to_vec();
     }
+    let present = FaultId::ALL.map(|id| Fault { id, severity: id.default_severity() }).to_vec();
+    world.instructor = Some(Instructor { present: Some(present) });
     world
 }
 
@@ -310,6 +326,7 @@ pub fn world_of(bench: &Bench) -> World {
     world.scenario = bench.scenario().clone();
     world.rig = Rig::load(&bench.scenario().rig).expect("is shipped");
     world.journal = bench.journal().to_vec();
+    world.instructor = (bench.scenario().mode == Mode::Explore).then(Instructor::default);
     world.points = points_of(bench);
     world.ui_state.show_inside = false;
     world
@@ -318,6 +335,7 @@ pub fn world_of(bench: &Bench) -> World {
 /// A world and what the panel asked for.
 pub struct State {
     pub world: World,
+    pub papers: Papers,
     pub out: Vec<Command>,
     dressed: bool,
 }
@@ -328,11 +346,7 @@ pub struct Desk {
 }
 
 impl Desk {
-    pub fn new(
-        panel: fn(&mut egui::Ui, &DeskView, &mut Vec<Command>),
-        size: egui::Vec2,
-        world: World,
-    ) -> Self {
+    pub fn new(panel: Panel, size: egui::Vec2, world: World) -> Self {
         let app = move |ui: &mut egui::Ui, state: &mut State| {
             if !state.dressed {
                 // Fonts count from the next frame on.
@@ -343,13 +357,14 @@ impl Desk {
             }
             // The harness keeps a margin of 8; the panel gets exactly its size.
             let rect = egui::Rect::from_min_size(ui.max_rect().min, size);
-            let State { world, out, .. } = state;
+            let State { world, papers, out, .. } = state;
+            world.read();
             ui.scope_builder(egui::UiBuilder::new().max_rect(rect), |ui| {
                 ui.set_clip_rect(rect.expand(1.0));
-                panel(ui, &world.view(), out);
+                panel(ui, &world.view(), papers, out);
             });
         };
-        let state = State { world, out: Vec::new(), dressed: false };
+        let state = State { world, papers: Papers::default(), out: Vec::new(), dressed: false };
         let mut harness =
             Harness::builder().with_size(size + egui::vec2(16.0, 16.0)).build_ui_state(app, state);
         harness.run_steps(3);

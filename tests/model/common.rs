@@ -167,11 +167,6 @@ impl Seen {
     }
 }
 
-/// Saturation temperature at a gauge pressure [K].
-pub fn saturation_k(bar_gauge: f64) -> f64 {
-    Refrigerant::r134a().saturation((bar_gauge * BAR_PA + ATMOSPHERE_PA).ln()).t_k
-}
-
 /// Saturation pressure at a temperature [bar gauge].
 pub fn saturation_bar(celsius: f64) -> f64 {
     (Refrigerant::r134a().saturation_p_pa(celsius + ZERO_C_K) - ATMOSPHERE_PA) / BAR_PA

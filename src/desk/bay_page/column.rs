@@ -3,44 +3,10 @@
 use egui::{Rect, ScrollArea, Sense, Ui, vec2};
 
 use super::hands::Hands;
+use super::page::Tab;
 use super::{chart, guide, instruments, ledger, record, repair, worked};
 use crate::desk::panels::notebook::notebook;
 use crate::desk::panels::parts;
-
-/// Tabs.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Tab {
-    /// How it is done.
-    #[default]
-    Guide,
-    /// Where everything is.
-    Ledger,
-    /// Instruments in the hand.
-    Instruments,
-    /// The notebook.
-    Notebook,
-    /// The work record.
-    Record,
-    /// Values worked out.
-    Worked,
-    /// Repairs that open the loop.
-    Repair,
-    /// Performance chart of the day.
-    Chart,
-}
-
-impl Tab {
-    const ALL: [(Self, &'static str); 8] = [
-        (Self::Guide, "How-to"),
-        (Self::Ledger, "Ledger"),
-        (Self::Instruments, "Tools"),
-        (Self::Notebook, "Notebook"),
-        (Self::Record, "Record"),
-        (Self::Worked, "Work out"),
-        (Self::Repair, "Repair"),
-        (Self::Chart, "Chart"),
-    ];
-}
 
 /// Least width of the column in a window so wide [pt].
 pub fn least_width(window: f32) -> f32 {

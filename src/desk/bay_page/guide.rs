@@ -61,7 +61,7 @@ fn shipped() -> &'static [Procedure] {
 fn list(ui: &mut Ui, hands: &mut Hands) {
     let theme = hands.view.theme;
     heading(ui, theme, "Work order");
-    body(ui, theme, hands.view.scenario.work_order.trim());
+    body(ui, theme, hands.view.brief.work_order.trim());
     heading(ui, theme, "How to, in the order of the trade");
     for procedure in shipped() {
         if choice(ui, theme, &procedure.title, "", false).on_hover_text(&procedure.when).clicked() {

@@ -22,8 +22,8 @@ pub fn instruments(ui: &mut Ui, hands: &mut Hands) {
 /// Tools two abreast, and below them the places of the one in hand.
 fn group(ui: &mut Ui, hands: &mut Hands, title: &str, shelf: Shelf) {
     let theme = hands.view.theme;
-    let scenario = hands.view.scenario;
-    let on_it = |tool: &Tool| tool.shelf() == shelf && scenario.has(*tool);
+    let brief = hands.view.brief;
+    let on_it = |tool: &Tool| tool.shelf() == shelf && brief.has(*tool);
     let here: Vec<Tool> = Tool::ALL.into_iter().filter(on_it).collect();
     if here.is_empty() {
         return;

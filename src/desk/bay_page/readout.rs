@@ -17,7 +17,7 @@ pub fn shown(hands: &Hands, probe: &Probe) -> Option<f64> {
 /// A display. Where the tool does not lie on the bench, a dark one.
 pub fn readout(ui: &mut Ui, hands: &mut Hands, rect: Rect, name: &str, probe: &Probe) -> Response {
     let theme = hands.view.theme;
-    let there = hands.view.scenario.has(probe.tool());
+    let there = hands.view.brief.has(probe.tool());
     let value = shown(hands, probe);
     let text = match value {
         Some(si) => short(hands, probe, si),

@@ -96,7 +96,7 @@ fn value(field: RecordField, text: &str) -> Option<RecordValue> {
 /// What Pintle finds: after handing in, and in Explore whenever it is asked for.
 fn findings(ui: &mut Ui, hands: &mut Hands, handed: bool) {
     let theme = hands.view.theme;
-    let explore = hands.view.scenario.mode == Mode::Explore;
+    let explore = hands.view.brief.mode == Mode::Explore;
     if !handed && explore {
         let word = if hands.page.checking { "Hide what Pintle finds" } else { "Check it as it stands" };
         if button(ui, theme, word, ui.available_width(), false).clicked() {

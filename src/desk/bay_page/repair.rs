@@ -22,9 +22,9 @@ pub fn repair(ui: &mut Ui, hands: &mut Hands) {
     let done = &hands.view.snapshot.instruments.repairs;
     if !done.is_empty() {
         heading(ui, theme, "Work done");
-        for repair in done {
-            let at = clock(repair.tick as f64 * TICK_S);
-            small(ui, theme, &format!("{at}  {}", capital(repair_words(repair.repair))));
+        for (tick, repair) in done {
+            let at = clock(*tick as f64 * TICK_S);
+            small(ui, theme, &format!("{at}  {}", capital(repair_words(*repair))));
         }
     }
 }

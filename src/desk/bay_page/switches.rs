@@ -9,9 +9,9 @@ use super::knobs::{key, stepper, switch};
 use crate::bay::BayAction;
 use crate::bay::oil_balance::oil_ml;
 use crate::bench::Action;
-use crate::desk::Command;
 use crate::desk::panels::controls;
 use crate::desk::panels::parts::{SMALL, write};
+use crate::desk::{Command, Screen};
 use crate::knobs::{Change, Knob};
 
 /// Draw it.
@@ -77,7 +77,7 @@ pub fn switches(ui: &mut Ui, hands: &mut Hands) {
     );
     write(ui, room, Align::Max, &label, SMALL, theme.muted);
     if key(ui, theme, back, "Back to the bench", "Back to the bench").clicked() {
-        hands.out.push(Command::ShowBench);
+        hands.out.push(Command::Show(Screen::Bench));
     }
 }
 

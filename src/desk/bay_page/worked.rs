@@ -4,8 +4,9 @@ use egui::{Ui, vec2};
 
 use super::hands::Hands;
 use super::knobs::one_of;
+use super::sum::Sum;
 use crate::bay::worked::{Worked, check_in};
-use crate::bay::{BayAction, WorkedUnit, WorkedValue};
+use crate::bay::{BayAction, WorkedValue};
 use crate::bench::TICK_S;
 use crate::desk::panels::parts::{body, button, capital, card, choice, entry, heading, small};
 use crate::desk::panels::words;
@@ -14,26 +15,6 @@ use crate::refrigerant::Refrigerant;
 
 /// Readings shown at most, newest first.
 const MOST: usize = 14;
-
-/// A sum that has been begun.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Sum {
-    what: WorkedValue,
-    readings: Vec<usize>,
-    answer: String,
-    unit: WorkedUnit,
-}
-
-impl Default for Sum {
-    fn default() -> Self {
-        Self {
-            what: WorkedValue::Superheat,
-            readings: Vec::new(),
-            answer: String::new(),
-            unit: WorkedUnit::Kelvin,
-        }
-    }
-}
 
 /// The page.
 pub fn worked(ui: &mut Ui, hands: &mut Hands) {

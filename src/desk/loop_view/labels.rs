@@ -31,6 +31,9 @@ pub struct Field {
 const TURNS: [f32; 12] = [0.0, 0.4, -0.4, 0.8, -0.8, 1.2, -1.2, 1.7, -1.7, 2.3, -2.3, 3.1];
 const REACHES: [f32; 4] = [1.0, 2.4, 4.4, 7.0];
 
+/// Where each label of a drawing stood in the last frame, by its number: which of the places it tried.
+pub type Choices = [Option<usize>; 24];
+
 /// Number of places tried for a label.
 pub const CHOICES: usize = TURNS.len() * REACHES.len();
 

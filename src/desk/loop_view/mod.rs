@@ -1,9 +1,12 @@
 //! The live loop: one drawing that is a schematic when folded and a pressure-enthalpy chart when unfolded.
-//! It is drawn where its states live: high side on top, low side below, metering left, compressor right.
-//! Every frame is a pure function of the view; nothing here keeps state but the choice of label places.
+//! It is drawn where its states live: high side on top, low side below, metering device left, compressor right.
+//! Every frame is a pure function of the view and of where its labels stood before.
 
+mod callouts;
 mod chart;
+mod components;
 mod dome;
+mod explain;
 mod fluid;
 pub(super) mod labels;
 mod motion;
@@ -11,6 +14,7 @@ mod names;
 mod places;
 mod plan;
 mod schematic;
+mod sheet;
 mod strokes;
 mod symbols;
 mod track;
@@ -18,6 +22,7 @@ mod unfolded;
 mod words;
 
 pub use dome::DomeData;
+pub use labels::Choices;
 pub use motion::{Motion, SEGMENTS, Segment};
 
 use egui::{Align2, Painter, Pos2, Sense, Shape, Stroke, Ui};
@@ -26,7 +31,8 @@ use self::chart::Axes;
 use self::places::Target;
 use self::plan::{Plan, spots};
 use self::track::Track;
-use super::{Command, DeskView, fonts};
+use super::panels::Draft;
+use super::{Command, DeskView, Papers, fonts};
 use crate::instrument::{AirPlace, PipePlace};
 
 /// Between these shares of unfolding the schematic fades out.
@@ -35,7 +41,7 @@ const SCHEMATIC_GONE: f32 = 0.45;
 const CHART_COMES: f32 = 0.35;
 
 /// The loop, filling what room there is.
-pub fn loop_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn loop_ui(ui: &mut Ui, view: &DeskView, papers: &mut Papers, out: &mut Vec<Command>) {
     let rect = ui.available_rect_before_wrap();
     ui.allocate_rect(rect, Sense::hover());
     let plan = Plan::new(rect, view.snapshot.topology);
@@ -61,7 +67,7 @@ pub fn loop_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     if chart_ink > 0.0 && inside.is_some() {
         chart.ghost();
     }
-    let sheet = schematic::Sheet { painter: pen(sheet_ink), plan, view };
+    let sheet = sheet::Sheet { painter: pen(sheet_ink), plan, view };
     if sheet_ink > 0.0 {
         sheet.under();
     }
@@ -94,14 +100,15 @@ pub fn loop_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
         match inside {
             Some(inside) => {
                 chart.cells(inside);
-                badges = Some(chart.labels(ui, inside, taken));
+                badges = Some(chart.labels(inside, taken, &mut papers.drawn.labels));
             }
             None => chart.measured(taken),
         }
     }
-    points(ui, view, out, &plan, &axes, badges, sheet_ink);
+    let draft = &mut papers.draft;
+    points(ui, view, draft, out, &plan, &axes, badges, sheet_ink);
     if unfold < 0.5 {
-        other_places(ui, view, out, &plan);
+        other_places(ui, view, draft, out, &plan);
     }
 }
 
@@ -135,6 +142,7 @@ fn links(painter: &Painter, tracks: &[Track], view: &DeskView) {
 fn points(
     ui: &mut Ui,
     view: &DeskView,
+    draft: &mut Draft,
     out: &mut Vec<Command>,
     plan: &Plan,
     axes: &Axes,
@@ -160,7 +168,7 @@ fn points(
         if inside.is_none() {
             painter.multiply_opacity(sheet_ink);
         }
-        places::place(ui, view, out, Target::Pipe(place), centre, radius, "");
+        places::place(ui, view, draft, out, Target::Pipe(place), centre, radius, "");
         painter.circle(centre, radius, view.theme.ground, Stroke::new(1.6, view.theme.text));
         let font = fonts::bold(plan.text(12.5).min(radius * 1.5));
         painter.text(centre, Align2::CENTER_CENTER, place.point(), font, view.theme.text);
@@ -168,15 +176,16 @@ fn points(
 }
 
 /// Ports, air and sight glass; they exist in the folded drawing only.
-fn other_places(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>, plan: &Plan) {
+fn other_places(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>, plan: &Plan) {
     use crate::instrument::Tool;
     let s = plan.s;
     let port = |p: Pos2, x: f32, y: f32| plan.at(p) + egui::vec2(x, y) * 16.0 * s;
-    places::place(ui, view, out, Target::HighPort, port(spots::HIGH_PORT, -1.0, 0.0), 8.0 * s, "");
-    places::place(ui, view, out, Target::LowPort, port(plan.low_port(), 0.0, 1.0), 8.0 * s, "");
+    places::place(ui, view, draft, out, Target::HighPort, port(spots::HIGH_PORT, -1.0, 0.0), 8.0 * s, "");
+    places::place(ui, view, draft, out, Target::LowPort, port(plan.low_port(), 0.0, 1.0), 8.0 * s, "");
     places::place(
         ui,
         view,
+        draft,
         out,
         Target::SightGlass,
         plan.at(spots::SIGHT_GLASS),
@@ -188,7 +197,7 @@ fn other_places(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>, plan: &Pla
         let placed = view.snapshot.instruments.placed.iter().any(|(p, _)| *p == target.probe());
         if placed || view.ui_state.tool == Some(Tool::AirThermometer) {
             let centre = plan.at(spots::AIR[i]);
-            places::place(ui, view, out, target, centre, 9.0 * s, "");
+            places::place(ui, view, draft, out, target, centre, 9.0 * s, "");
             ui.painter().circle(centre, 6.0 * s, view.theme.ground, Stroke::new(2.0, view.theme.text));
         }
     }

@@ -27,7 +27,7 @@ pub fn metering_words(parts: Topology) -> &'static str {
 }
 
 /// What is between liquid line and evaporator, in a word.
-pub fn narrow(parts: Topology) -> &'static str {
+pub fn restriction(parts: Topology) -> &'static str {
     if parts.metering == MeteringKind::OrificeTube { "orifice" } else { "valve" }
 }
 

@@ -4,6 +4,7 @@
 use egui::{Pos2, Rect, Sense, Stroke, Ui, Vec2, vec2};
 
 use crate::bench::Action;
+use crate::desk::panels::Draft;
 use crate::desk::theme::{FOCUS_RING, Theme};
 use crate::desk::{Command, DeskView, fonts, panels};
 use crate::instrument::{AirPlace, PipePlace, Probe, Tool};
@@ -98,6 +99,7 @@ fn reading(target: Target, value: f64, units: Units) -> String {
 pub fn place(
     ui: &mut Ui,
     view: &DeskView,
+    draft: &mut Draft,
     out: &mut Vec<Command>,
     target: Target,
     centre: Pos2,
@@ -137,7 +139,7 @@ pub fn place(
     {
         match command {
             // Acts with a caution wait until it is confirmed in the tools panel.
-            Command::Act(action) => panels::propose(ui.ctx(), view, action.clone(), out),
+            Command::Act(action) => draft.ask(action.clone(), out),
             other => out.push(other.clone()),
         }
     }

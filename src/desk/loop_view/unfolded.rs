@@ -4,13 +4,13 @@
 use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, Vec2, pos2, vec2};
 
 use super::chart::Axes;
-use super::labels::{Field, Wish, foot};
+use super::labels::{Choices, Field, Wish, foot};
 use super::plan::Plan;
-use super::{names, track, words};
-use crate::bench::{Inside, MeteringKind};
+use super::{track, words};
+use crate::bench::Inside;
 use crate::desk::theme::Theme;
 use crate::desk::{DeskView, fonts};
-use crate::units::{DeltaK, GaugePa, Kelvin};
+use crate::units::{GaugePa, Kelvin};
 
 /// Pen for the chart.
 pub struct Chart<'a> {
@@ -27,21 +27,19 @@ pub struct Chart<'a> {
 /// Where the numbered badges of the points stand on the chart.
 pub type Badges = [Pos2; 6];
 
-/// Choices of the last frame, by label.
-type Choices = [Option<usize>; 24];
-
-struct Name {
-    slot: usize,
-    text: String,
-    font: FontId,
-    colour: Color32,
-    anchor: Pos2,
-    towards: Vec2,
-    gap: f32,
+/// Words with a foot that points at what they are about.
+pub(super) struct Name {
+    pub(super) slot: usize,
+    pub(super) text: String,
+    pub(super) font: FontId,
+    pub(super) colour: Color32,
+    pub(super) anchor: Pos2,
+    pub(super) towards: Vec2,
+    pub(super) gap: f32,
 }
 
 impl Chart<'_> {
-    fn theme(&self) -> &Theme {
+    pub(super) fn theme(&self) -> &Theme {
         self.view.theme
     }
 
@@ -107,11 +105,10 @@ impl Chart<'_> {
         self.put(&name, field, choices);
     }
 
-    /// Labels of points and processes; returns where the badges of the points went.
-    pub fn labels(&self, ui: &egui::Ui, inside: &Inside, taken: Vec<Rect>) -> Badges {
+    /// Labels of points and processes; returns where the badges of the points went. `choices` keeps
+    /// labels where they stood in the last frame.
+    pub fn labels(&self, inside: &Inside, taken: Vec<Rect>, choices: &mut Choices) -> Badges {
         let theme = self.theme();
-        let id = ui.id().with("chart labels");
-        let mut choices: Choices = ui.data(|d| d.get_temp(id)).unwrap_or_default();
         let mut way = track::dotted(&track::outline(&self.axes, inside));
         if let Some(ghost) = self.ghost_shown() {
             way.extend(track::dotted(&track::outline(&self.axes, ghost)));
@@ -122,13 +119,13 @@ impl Chart<'_> {
         for point in &inside.points {
             field.taken.push(Rect::from_center_size(at(point), Vec2::splat(9.0)));
         }
-        let badges = self.badges(inside, &mut field, &mut choices);
+        let badges = self.badges(inside, &mut field, choices);
         if let Some(text) = words::whole_loop(inside) {
             self.sentence(text, &mut field);
         }
-        self.air(inside, &mut field, &mut choices);
+        self.air(inside, &mut field, choices);
         for name in self.names(inside) {
-            self.put(&name, &mut field, &mut choices);
+            self.put(&name, &mut field, choices);
         }
         if let Some(ghost) = self.ghost_shown() {
             let (a, b) = (at(&ghost.points[2]), at(&ghost.points[1]));
@@ -141,9 +138,8 @@ impl Chart<'_> {
                 towards: vec2(0.0, 1.0),
                 gap: 6.0,
             };
-            self.put(&name, &mut field, &mut choices);
+            self.put(&name, &mut field, choices);
         }
-        ui.data_mut(|d| d.insert_temp(id, choices));
         badges
     }
 
@@ -175,99 +171,6 @@ impl Chart<'_> {
             badges[i] = badge;
         }
         badges
-    }
-
-    fn names(&self, inside: &Inside) -> Vec<Name> {
-        let (theme, units) = (self.theme(), self.view.units);
-        let at = |p: &crate::bench::PointState| self.axes.at(p.h_j_per_kg, p.p_pa);
-        let [p1, p2, p3, p4, p5, p6] = &inside.points;
-        let temperature = |p| units.temperature(Kelvin(words::saturation_k(self.view.dome, p)));
-        let fan = self.view.snapshot.outside.fan_speed_pct;
-        let fan = if fan < 1.0 { "fan still".to_owned() } else { format!("fan {fan:.0} %") };
-        let bold = fonts::bold(self.plan.text(13.0));
-        let plain = fonts::regular(self.plan.text(12.5));
-        let down = inside.condenser_main_cells.min(inside.condenser.len());
-        let condensed = inside.condenser[..down].last().map_or(p3, |c| &c.point);
-        let name = |slot, text: String, colour, anchor, towards: (f32, f32)| Name {
-            slot,
-            text,
-            font: bold.clone(),
-            colour,
-            anchor,
-            towards: towards.into(),
-            gap: 8.0,
-        };
-        let parts = self.plan.parts;
-        let running = words::whole_loop(inside).is_none();
-        let mut list = Vec::new();
-        if running {
-            // With air the refrigerant's share of the pressure falls as it condenses, and so does the temperature.
-            let wet = inside.condenser[..down].iter().map(|c| &c.point).find(|p| p.x.is_finite());
-            let glide = wet.filter(|p| p.p_pa > condensed.p_pa * 1.06);
-            let condenser = match glide {
-                Some(first) => {
-                    format!(
-                        "Condenser: condenses from {} to {}, {fan}",
-                        temperature(first),
-                        temperature(condensed)
-                    )
-                }
-                None => format!("Condenser: condenses at {}, {fan}", temperature(condensed)),
-            };
-            list.push(name(6, condenser, theme.high, at(condensed).lerp(at(p2), 0.5), (0.0, -1.0)));
-            let evaporator = format!("Evaporator: boils at {}", temperature(p5));
-            list.push(name(7, evaporator, theme.low, at(p5).lerp(at(p6), 0.45), (0.0, 1.0)));
-            list.push(name(
-                8,
-                names::compressor(parts).into(),
-                theme.text,
-                at(p1).lerp(at(p2), 0.5),
-                (1.0, 0.2),
-            ));
-            let metering = names::metering(parts);
-            let open = match parts.metering {
-                MeteringKind::OrificeTube => metering.to_owned(),
-                _ => format!("{metering}, {:.0} % open", inside.valve_lift * 100.0),
-            };
-            list.push(name(9, open, theme.text, at(p4).lerp(at(p5), 0.5), (-1.0, 0.0)));
-            if let Some((mass, volume)) = words::wetness(p5) {
-                let text = format!("after the {} {mass} {volume}", names::narrow(parts));
-                let anchor = at(p5);
-                list.push(Name { font: plain.clone(), ..name(13, text, theme.muted, anchor, (-0.2, 1.0)) });
-            }
-            if inside.subcooling_k > 0.05 {
-                let text = format!("subcooling {}", units.difference(DeltaK(inside.subcooling_k)));
-                let from = if parts.receiver { &inside.receiver } else { condensed };
-                let anchor = at(p3).lerp(at(from), 0.5);
-                list.push(Name { font: plain.clone(), ..name(11, text, theme.text, anchor, (-0.4, -1.0)) });
-            }
-            if inside.superheat_k > 0.05 {
-                let text = format!("superheat {}", units.difference(DeltaK(inside.superheat_k)));
-                list.push(Name { font: plain.clone(), ..name(12, text, theme.text, at(p6), (0.4, 1.0)) });
-            }
-        }
-        if parts.receiver {
-            let level = format!("receiver {:.0} % full", inside.receiver_level * 100.0);
-            let anchor = at(&inside.receiver);
-            list.push(Name { font: plain.clone(), ..name(10, level, theme.text, anchor, (0.3, 1.0)) });
-        }
-        if let Some(vessel) = &inside.accumulator {
-            let level = format!("accumulator {:.0} % full", vessel.level * 100.0);
-            list.push(Name {
-                font: plain.clone(),
-                ..name(14, level, theme.text, at(&vessel.point), (0.4, 1.0))
-            });
-        }
-        if let Some(exchanger) = inside.exchanger.as_ref().filter(|_| running) {
-            let text = format!("exchanger {:.0} W", exchanger.heat_w);
-            let anchor = at(p6).lerp(at(p1), 0.5);
-            list.push(Name { font: plain.clone(), ..name(15, text, theme.text, anchor, (0.2, 1.0)) });
-        }
-        let chilled = inside.chiller.as_ref().and_then(|c| c.cells.last());
-        if let Some(cell) = chilled.filter(|c| running && c.point.flow_kg_s.abs() > 1e-5) {
-            list.push(name(16, "Chiller".into(), theme.good, at(&cell.point), (0.3, -1.0)));
-        }
-        list
     }
 
     fn put(&self, name: &Name, field: &mut Field, choices: &mut Choices) {

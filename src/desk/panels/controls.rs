@@ -4,29 +4,26 @@ use egui::Ui;
 
 use super::gate::gate;
 use super::parts::{heading, prepare, slider, toggle};
-use super::{Draft, propose, words};
+use super::{Draft, words};
 use crate::bench::{Action, DriveKind};
-use crate::desk::{Command, DeskView};
+use crate::desk::{Command, DeskView, Papers};
 use crate::knobs::{Change, Knob, Scale, TurnedBy, Value};
 use crate::units::{Kelvin, Units};
 
 /// Switches and sliders of the knobs that the rig has.
-pub fn controls_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn controls_ui(ui: &mut Ui, view: &DeskView, papers: &mut Papers, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
-    let drive = view.snapshot.topology.drive;
+    let (drive, draft) = (view.snapshot.topology.drive, &mut papers.draft);
     heading(ui, view.theme, if drive == DriveKind::Hermetic { "Cold room" } else { "Vehicle" });
     for knob in offered(view, &[TurnedBy::Driver, TurnedBy::Condition]) {
-        turn(ui, view, knob, out);
+        turn(ui, view, knob, draft, out);
         if knob == Knob::EngineOn {
-            let mut draft = Draft::load(ui.ctx(), view);
-            let start = Action::Set(Change::EngineOn(true));
-            gate(ui, view.theme, &mut draft, &start, confirm(drive), out);
-            draft.save(ui.ctx());
+            gate(ui, view.theme, draft, &Action::Set(Change::EngineOn(true)), confirm(drive), out);
         }
     }
     heading(ui, view.theme, "Weather");
     for knob in offered(view, &[TurnedBy::Weather]) {
-        turn(ui, view, knob, out);
+        turn(ui, view, knob, draft, out);
     }
 }
 
@@ -39,7 +36,7 @@ fn offered(view: &DeskView, turned_by: &[TurnedBy]) -> impl Iterator<Item = Knob
 }
 
 /// The switch or slider of a knob.
-fn turn(ui: &mut Ui, view: &DeskView, knob: Knob, out: &mut Vec<Command>) {
+fn turn(ui: &mut Ui, view: &DeskView, knob: Knob, draft: &mut Draft, out: &mut Vec<Command>) {
     let (theme, now) = (view.theme, view.snapshot.controls.get(knob));
     let label = label(knob, view.snapshot.topology.drive);
     let asked = match (knob.info().scale, now.value()) {
@@ -56,7 +53,7 @@ fn turn(ui: &mut Ui, view: &DeskView, knob: Knob, out: &mut Vec<Command>) {
     };
     match asked.and_then(|value| knob.to(value)) {
         // A start waits behind its caution.
-        Some(start @ Change::EngineOn(_)) => propose(ui.ctx(), view, Action::Set(start), out),
+        Some(start @ Change::EngineOn(_)) => draft.ask(Action::Set(start), out),
         Some(change) => out.push(Command::Act(Action::Set(change))),
         None => {}
     }
@@ -70,6 +67,8 @@ struct Shown {
 
 impl Shown {
     fn new(units: Units, unit: &'static str) -> Self {
+        // Short, as the dashboard has it; the column is narrow.
+        let unit = if unit == "rev/min" { "rpm" } else { unit };
         let temperature = unit == Units::Bar.temperature_unit();
         let fahrenheit = temperature && units == Units::Psi;
         Self { unit: if temperature { units.temperature_unit() } else { unit }, fahrenheit }

@@ -6,7 +6,7 @@ use egui::{Align, Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, W
 use super::parts::{BODY, SMALL, body, button, card, entry, heading, prepare, small, write};
 use super::{Draft, words};
 use crate::bench::{Action, TICK_S};
-use crate::desk::{Command, DeskView};
+use crate::desk::{Command, DeskView, Papers, Screen};
 use crate::fault::Fault;
 use crate::lesson::{Belief, Debrief, DebriefLine};
 
@@ -14,13 +14,13 @@ use crate::lesson::{Belief, Debrief, DebriefLine};
 const WIDEST: f32 = 1040.0;
 
 /// The debrief screen, or word that it is being worked out.
-pub fn debrief_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn debrief_ui(ui: &mut Ui, view: &DeskView, papers: &mut Papers, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     let Some(debrief) = view.debrief else {
         pending(ui, view, out);
         return;
     };
-    let mut draft = Draft::load(ui.ctx(), view);
+    let draft = &mut papers.draft;
     ScrollArea::vertical().id_salt("debrief").auto_shrink([false, false]).show(ui, |ui| {
         let side = ((ui.available_width() - WIDEST) / 2.0).max(12.0);
         ui.add_space(8.0);
@@ -28,11 +28,10 @@ pub fn debrief_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
             ui.add_space(side);
             ui.vertical(|ui| {
                 ui.set_width((ui.available_width() - side).min(WIDEST));
-                page(ui, view, debrief, &mut draft, out);
+                page(ui, view, debrief, draft, out);
             });
         });
     });
-    draft.save(ui.ctx());
 }
 
 fn pending(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
@@ -40,7 +39,7 @@ fn pending(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
     body(ui, view.theme, "Working out what each cause would have shown ...");
     small(ui, view.theme, "The same steps are played on a car for every fault. This takes some seconds.");
     if button(ui, view.theme, "Back to the bench", 180.0, false).clicked() {
-        out.push(Command::ShowBench);
+        out.push(Command::Show(Screen::Bench));
     }
 }
 
@@ -90,7 +89,7 @@ fn page(ui: &mut Ui, view: &DeskView, d: &Debrief, draft: &mut Draft, out: &mut 
             out.push(Command::LookInside);
         }
         if button(ui, theme, "Try another", 160.0, true).clicked() {
-            out.push(Command::ShowStart);
+            out.push(Command::Show(Screen::Start));
         }
     });
     ui.add_space(12.0);

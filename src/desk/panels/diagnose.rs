@@ -5,7 +5,7 @@ use egui::{ScrollArea, Ui};
 use super::parts::{body, button, choice, entry, heading, slider, small};
 use super::{Draft, words};
 use crate::bench::{Action, Diagnosis, TICK_S};
-use crate::desk::{Command, DeskView};
+use crate::desk::{Command, DeskView, Screen};
 use crate::fault::FaultId;
 use crate::lesson::Hypothesis;
 
@@ -99,5 +99,5 @@ fn hand_in(draft: &mut Draft, view: &DeskView, out: &mut Vec<Command>) {
         confidence: draft.confidence,
         because: draft.because.trim().to_owned(),
     })));
-    out.push(Command::ShowDebrief);
+    out.push(Command::Show(Screen::Debrief));
 }

@@ -1,10 +1,8 @@
 //! What a person has begun and not handed in yet: an action waiting behind its caution, a remark, a
-//! diagnosis. It lives in egui's memory, is nobody else's business, and is forgotten on restart.
-
-use egui::Context;
+//! diagnosis. It lies among the [`Papers`](crate::desk::Papers), is nobody else's business, and is forgotten on restart.
 
 use crate::bench::Action;
-use crate::desk::{Command, DeskView};
+use crate::desk::Command;
 use crate::fault::{FaultId, RepairId};
 use crate::lesson::{Hypothesis, cautions};
 
@@ -33,8 +31,6 @@ pub enum Door {
 /// Unfinished business of the person at the desk.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Draft {
-    scenario: String,
-    tick: u64,
     /// An action that waits until its cautions are confirmed.
     pub pending: Option<Action>,
     /// The cards of the waiting action have still to be brought into sight.
@@ -75,11 +71,9 @@ pub struct Draft {
     pub next_time: String,
 }
 
-impl Draft {
-    fn fresh(scenario: &str, tick: u64) -> Self {
+impl Default for Draft {
+    fn default() -> Self {
         Self {
-            scenario: scenario.into(),
-            tick,
             pending: None,
             bring_up: false,
             evidence: Vec::new(),
@@ -101,32 +95,9 @@ impl Draft {
             next_time: String::new(),
         }
     }
+}
 
-    fn id() -> egui::Id {
-        egui::Id::new("pintle_draft")
-    }
-
-    /// The draft of this session; a fresh one after a restart or with another scenario.
-    pub fn load(ctx: &Context, view: &DeskView) -> Self {
-        let (scenario, tick) = (view.scenario.id.as_str(), view.snapshot.tick);
-        let kept = ctx.data(|data| data.get_temp::<Self>(Self::id()));
-        match kept {
-            Some(draft) if draft.scenario == scenario && draft.tick <= tick => Self { tick, ..draft },
-            Some(draft) => Self { tab: draft.tab, door: draft.door, ..Self::fresh(scenario, tick) },
-            None => Self::fresh(scenario, tick),
-        }
-    }
-
-    /// Does an action wait behind its caution?
-    pub fn waits(ctx: &Context) -> bool {
-        ctx.data(|data| data.get_temp::<Self>(Self::id())).is_some_and(|draft| draft.pending.is_some())
-    }
-
-    /// Keep the draft for the next panel and the next frame.
-    pub fn save(self, ctx: &Context) {
-        ctx.data_mut(|data| data.insert_temp(Self::id(), self));
-    }
-
+impl Draft {
     /// Ask for an action: one with cautions waits until they are confirmed, any other goes straight out.
     pub fn ask(&mut self, action: Action, out: &mut Vec<Command>) {
         let free = cautions::before(&action).is_empty();
@@ -143,12 +114,4 @@ impl Draft {
             self.bring_up = true;
         }
     }
-}
-
-/// Ask for an action from outside the panels, such as a click on the drawing. An action with cautions
-/// waits in the tools or controls panel until they are confirmed there.
-pub fn propose(ctx: &Context, view: &DeskView, action: Action, out: &mut Vec<Command>) {
-    let mut draft = Draft::load(ctx, view);
-    draft.ask(action, out);
-    draft.save(ctx);
 }

@@ -8,7 +8,7 @@ use super::dial::{Scale, Side, face};
 use super::parts::{BODY, SMALL, bare_slider, button, dashes, focus_ring, prepare, write};
 use crate::bay::CentreEnd;
 use crate::bench::Action;
-use crate::desk::{Command, DeskView};
+use crate::desk::{Command, DeskView, Papers};
 use crate::instrument::Probe;
 use crate::units::GaugePa;
 
@@ -16,7 +16,7 @@ use crate::units::GaugePa;
 const MANIFOLD: f32 = 152.0;
 
 /// Low dial, manifold, high dial. A click on a dial writes its reading in the notebook.
-pub fn gauges_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn gauges_ui(ui: &mut Ui, view: &DeskView, _papers: &mut Papers, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     let size = ui.available_size();
     let dial = size.y.min((size.x - MANIFOLD) / 2.0).max(120.0);

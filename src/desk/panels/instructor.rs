@@ -6,7 +6,8 @@ use super::Draft;
 use super::parts::{button, card, choice, entry, heading, prepare, slider, small, toggle};
 use super::words;
 use crate::bench::Action;
-use crate::desk::{Command, DeskView};
+use crate::desk::brief::Instructor;
+use crate::desk::{Command, DeskView, Papers};
 use crate::fault::{FaultId, Recurs};
 use crate::instrument::PipePlace;
 
@@ -73,22 +74,28 @@ impl Pattern {
 }
 
 /// The page on its own.
-pub fn instructor_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn instructor_ui(ui: &mut Ui, view: &DeskView, papers: &mut Papers, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
-    let mut draft = Draft::load(ui.ctx(), view);
-    faults(ui, view, &mut draft, out);
-    draft.save(ui.ctx());
+    if let Some(instructor) = view.instructor {
+        faults(ui, view, instructor, &mut papers.draft, out);
+    }
 }
 
-/// The page inside another panel.
-pub fn faults(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
+/// The page inside another panel, for whoever holds what an instructor gets.
+pub fn faults(
+    ui: &mut Ui,
+    view: &DeskView,
+    instructor: &Instructor,
+    draft: &mut Draft,
+    out: &mut Vec<Command>,
+) {
     let theme = view.theme;
     heading(ui, theme, "Inside view");
     if toggle(ui, theme, "Show the inside", view.ui_state.show_inside).clicked() {
         out.push(Command::ToggleInside);
     }
-    let seen = view.snapshot.inside.as_ref();
-    if seen.is_none() {
+    let present = instructor.present.as_ref();
+    if present.is_none() {
         small(ui, theme, "While the inside is hidden, the list does not tell which faults are in.");
     }
     let width = ui.available_width();
@@ -105,7 +112,8 @@ pub fn faults(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Com
             none = false;
             heading(ui, theme, group.name());
             for id in here {
-                let active = seen.and_then(|i| i.faults.iter().find(|f| f.id == id)).map(|f| f.severity);
+                let active =
+                    present.and_then(|faults| faults.iter().find(|f| f.id == id)).map(|f| f.severity);
                 let state = active.map(|s| in_words(id, s)).unwrap_or_default();
                 let open = draft.fault == Some(id);
                 let row = choice(ui, theme, id.info().name, &state, open);

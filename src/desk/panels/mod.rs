@@ -1,15 +1,14 @@
-//! The panels: pure egui functions of a view. Each draws what it is told and pushes commands; what a
-//! person has typed or half done lives in the [`Draft`], kept in egui's own memory.
+//! The panels: pure egui functions of a view and of the papers a person writes on. Each draws what it is told and
+//! pushes commands; what is typed or half done lies in the [`Draft`].
 
 pub(in crate::desk) mod cautious;
 pub(in crate::desk) mod controls;
 mod debrief;
 mod diagnose;
 pub(super) mod dial;
-mod draft;
+pub(in crate::desk) mod draft;
 pub(super) mod gate;
 pub(super) mod gauges;
-mod help;
 mod instructor;
 pub(super) mod notebook;
 pub(super) mod parts;
@@ -26,9 +25,8 @@ mod work;
 
 pub use controls::{controls_ui, label as knob_label};
 pub use debrief::debrief_ui;
-pub use draft::{Door, Draft, Tab, propose};
+pub use draft::{Door, Draft, Tab};
 pub use gauges::gauges_ui;
-pub use help::help;
 pub use instructor::instructor_ui;
 pub use perceived::perceived_ui;
 pub use start::start_ui;

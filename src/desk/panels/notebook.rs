@@ -76,10 +76,7 @@ fn head(ui: &mut Ui, view: &DeskView, draft: &mut Draft) {
 fn lines<'a>(view: &'a DeskView, by_place: bool) -> Vec<Line<'a>> {
     let readings = view.snapshot.instruments.notebook.iter().enumerate();
     let mut lines: Vec<Line> = readings.map(|(i, r)| Line::Reading(i, r)).collect();
-    lines.extend(view.journal.iter().filter_map(|(tick, action)| match action {
-        Action::Note(text) => Some(Line::Remark(*tick, text)),
-        _ => None,
-    }));
+    lines.extend(view.log.remarks.iter().map(|(tick, text)| Line::Remark(*tick, text)));
     if by_place {
         // Remarks have no place: they stand after the readings.
         lines.sort_by_key(|line| match line {
@@ -101,11 +98,11 @@ fn reading_row(ui: &mut Ui, view: &DeskView, draft: &mut Draft, index: usize, re
     let picked = draft.evidence.contains(&index);
     let (time, place) = (words::clock(reading.tick as f64 * TICK_S), reading.probe.short());
     let value = words::value_with_uncertainty(view.units, reading);
-    // Tick box, time, place, value; a long place takes a second line.
+    // Tick box, time, place, value; a long place takes a second line, and a third.
     let width = ui.available_width();
     let time_end = 22.0 + width_of(ui, &time, SMALL).max(34.0) + 6.0;
     let room = width - time_end - width_of(ui, &value, BODY) - 10.0;
-    let name = fit_lines(ui, &place, BODY, theme.text, room, 2);
+    let name = fit_lines(ui, &place, BODY, theme.text, room, 3);
     let height = (name.size().y + 6.0).max(ROW);
     let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::click());
     let words = format!("Evidence: {time}, {place}, {value}");

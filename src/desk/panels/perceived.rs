@@ -2,14 +2,14 @@
 //! for leave to look inside: everybody has ears and hands.
 
 use egui::text::{LayoutJob, TextFormat};
-use egui::{FontId, Id, Rect, Sense as Clicks, Ui, WidgetInfo, WidgetType, pos2, vec2};
+use egui::{FontId, Rect, Sense as Clicks, Ui, WidgetInfo, WidgetType, pos2, vec2};
 
 use super::Draft;
 use super::gate::{caution_card, gate};
 use super::parts::{BODY, SMALL, choice, focus_ring, heading, prepare, small};
 use crate::bench::Action;
 use crate::desk::theme::Theme;
-use crate::desk::{Command, DeskView};
+use crate::desk::{Command, DeskView, Papers};
 use crate::instrument::Probe;
 use crate::lesson::cautions;
 use crate::perceive::{BAND_HZ, BANDS, Organ, Perceived, Percept, Place, Sense};
@@ -20,25 +20,21 @@ const BARS: f32 = 40.0;
 const RANGE_DB: (f64, f64) = (20.0, 80.0);
 
 /// The card: one row for each organ, the chosen one open.
-pub fn perceived_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn perceived_ui(ui: &mut Ui, view: &DeskView, papers: &mut Papers, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     heading(ui, view.theme, "Look, listen, touch");
-    let key = Id::new("open organ");
-    let mut open: Option<Organ> = ui.data(|data| data.get_temp(key)).flatten();
+    let Papers { draft, organ: open, .. } = papers;
     let perceived = &view.snapshot.perceived;
-    let mut draft = Draft::load(ui.ctx(), view);
     for organ in Organ::ALL {
         let noticed = noticed(perceived, organ);
         let count = if noticed.is_empty() { "nothing".to_owned() } else { noticed.len().to_string() };
-        if choice(ui, view.theme, organ.name(), &count, open == Some(organ)).clicked() {
-            open = if open == Some(organ) { None } else { Some(organ) };
+        if choice(ui, view.theme, organ.name(), &count, *open == Some(organ)).clicked() {
+            *open = if *open == Some(organ) { None } else { Some(organ) };
         }
-        if open == Some(organ) {
-            details(ui, view, organ, &noticed, &mut draft, out);
+        if *open == Some(organ) {
+            details(ui, view, organ, &noticed, draft, out);
         }
     }
-    ui.data_mut(|data| data.insert_temp(key, open));
-    draft.save(ui.ctx());
 }
 
 /// What is worth a row under an organ. Dew and frost are told with the surface they stand on, and by the eye again.

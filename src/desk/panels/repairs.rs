@@ -58,9 +58,9 @@ fn done(ui: &mut Ui, view: &DeskView) {
     }
     let most = ui.available_height() * DONE_SHARE;
     ScrollArea::vertical().id_salt("done").max_height(most).auto_shrink([false, true]).show(ui, |ui| {
-        for repair in done {
-            let at = words::clock(repair.tick as f64 * TICK_S);
-            small(ui, view.theme, &format!("{at}  {}", capital(repair.repair.info().words)));
+        for (tick, repair) in done {
+            let at = words::clock(*tick as f64 * TICK_S);
+            small(ui, view.theme, &format!("{at}  {}", capital(repair.info().words)));
         }
     });
 }

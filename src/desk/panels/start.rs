@@ -4,18 +4,18 @@ use egui::{Align, Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, W
 
 use super::parts::{BODY, SMALL, button, card, focus_ring, heading, prepare, small, write};
 use super::{Door, Draft, Tab};
-use crate::desk::{Command, DeskView, Listed};
+use crate::desk::{Case, Command, DeskView, Listed, Papers, Screen};
 use crate::lesson::cautions::DISCLAIMER;
 use crate::rig::Rig;
-use crate::scenario::{Mode, Scenario};
+use crate::scenario::Mode;
 
 /// Widest the list gets; longer lines are hard to read.
 const WIDEST: f32 = 860.0;
 
 /// The start screen.
-pub fn start_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn start_ui(ui: &mut Ui, view: &DeskView, papers: &mut Papers, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
-    let mut draft = Draft::load(ui.ctx(), view);
+    let draft = &mut papers.draft;
     ScrollArea::vertical().id_salt("start").auto_shrink([false, false]).show(ui, |ui| {
         let side = ((ui.available_width() - WIDEST) / 2.0).max(12.0);
         ui.add_space(12.0);
@@ -23,11 +23,11 @@ pub fn start_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
             ui.add_space(side);
             ui.vertical(|ui| {
                 ui.set_width((ui.available_width() - side).min(WIDEST));
-                doors(ui, view, &mut draft, out);
+                doors(ui, view, draft, out);
                 if view.snapshot.tick > 0 {
-                    let text = format!("Go on where you left: {}", view.scenario.title);
+                    let text = format!("Go on where you left: {}", view.brief.title);
                     if button(ui, view.theme, &text, ui.available_width(), false).clicked() {
-                        out.push(Command::ShowBench);
+                        out.push(Command::Show(Screen::Bench));
                     }
                 }
                 if view.kept
@@ -44,12 +44,11 @@ pub fn start_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
             });
         });
     });
-    draft.save(ui.ctx());
 }
 
 /// Scenarios that can be opened, in the order of the shelf.
-fn sound<'a>(view: &'a DeskView) -> impl Iterator<Item = (&'a Listed, &'a Scenario)> {
-    view.shelf.iter().filter_map(|listed| listed.scenario.as_ref().ok().map(|s| (listed, s)))
+fn whole<'a>(view: &'a DeskView) -> impl Iterator<Item = (&'a Listed, &'a Case)> {
+    view.shelf.iter().filter_map(|listed| listed.case.as_ref().ok().map(|s| (listed, s)))
 }
 
 fn doors(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
@@ -73,7 +72,7 @@ fn doors(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>
                 draft.door = if draft.door == Door::Practise { Door::All } else { Door::Practise };
             }
             _ => {
-                if let Some((listed, _)) = sound(view).find(|(_, s)| s.mode == Mode::Explore) {
+                if let Some((listed, _)) = whole(view).find(|(_, s)| s.mode == Mode::Explore) {
                     draft.tab = if name == "Teach" { Tab::Faults } else { Tab::Values };
                     out.push(Command::OpenScenario(listed.key.clone()));
                 }
@@ -157,7 +156,7 @@ fn rig_cards() -> &'static [(String, String, String)] {
 
 fn list(ui: &mut Ui, view: &DeskView, door: Door, out: &mut Vec<Command>) {
     let theme = view.theme;
-    let shown: Vec<_> = sound(view).filter(|(_, s)| door == Door::All || s.mode == Mode::Practice).collect();
+    let shown: Vec<_> = whole(view).filter(|(_, s)| door == Door::All || s.mode == Mode::Practice).collect();
     if shown.is_empty() {
         small(
             ui,
@@ -166,38 +165,38 @@ fn list(ui: &mut Ui, view: &DeskView, door: Door, out: &mut Vec<Command>) {
         );
     }
     let mut units: Vec<&str> = Vec::new();
-    for (_, scenario) in &shown {
-        if !units.contains(&scenario.unit.as_str()) {
-            units.push(&scenario.unit);
+    for (_, case) in &shown {
+        if !units.contains(&case.unit.as_str()) {
+            units.push(&case.unit);
         }
     }
     for unit in units {
         heading(ui, theme, unit);
-        for (listed, scenario) in shown.iter().filter(|(_, s)| s.unit == unit) {
-            if entry(ui, view, scenario).clicked() {
+        for (listed, case) in shown.iter().filter(|(_, s)| s.unit == unit) {
+            if entry(ui, view, case).clicked() {
                 out.push(Command::OpenScenario(listed.key.clone()));
             }
         }
     }
 }
 
-fn entry(ui: &mut Ui, view: &DeskView, scenario: &Scenario) -> egui::Response {
+fn entry(ui: &mut Ui, view: &DeskView, case: &Case) -> egui::Response {
     let theme = view.theme;
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), 44.0), Sense::click());
     response.widget_info(|| {
-        WidgetInfo::labeled(WidgetType::Button, true, format!("{}. {}", scenario.title, scenario.trains))
+        WidgetInfo::labeled(WidgetType::Button, true, format!("{}. {}", case.title, case.trains))
     });
     let edge = if response.hovered() { theme.chosen } else { theme.line };
     ui.painter().rect(rect, 4.0, theme.raised, Stroke::new(1.0, edge), StrokeKind::Inside);
     let inner = rect.shrink2(vec2(10.0, 3.0));
     let upper = Rect::from_min_max(inner.min, pos2(inner.right(), inner.center().y));
     let lower = Rect::from_min_max(pos2(inner.left(), inner.center().y), inner.max);
-    let mode = if scenario.mode == Mode::Explore { "explore" } else { "practise" };
-    let mode = format!("{} · {mode}", rig_name(&scenario.rig));
+    let mode = if case.mode == Mode::Explore { "explore" } else { "practise" };
+    let mode = format!("{} · {mode}", rig_name(&case.rig));
     let mode = write(ui, upper, Align::Max, &mode, SMALL, theme.muted);
     let title = Rect::from_min_max(upper.min, pos2(mode.left() - 8.0, upper.bottom()));
-    write(ui, title, Align::Min, &scenario.title, BODY, theme.text);
-    write(ui, lower, Align::Min, &scenario.trains, SMALL, theme.muted);
+    write(ui, title, Align::Min, &case.title, BODY, theme.text);
+    write(ui, lower, Align::Min, &case.trains, SMALL, theme.muted);
     focus_ring(ui, theme, &response);
     response
 }
@@ -205,7 +204,7 @@ fn entry(ui: &mut Ui, view: &DeskView, scenario: &Scenario) -> egui::Response {
 fn broken(ui: &mut Ui, view: &DeskView) {
     let theme = view.theme;
     let broken: Vec<_> =
-        view.shelf.iter().filter_map(|l| l.scenario.as_ref().err().map(|why| (&l.key, why))).collect();
+        view.shelf.iter().filter_map(|l| l.case.as_ref().err().map(|why| (&l.key, why))).collect();
     if broken.is_empty() {
         return;
     }

@@ -7,7 +7,7 @@ use egui::{pos2, vec2};
 
 use super::parts::{SMALL, prepare, width_of, write};
 use super::traces::{Pattern, Trace, WINDOW_S, inside_traces, pressure_traces, range};
-use crate::desk::{Command, DeskView};
+use crate::desk::{Command, DeskView, Papers};
 
 /// One strip before it is drawn: its unit and its traces.
 struct Strip {
@@ -16,7 +16,7 @@ struct Strip {
 }
 
 /// Pressures, and what the inside shows where it is open.
-pub fn strips_ui(ui: &mut Ui, view: &DeskView, _out: &mut Vec<Command>) {
+pub fn strips_ui(ui: &mut Ui, view: &DeskView, _papers: &mut Papers, _out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     let (rect, response) = ui.allocate_exact_size(ui.available_size(), Sense::hover());
     let mut strips = Vec::new();

@@ -6,7 +6,7 @@ use super::gate::gate;
 use super::parts::{body, button, choice, heading, prepare, row, slider, small, toggle};
 use super::{Draft, words};
 use crate::bench::{Action, Relay};
-use crate::desk::{Command, DeskView};
+use crate::desk::{Command, DeskView, Papers, Screen};
 use crate::instrument::{DetectorScale, Probe, Shelf, Tool};
 
 /// In a column lower than this, and so much for each tool on the bench, the list makes room for the tool in hand.
@@ -17,14 +17,14 @@ const ROOM_FOR_TOOL: f32 = 28.0;
 const IDLE_RPM: f64 = 1_200.0;
 
 /// Tools of the scenario and what the one in hand can do.
-pub fn tools_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn tools_ui(ui: &mut Ui, view: &DeskView, papers: &mut Papers, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     heading(ui, view.theme, "Tools");
-    let in_hand = view.ui_state.tool.filter(|tool| view.scenario.has(*tool));
-    let list = ROOM_FOR_TOOL * view.scenario.bench_tools().count() as f32;
+    let in_hand = view.ui_state.tool.filter(|tool| view.brief.has(*tool));
+    let list = ROOM_FOR_TOOL * view.brief.bench_tools().count() as f32;
     let roomy = ui.clip_rect().height() >= ROOM_FOR_PLACES + list;
-    let mut draft = Draft::load(ui.ctx(), view);
-    for tool in view.scenario.bench_tools() {
+    let draft = &mut papers.draft;
+    for tool in view.brief.bench_tools() {
         if roomy || in_hand.is_none() || in_hand == Some(tool) {
             let state = state_of(view, tool);
             let response = choice(ui, view.theme, tool.name(), &state, in_hand == Some(tool));
@@ -41,9 +41,8 @@ pub fn tools_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
             out.push(Command::ChooseTool(None));
         }
         small(ui, view.theme, tool.touches());
-        in_use(ui, view, tool, &mut draft, out);
+        in_use(ui, view, tool, draft, out);
     }
-    draft.save(ui.ctx());
 }
 
 /// Places and switches of the tool in hand.
@@ -64,7 +63,7 @@ pub(in crate::desk) fn in_use(
     // Their panel is one of its own.
     if tool.shelf() == Shelf::Wiring {
         if button(ui, view.theme, "To the wiring (G)", ui.available_width(), true).clicked() {
-            out.push(Command::ToggleRig);
+            out.push(Command::Toggle(Screen::Rig));
         }
         return;
     }

@@ -7,7 +7,7 @@ use super::words;
 
 use crate::bench::{Inside, MeteringKind, PointState};
 use crate::constants::POUND_KG;
-use crate::desk::{Command, DeskView};
+use crate::desk::{Command, DeskView, Papers};
 use crate::units::{DeltaK, GaugePa, Kelvin, Units};
 
 const NAMES: [&str; 6] = [
@@ -20,7 +20,7 @@ const NAMES: [&str; 6] = [
 ];
 
 /// The table on its own.
-pub fn truth_ui(ui: &mut Ui, view: &DeskView, _out: &mut Vec<Command>) {
+pub fn truth_ui(ui: &mut Ui, view: &DeskView, _papers: &mut Papers, _out: &mut Vec<Command>) {
     prepare(ui, view.theme);
     values(ui, view);
 }
@@ -133,7 +133,7 @@ fn rows(ui: &mut Ui, view: &DeskView, i: &Inside) {
     row(ui, theme, "Dissolved in the oil", &tenths(i.dissolved_kg));
     let hundredths = |kg: f64| format!("{:.2} g", kg * 1e3);
     pair(ui, view, ("Water", &hundredths(i.water_kg)), ("in desiccant", &hundredths(i.water_bound_kg)));
-    row(ui, theme, "Ice at the metering", &hundredths(i.valve_ice_kg));
+    row(ui, theme, "Ice at the metering device", &hundredths(i.valve_ice_kg));
     row(ui, theme, "Compressor body", &degrees(i.shell_t_k));
     let bearings = if i.compressor_wear >= 1.0 {
         "seized".to_owned()

@@ -14,7 +14,7 @@ use super::suspects::{height, suspects};
 use super::truth::values;
 use super::{Draft, Tab};
 use crate::bench::{Action, Standing};
-use crate::desk::{Command, DeskView};
+use crate::desk::{Command, DeskView, Papers, Screen};
 use crate::scenario::Mode;
 use crate::units::Kelvin;
 
@@ -36,31 +36,30 @@ const ORDER_SHARE: f32 = 0.27;
 const REPAIR: usize = 3;
 
 /// The right panel of the bench.
-pub fn work_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn work_ui(ui: &mut Ui, view: &DeskView, papers: &mut Papers, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
-    let mut draft = Draft::load(ui.ctx(), view);
+    let draft = &mut papers.draft;
     order(ui, view);
-    if view.scenario.mode == Mode::Explore {
-        explore(ui, view, &mut draft, out);
+    if view.brief.mode == Mode::Explore {
+        explore(ui, view, draft, out);
     } else if draft.form_open {
-        diagnose(ui, view, &mut draft, out);
+        diagnose(ui, view, draft, out);
     } else if draft.repairing {
-        repairs(ui, view, &mut draft, out);
+        repairs(ui, view, draft, out);
     } else {
         // The way to the diagnosis keeps its place at the foot, however much is written above it.
         let room = ui.available_height() - FOOT;
         ScrollArea::vertical().id_salt("practise").max_height(room).auto_shrink(false).show(ui, |ui| {
-            practise(ui, view, &mut draft, room, out);
+            practise(ui, view, draft, room, out);
         });
-        foot(ui, view, &mut draft, out);
+        foot(ui, view, draft, out);
     }
-    draft.save(ui.ctx());
 }
 
 fn order(ui: &mut Ui, view: &DeskView) {
     let theme = view.theme;
     heading(ui, theme, "Work order");
-    let words = view.scenario.work_order.trim();
+    let words = view.brief.work_order.trim();
     // A work order is quoted once, whether or not its author wrote the marks.
     let words = words.strip_prefix('"').and_then(|w| w.strip_suffix('"')).unwrap_or(words);
     let quoted = if words.contains('"') { words.to_owned() } else { format!("“{words}”") };
@@ -68,11 +67,11 @@ fn order(ui: &mut Ui, view: &DeskView) {
     ScrollArea::vertical().id_salt("order").max_height(most).auto_shrink([false, true]).show(ui, |ui| {
         ui.label(RichText::new(quoted).size(BODY).color(theme.text));
     });
-    let c = &view.scenario.start;
+    let c = &view.brief.start;
     let air = view.units.temperature_value(Kelvin::from_c(c.ambient_c));
     let text = format!(
         "{} · {air:.0} {}, {:.0} % humidity",
-        super::start::rig_name(&view.scenario.rig),
+        super::start::rig_name(&view.brief.rig),
         view.units.temperature_unit(),
         c.relative_humidity_pct
     );
@@ -100,7 +99,7 @@ fn foot(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>)
         let gap = ui.spacing().item_spacing.x;
         let side = 78.0;
         if handed_in && button(ui, view.theme, "Debrief", side, true).clicked() {
-            out.push(Command::ShowDebrief);
+            out.push(Command::Show(Screen::Debrief));
         }
         let width = ui.available_width() - side - gap;
         if button(ui, view.theme, "Name the cause", width, !handed_in).clicked() {
@@ -116,13 +115,13 @@ fn foot(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>)
 
 /// The last hint taken, and the way to the next; taking one is on the record.
 fn hints(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
-    let hints = &view.scenario.hints;
-    let taken = view.journal.iter().filter(|(_, a)| *a == Action::Hint).count().min(hints.len());
-    if let Some(hint) = taken.checked_sub(1).and_then(|i| hints.get(i)) {
+    let hints = &view.brief.hints;
+    let taken = hints.taken.len();
+    if let Some(hint) = hints.taken.last() {
         small(ui, view.theme, &format!("Hint {taken}: {hint}"));
     }
-    if taken < hints.len() {
-        let text = format!("Take hint {} of {}", taken + 1, hints.len());
+    if hints.left > 0 {
+        let text = format!("Take hint {} of {}", taken + 1, taken + hints.left);
         if button(ui, view.theme, &text, ui.available_width(), false).clicked() {
             out.push(Command::Act(Action::Hint));
         }
@@ -131,15 +130,13 @@ fn hints(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
 
 /// Which step the learner is at, from what was done.
 pub(super) fn step(view: &DeskView) -> usize {
-    let done = |wanted: fn(&Action) -> bool| view.journal.iter().any(|(_, action)| wanted(action));
-    if done(|a| matches!(a, Action::Diagnose(_))) {
-        let cured = done(|a| matches!(a, Action::ClearFault { .. } | Action::Repair(_)));
-        return if cured { REPAIR + 1 } else { REPAIR };
+    if view.log.handed_in {
+        return if view.log.repaired { REPAIR + 1 } else { REPAIR };
     }
     if view.snapshot.instruments.suspects.iter().any(|(_, s)| *s != Standing::Open) {
         return 2;
     }
-    usize::from(done(|a| matches!(a, Action::Note(_) | Action::Read(_) | Action::Place(_))))
+    usize::from(view.log.begun)
 }
 
 fn steps(ui: &mut Ui, view: &DeskView, now: usize) {
@@ -173,7 +170,11 @@ fn explore(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Comman
         }
     }
     match draft.tab {
-        Tab::Faults => faults(ui, view, draft, out),
+        Tab::Faults => {
+            if let Some(instructor) = view.instructor {
+                faults(ui, view, instructor, draft, out);
+            }
+        }
         Tab::Values => values(ui, view),
         Tab::Notebook => {
             let height = (ui.available_height() - 70.0).max(72.0);

@@ -1,10 +1,8 @@
 //! The functional view: blocks and arrows in columns, from requests and sensors to what is driven.
 
-use std::sync::Arc;
-
 use egui::{
-    Align2, Color32, FontId, Id, Pos2, Rect, Sense, Shape, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType,
-    pos2, vec2,
+    Align2, Color32, FontId, Pos2, Rect, Sense, Shape, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, pos2,
+    vec2,
 };
 
 use super::graph::{Graph, Role};
@@ -16,17 +14,8 @@ use crate::desk::theme::Theme;
 const HEIGHT: f32 = 48.0;
 
 /// The view.
-pub fn blocks(ui: &mut Ui, view: &DeskView) {
+pub fn blocks(ui: &mut Ui, view: &DeskView, graph: &Graph) {
     let theme = view.theme;
-    let key = Id::new(("rig graph", &view.rig.id));
-    let graph: Arc<Graph> = match ui.data(|d| d.get_temp(key)) {
-        Some(graph) => graph,
-        None => {
-            let graph = Arc::new(Graph::of(&view.rig.circuit));
-            ui.data_mut(|d| d.insert_temp(key, graph.clone()));
-            graph
-        }
-    };
     small(
         ui,
         theme,
@@ -49,7 +38,7 @@ pub fn blocks(ui: &mut Ui, view: &DeskView) {
     });
     let area = ui.available_rect_before_wrap();
     ui.allocate_rect(area, Sense::hover());
-    let (places, knees) = places(&graph, area);
+    let (places, knees) = places(graph, area);
     let hovered = graph.blocks.iter().enumerate().find_map(|(n, block)| {
         let response = ui.interact(places[n], ui.id().with(("block", n)), Sense::click());
         let works_on: Vec<&str> =

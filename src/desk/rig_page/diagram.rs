@@ -2,18 +2,19 @@
 //! measured, or, where the inside is open, volts and amperes.
 
 use std::collections::BTreeMap;
-use std::sync::Arc;
 
-use egui::{
-    Align2, Color32, FontId, Galley, Id, Painter, Pos2, Rect, ScrollArea, Sense, Shape, Stroke, Ui, Vec2,
-    WidgetInfo, WidgetType, pos2, vec2,
-};
+use egui::{Align2, Pos2, Rect, ScrollArea, Sense, Shape, Stroke, Ui, WidgetInfo, WidgetType, pos2, vec2};
 
-use super::Page;
+use super::column::column;
 use super::grid::Node;
-use super::meter::{amps_words, column, has_meter, red_lead, volts_words};
-use super::route::{Drawing, Of, draw, full_volts, unit_of};
-use super::symbols::{self, Pen, Symbol};
+use super::hold::Hold;
+use super::page::Page;
+use super::route::{Drawing, Of, full_volts, unit_of};
+use super::sheet::Sheet;
+use super::symbols;
+use super::symbols::{Pen, Symbol};
+use super::touch::{has_meter, red_lead, touch};
+use super::words::{amps_words, volts_words};
 use crate::bench::Action;
 use crate::circuit::Guard;
 use crate::desk::panels::Draft;
@@ -27,46 +28,37 @@ const COLUMN: f32 = 288.0;
 const LEAST_STEP: f32 = 11.0;
 
 /// The page.
-pub fn wiring(ui: &mut Ui, view: &DeskView, page: &mut Page, out: &mut Vec<Command>) {
+pub fn wiring(
+    ui: &mut Ui,
+    view: &DeskView,
+    drawing: &Drawing,
+    page: &mut Page,
+    draft: &mut Draft,
+    out: &mut Vec<Command>,
+) {
     let area = ui.available_rect_before_wrap();
     let split = area.right() - COLUMN;
     let left = Rect::from_min_max(area.min, pos2(split - 14.0, area.bottom()));
     let right = Rect::from_min_max(pos2(split, area.top()), area.max);
     ui.scope_builder(egui::UiBuilder::new().max_rect(left).id_salt("drawing"), |ui| {
         ScrollArea::vertical().id_salt("wiring").auto_shrink([false, false]).show(ui, |ui| {
-            sheet(ui, view, page, left.height(), out);
+            sheet(ui, view, drawing, left.height(), page, draft, out);
         });
     });
     ui.scope_builder(egui::UiBuilder::new().max_rect(right).id_salt("column"), |ui| {
-        column(ui, view, page, out);
+        column(ui, view, page, draft, out);
     });
 }
 
-fn drawing(ui: &Ui, view: &DeskView) -> Arc<Drawing> {
-    let key = Id::new(("wiring drawing", &view.rig.id));
-    if let Some(found) = ui.data(|d| d.get_temp(key)) {
-        return found;
-    }
-    let made = Arc::new(draw(&view.rig.circuit));
-    ui.data_mut(|d| d.insert_temp(key, made.clone()));
-    made
-}
-
-struct Sheet<'a> {
-    painter: Painter,
-    view: &'a DeskView<'a>,
-    drawing: &'a Drawing,
-    origin: Pos2,
-    step: Vec2,
-    full_v: f64,
-    /// What texts keep off: symbols, points, other texts.
-    taken: Vec<Rect>,
-    /// Stretches of wire, crossed by texts only where there is no other way.
-    wires: Vec<Rect>,
-}
-
-fn sheet(ui: &mut Ui, view: &DeskView, page: &mut Page, height: f32, out: &mut Vec<Command>) {
-    let drawing = drawing(ui, view);
+fn sheet(
+    ui: &mut Ui,
+    view: &DeskView,
+    drawing: &Drawing,
+    height: f32,
+    page: &mut Page,
+    draft: &mut Draft,
+    out: &mut Vec<Command>,
+) {
     let size = drawing.size;
     let step = vec2(
         (ui.available_width() - 4.0) / size.0.max(1) as f32,
@@ -77,7 +69,7 @@ fn sheet(ui: &mut Ui, view: &DeskView, page: &mut Page, height: f32, out: &mut V
     let mut sheet = Sheet {
         painter: ui.painter().with_clip_rect(ui.clip_rect()),
         view,
-        drawing: &drawing,
+        drawing,
         origin: rect.min,
         step,
         full_v: full_volts(&view.rig.circuit),
@@ -89,36 +81,12 @@ fn sheet(ui: &mut Ui, view: &DeskView, page: &mut Page, height: f32, out: &mut V
     let points: Vec<Pos2> = drawing.points.iter().map(|&n| sheet.at(n)).collect();
     sheet.taken.extend(points.iter().map(|&p| Rect::from_center_size(p, vec2(10.0, 10.0))));
     for (n, &at) in points.iter().enumerate() {
-        point(ui, &mut sheet, page, n, at, out);
+        point(ui, &mut sheet, n, at, page, draft, out);
     }
-    sheet.names(ui, page, out);
+    sheet.names(ui, page, draft, out);
 }
 
 impl Sheet<'_> {
-    fn at(&self, node: Node) -> Pos2 {
-        self.origin + vec2(node.0 as f32 * self.step.x, node.1 as f32 * self.step.y)
-    }
-
-    fn volts(&self, point: usize) -> Option<f64> {
-        let id = &self.view.rig.circuit.points.get(point)?.id;
-        let inside = self.view.snapshot.inside.as_ref()?;
-        inside.volts.iter().find(|(name, _)| name == id).map(|&(_, v)| v)
-    }
-
-    /// Colour of a net: plain until something is known, then by its volts.
-    fn ink(&self, point: Option<usize>) -> Color32 {
-        let theme = self.view.theme;
-        let plain = Theme::mix(theme.muted, theme.text, 0.35);
-        match point.and_then(|p| self.volts(p)) {
-            Some(volts) => {
-                let top = if volts.abs() > 30.0 { self.full_v } else { 14.0_f64.min(self.full_v) };
-                let share = (volts.abs() / top).clamp(0.0, 1.0) as f32;
-                Theme::mix(Theme::mix(theme.line, theme.muted, 0.6), theme.high, share)
-            }
-            None => plain,
-        }
-    }
-
     fn runs(&mut self, page: &Page) {
         let drawing = self.drawing;
         let theme = self.view.theme;
@@ -216,7 +184,7 @@ impl Sheet<'_> {
     }
 
     /// Texts: names of parts in full where they fit, else their designation; numbers of terminals; volts.
-    fn names(&mut self, ui: &mut Ui, page: &mut Page, out: &mut Vec<Command>) {
+    fn names(&mut self, ui: &mut Ui, page: &mut Page, draft: &mut Draft, out: &mut Vec<Command>) {
         let circuit = &self.view.rig.circuit;
         let theme = self.view.theme;
         for run in &self.drawing.runs {
@@ -250,12 +218,10 @@ impl Sheet<'_> {
                 self.painter.rect_stroke(body, 4.0, stroke, egui::StrokeKind::Outside);
             }
             if response.clicked() {
-                if page.hold == super::tools::Hold::Clamp
+                if page.hold == Hold::Clamp
                     && let Of::Part(_) = run.of
                 {
-                    let mut draft = Draft::load(ui.ctx(), self.view);
                     draft.ask(Action::Place(Probe::Clamp(id.clone())), out);
-                    draft.save(ui.ctx());
                 }
                 page.part = (!chosen).then_some(id);
             }
@@ -265,91 +231,18 @@ impl Sheet<'_> {
             self.terminal(n);
         }
     }
-
-    fn text(&self, text: &str, font: FontId, ink: Color32) -> Arc<Galley> {
-        self.painter.layout_no_wrap(text.to_owned(), font, ink)
-    }
-
-    fn caption(&mut self, body: Rect, short: &str, amps: Option<&str>, chosen: bool) {
-        let theme = self.view.theme;
-        let ink = if chosen { theme.chosen } else { theme.text };
-        let name = match amps {
-            Some(amps) => format!("{short} {amps}"),
-            None => short.to_owned(),
-        };
-        let galley = self.text(&name, fonts::bold(12.0), ink);
-        self.put(body, galley, ink);
-    }
-
-    fn terminal(&mut self, n: usize) {
-        let circuit = &self.view.rig.circuit;
-        let theme = self.view.theme;
-        let number = &circuit.points[n].terminal;
-        let volts = self.volts(n).map(volts_words);
-        let text = match (&volts, number.is_empty()) {
-            (Some(volts), false) => format!("{number} · {volts}"),
-            (Some(volts), true) => volts.clone(),
-            (None, false) => number.clone(),
-            (None, true) => return,
-        };
-        let body = Rect::from_center_size(self.at(self.drawing.points[n]), vec2(10.0, 10.0));
-        let ink = if volts.is_some() { theme.high } else { theme.muted };
-        let galley = self.text(&text, fonts::regular(12.0), ink);
-        self.put(body, galley, ink);
-    }
-
-    /// Put a text beside a body where it covers least: never another text, a wire only if it must.
-    fn put(&mut self, body: Rect, galley: Arc<Galley>, ink: Color32) {
-        let size = galley.size();
-        let (w, h) = (size.x / 2.0 + 2.0, size.y / 2.0);
-        let c = body.center();
-        let (x, y) = (body.width() / 2.0, body.height() / 2.0);
-        let mut best: Option<(f32, Rect)> = None;
-        for (far, reach) in [(0.0, 1.0), (7.0, 9.0), (16.0, 20.0), (30.0, 40.0)] {
-            for way in [
-                (0.0, -1.0),
-                (1.0, 0.0),
-                (0.0, 1.0),
-                (-1.0, 0.0),
-                (1.0, -1.0),
-                (1.0, 1.0),
-                (-1.0, -1.0),
-                (-1.0, 1.0),
-            ] {
-                let at = c + vec2(way.0 * (x + w + far), way.1 * (y + h + far - 1.0));
-                let rect = Rect::from_center_size(at, size);
-                let covered: f32 = self
-                    .taken
-                    .iter()
-                    .map(|t| t.shrink(1.0).intersect(rect))
-                    .filter(|common| common.is_positive())
-                    .map(|common| 60.0 + common.area())
-                    .sum();
-                let crossed = self.wires.iter().filter(|t| t.intersects(rect)).count();
-                let off = if self.painter.clip_rect().left() > rect.left()
-                    || self.painter.clip_rect().right() < rect.right()
-                {
-                    50.0
-                } else {
-                    0.0
-                };
-                let cost = covered + crossed as f32 * 3.0 + reach * 0.4 + off;
-                if best.is_none_or(|(least, _)| cost < least - 0.01) {
-                    best = Some((cost, rect));
-                }
-            }
-        }
-        let Some((_, rect)) = best else { return };
-        if self.wires.iter().any(|t| t.intersects(rect)) {
-            self.painter.rect_filled(rect, 2.0, self.view.theme.ground);
-        }
-        self.taken.push(rect);
-        self.painter.galley(rect.min, galley, ink);
-    }
 }
 
 /// A terminal: a ring that takes a lead by click, or by Tab and Enter.
-fn point(ui: &mut Ui, sheet: &mut Sheet, page: &mut Page, n: usize, at: Pos2, out: &mut Vec<Command>) {
+fn point(
+    ui: &mut Ui,
+    sheet: &mut Sheet,
+    n: usize,
+    at: Pos2,
+    page: &mut Page,
+    draft: &mut Draft,
+    out: &mut Vec<Command>,
+) {
     let (view, theme) = (sheet.view, sheet.view.theme);
     let spec = &view.rig.circuit.points[n];
     let rect = Rect::from_center_size(at, vec2(20.0, 20.0));
@@ -392,9 +285,7 @@ fn point(ui: &mut Ui, sheet: &mut Sheet, page: &mut Page, n: usize, at: Pos2, ou
         }
     }
     if response.clicked() {
-        let mut draft = Draft::load(ui.ctx(), view);
-        super::tools::touch(view, page, &mut draft, &spec.id, out);
-        draft.save(ui.ctx());
+        touch(view, page, draft, &spec.id, out);
     }
     let hint = if has_meter(view) { format!("{words}. Click to put a lead here.") } else { words };
     response.on_hover_text(hint);

@@ -2,7 +2,7 @@
 
 use egui::{RichText, Ui, vec2};
 
-use super::Page;
+use super::page::Page;
 use crate::constants::POUND_KG;
 use crate::desk::DeskView;
 use crate::desk::fonts;

@@ -2,7 +2,7 @@
 
 use egui::{Align2, Pos2, Rect, Sense, Shape, Stroke, Ui, WidgetInfo, WidgetType, pos2, vec2};
 
-use super::Page;
+use super::page::Page;
 use crate::desk::loop_view::labels::{Field, Wish, foot};
 use crate::desk::panels::parts::{BODY, choice, heading, small};
 use crate::desk::theme::{FOCUS_RING, Theme};

@@ -1,73 +1,65 @@
 //! The page of the rig: service label, where things sit, wiring, and what works on what; all drawn from the rig's files.
 
 mod blocks;
+mod column;
 mod diagram;
 mod graph;
 mod grid;
+mod hands;
+mod hold;
 mod label;
 mod location;
-mod meter;
+mod page;
+mod reader;
 mod route;
+mod sheet;
 mod symbols;
 mod tools;
+mod touch;
+mod words;
 
-use egui::{Align, Id, Rect, Sense, Ui, pos2, vec2};
+use std::sync::Arc;
+
+use egui::{Align, Rect, Sense, Ui, pos2, vec2};
 
 use super::panels::parts::{self, BODY, prepare, write};
-use super::{Command, DeskView};
+use super::{Command, DeskView, Papers, Screen};
 
-/// Pages of the rig.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Tab {
-    /// Service label.
-    Label,
-    /// Where things sit.
-    Places,
-    /// Wiring.
-    #[default]
-    Wiring,
-    /// What works on what.
-    Blocks,
-}
-
-/// What a person has chosen on the page. It lives in egui's memory.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Page {
-    /// Open tab.
-    pub tab: Tab,
-    /// Place chosen.
-    pub place: Option<String>,
-    /// Part or supply chosen in the wiring, by id.
-    pub part: Option<String>,
-    /// Letters typed to find a point.
-    pub find: String,
-    /// Tool in hand at the wiring.
-    pub hold: tools::Hold,
-    /// The next point takes the black lead (clip, second end) instead of the red one.
-    pub black_next: bool,
-    /// Point of the red lead, tip or first end.
-    pub red: Option<String>,
-    /// Point of the black lead, clip or second end; the body where nothing else is said.
-    pub black: Option<String>,
-    /// What the dial stands on, by its place.
-    pub mode: usize,
-    /// First relay of a swap.
-    pub relay: Option<String>,
-}
+pub use self::graph::Graph;
+pub use self::page::{Page, Tab};
+pub use self::route::Drawing;
 
 /// The page.
-pub fn rig_ui(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn rig_ui(ui: &mut Ui, view: &DeskView, papers: &mut Papers, out: &mut Vec<Command>) {
     prepare(ui, view.theme);
-    let id = Id::new(("rig page", &view.rig.id));
-    let mut page: Page = ui.data(|d| d.get_temp(id)).unwrap_or_default();
-    tabs(ui, view, &mut page, out);
+    let Papers { rig: page, draft, drawn, .. } = papers;
+    tabs(ui, view, page, out);
     match page.tab {
-        Tab::Label => label::label(ui, view, &mut page),
-        Tab::Places => location::location(ui, view, &mut page),
-        Tab::Wiring => diagram::wiring(ui, view, &mut page, out),
-        Tab::Blocks => blocks::blocks(ui, view),
+        Tab::Label => label::label(ui, view, page),
+        Tab::Places => location::location(ui, view, page),
+        Tab::Wiring => {
+            let rig = &view.rig;
+            let wiring = once(&mut drawn.wiring, &rig.id, || route::draw(&rig.circuit));
+            diagram::wiring(ui, view, &wiring, page, draft, out);
+        }
+        Tab::Blocks => {
+            let rig = &view.rig;
+            let graph = once(&mut drawn.blocks, &rig.id, || Graph::of(&rig.circuit));
+            blocks::blocks(ui, view, &graph);
+        }
     }
-    ui.data_mut(|d| d.insert_temp(id, page));
+}
+
+/// What was worked out for this rig, worked out if it is another one's.
+fn once<T>(kept: &mut Option<(String, Arc<T>)>, rig: &str, make: impl FnOnce() -> T) -> Arc<T> {
+    match kept {
+        Some((of, made)) if of == rig => made.clone(),
+        _ => {
+            let made = Arc::new(make());
+            *kept = Some((rig.to_owned(), made.clone()));
+            made
+        }
+    }
 }
 
 fn tabs(ui: &mut Ui, view: &DeskView, page: &mut Page, out: &mut Vec<Command>) {
@@ -94,7 +86,7 @@ fn tabs(ui: &mut Ui, view: &DeskView, page: &mut Page, out: &mut Vec<Command>) {
     let words = Rect::from_min_max(pos2(left + 10.0, bar.top()), pos2(back.left() - 10.0, back.bottom()));
     write(ui, words, Align::Min, &title, BODY, theme.muted);
     if tab_button(ui, view, back, "Back to the bench", false) {
-        out.push(Command::ShowBench);
+        out.push(Command::Show(Screen::Bench));
     }
     ui.add_space(4.0);
 }

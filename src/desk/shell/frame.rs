@@ -112,13 +112,13 @@ fn frame(
     let wall_s = if desk.shown.is_some() { time.delta_secs_f64() } else { 0.0 };
     desk.session.pass(wall_s, BUDGET.max(Duration::from_secs_f64(wall_s.min(0.5) * 0.4)));
     let mut wishes = Vec::new();
-    let view = desk.session.view();
+    let (view, papers) = desk.session.desk();
     let drawn = ctx.run_ui(input.take(), |ui| {
         // A frame may need two passes, and only the first one sees the events: what it wished counts, and what
         // a second one wishes is the same wish again.
         let mut wished = Vec::new();
-        layout::desk_ui(ui, &view, &mut wished);
-        keys::keys(ui.ctx(), &view, &mut wished);
+        layout::desk_ui(ui, &view, papers, &mut wished);
+        keys::keys(ui.ctx(), &view, papers, &mut wished);
         if wishes.is_empty() {
             wishes = wished;
         }

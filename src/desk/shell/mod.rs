@@ -18,7 +18,6 @@ use bevy::window::{PresentMode, WindowPlugin, WindowResolution};
 use bevy::winit::WinitSettings;
 use bevy_egui::{EguiContextSettings, EguiPlugin, EguiStartupSet};
 
-use super::view::Screen;
 use super::{Session, demo, shelf};
 
 /// What the desk is asked to do at its start.
@@ -53,8 +52,7 @@ pub fn run(options: DeskOptions) -> ExitCode {
         Err(reason) => return refuse(&reason),
     };
     if let Some(reason) = broken {
-        session.ui_state.screen = Screen::Start;
-        session.ui_state.notice = Some(reason);
+        session.begin_at_list(reason);
     }
     if let Err(reason) = display::reachable() {
         return refuse(&display::message(&reason));

@@ -2,26 +2,13 @@
 
 use egui::{Align, Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType, pos2, vec2};
 
-use super::parts::{BODY, SMALL, body, button, heading, prepare, small, write};
-use crate::desk::{Command, DeskView};
+use super::panels::parts::{BODY, SMALL, body, button, heading, prepare, small, write};
+use super::papers::Papers;
+use super::{Command, DeskView, keys};
 use crate::lesson::cautions::DISCLAIMER;
 
-/// Key and what it does.
-pub const SHORTCUTS: [(&str, &str); 17] = [
-    ("Space", "pause, go on"),
-    ("1", "real time"),
-    ("2", "2 times as fast"),
-    ("5", "5 times as fast"),
-    ("0", "20 times as fast"),
-    (".", "one tick, then pause"),
-    ("R", "start again"),
-    ("U", "unfold to the p-h chart, fold back"),
-    ("I", "show or hide the inside"),
-    ("G", "the rig: label, places, wiring, blocks; and back"),
-    ("B", "the service bay, and back"),
-    ("N", "next units"),
-    ("T", "dark or light"),
-    ("M", "less movement, or all of it"),
+/// Keys that are no shortcut of the bench, and what they do.
+const MORE_KEYS: [(&str, &str); 3] = [
     ("Esc", "put away this sheet, a message, the tool in hand"),
     ("Tab", "next control; Space or Enter presses it"),
     ("F1", "this sheet"),
@@ -33,7 +20,7 @@ pub const GLOSSARY: [(&str, &str); 16] = [
     ("Condenser", "the coil at the front where hot gas gives off heat and turns to liquid"),
     ("Evaporator", "the cold coil behind the dash where liquid boils and takes heat from cabin air"),
     ("Compressor", "the pump: takes cold gas at low pressure, gives hot gas at high pressure"),
-    ("Expansion valve", "the narrow place where pressure falls; its pintle opens as the bulb gets warm"),
+    ("Expansion valve", "the restriction where pressure falls; its pintle opens as the bulb gets warm"),
     ("Pintle", "the moving needle of the expansion valve"),
     ("Receiver-drier", "a bottle that holds spare liquid and takes up water"),
     ("Low side", "from valve outlet to compressor inlet; blue and dashed here"),
@@ -48,7 +35,7 @@ pub const GLOSSARY: [(&str, &str); 16] = [
 ];
 
 /// The help sheet, over whatever else is on the screen.
-pub fn help(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
+pub fn help(ui: &mut Ui, view: &DeskView, _papers: &mut Papers, out: &mut Vec<Command>) {
     let theme = view.theme;
     let window = ui.ctx().content_rect().size();
     let frame = egui::Frame::new()
@@ -80,7 +67,8 @@ pub fn help(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
 fn sheet_ui(ui: &mut Ui, view: &DeskView) {
     let theme = view.theme;
     heading(ui, theme, "Keys");
-    for (key, what) in SHORTCUTS {
+    let sheet = keys::sheet();
+    for (key, what) in sheet.iter().map(|row| (row.name, row.words)).chain(MORE_KEYS) {
         shortcut(ui, view, key, what);
     }
     small(ui, theme, "Keys do nothing while you type in a text field.");

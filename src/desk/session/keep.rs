@@ -13,9 +13,10 @@ const EVERY_S: f64 = 10.0;
 /// A record of ours begins like this, so nothing else is ever written over.
 const BEGINS: &str = "(\n    format: ";
 
-/// Keeps one session.
+/// Keeps one session, and knows the one that was kept before it.
 #[derive(Debug)]
 pub struct Keeper {
+    last: Option<PathBuf>,
     path: Option<PathBuf>,
     written: usize,
     waited_s: f64,
@@ -40,7 +41,17 @@ impl Keeper {
             let id: String = scenario_id.chars().filter(|c| c.is_ascii_alphanumeric() || *c == '_').collect();
             folder.join(format!("{now}-{id}.ron"))
         };
-        Self { path: folder().map(name), written: 0, waited_s: 0.0 }
+        Self { last: newest(), path: folder().map(name), written: 0, waited_s: 0.0 }
+    }
+
+    /// There is a kept session that can be taken up again.
+    pub fn has_last(&self) -> bool {
+        self.last.is_some()
+    }
+
+    /// Take it up: it is played from its record. `None` where there is none.
+    pub fn take_up_last(&self) -> Option<Result<Bench, String>> {
+        self.last.as_deref().map(take_up)
     }
 
     /// Wall time passes. An error is told once, then keeping stops.
@@ -81,7 +92,7 @@ fn save(path: &Path, bench: &Bench) -> Result<(), String> {
 }
 
 /// The newest kept session, if there is one.
-pub fn newest() -> Option<PathBuf> {
+fn newest() -> Option<PathBuf> {
     let mut files: Vec<_> = std::fs::read_dir(folder()?)
         .ok()?
         .filter_map(|entry| entry.ok().map(|e| e.path()))
@@ -95,7 +106,7 @@ pub fn newest() -> Option<PathBuf> {
 ///
 /// # Errors
 /// When the file is broken or the model has changed since.
-pub fn take_up(path: &Path) -> Result<Bench, String> {
+fn take_up(path: &Path) -> Result<Bench, String> {
     let record = Record::read(path).map_err(|bad| bad.to_string())?;
     replay(&record).map_err(|e| format!("{}: {e}", path.display()))
 }
