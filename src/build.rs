@@ -98,13 +98,13 @@ impl Folder {
             .collect();
         let mut sorted = listed.clone();
         sorted.sort();
-        for id in found.iter().filter(|id| sorted.binary_search(id).is_err()) {
+        if let Some(id) = found.iter().find(|id| sorted.binary_search(id).is_err()) {
             return Err(io::Error::other(format!(
                 "{order}: `{id}.{}` lies in {} and has no line here",
                 self.extension, self.path
             )));
         }
-        for id in sorted.iter().filter(|id| found.binary_search(id).is_err()) {
+        if let Some(id) = sorted.iter().find(|id| found.binary_search(id).is_err()) {
             return Err(io::Error::other(format!("{order}: there is no file for the line `{id}`")));
         }
         if let Some(twice) = sorted.windows(2).find(|pair| pair[0] == pair[1]) {
