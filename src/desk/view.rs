@@ -53,8 +53,6 @@ pub struct DeskView<'a> {
     pub shelf: &'a [Listed],
     /// There is a kept session that can be taken up again.
     pub kept: bool,
-    /// Points of the circuit a meter lead can touch: name in files and label for people.
-    pub circuit_points: &'a [(String, String)],
     /// The rig that stands on the bench, with its pictures.
     pub rig: &'a Rig,
     /// Current through each part of the rig's circuit [A], in its order; empty while the inside is hidden.

@@ -74,7 +74,6 @@ fn draw(ui: &mut egui::Ui, scene: &mut Scene) {
         clock_s: 1.0,
         shelf: &[],
         kept: false,
-        circuit_points: &[],
         rig: &pintle::rig::Rig::load("compact_car").expect("is shipped"),
         amps: &[],
         debrief: None,

@@ -18,10 +18,6 @@ use pintle::rig::Rig;
 use pintle::scenario::{Mode, Scenario, load};
 use pintle::units::{GaugePa, Kelvin, Units};
 
-fn points_of(bench: &Bench) -> Vec<(String, String)> {
-    bench.circuit().points().iter().map(|p| (p.id.clone(), p.label.clone())).collect()
-}
-
 /// The healthy car after five minutes with some driving, worked out once for all tests.
 static DRIVE: OnceLock<Drive> = OnceLock::new();
 
@@ -66,7 +62,6 @@ pub struct World {
     pub units: Units,
     pub shelf: Vec<Listed>,
     pub kept: bool,
-    pub points: Vec<(String, String)>,
     pub rig: Rig,
     pub amps: Vec<f64>,
     pub debrief: Option<Debrief>,
@@ -92,7 +87,6 @@ impl World {
             units: Units::Bar,
             shelf: Vec::new(),
             kept: true,
-            points: points_of(bench),
             rig: Rig::load("compact_car").expect("is shipped"),
             amps: Vec::new(),
             debrief: None,
@@ -137,7 +131,6 @@ impl World {
             clock_s: 0.0,
             shelf: &self.shelf,
             kept: self.kept,
-            circuit_points: &self.points,
             rig: &self.rig,
             amps: &self.amps,
             debrief: self.debrief.as_ref(),
@@ -327,7 +320,6 @@ pub fn world_of(bench: &Bench) -> World {
     world.rig = Rig::load(&bench.scenario().rig).expect("is shipped");
     world.journal = bench.journal().to_vec();
     world.instructor = (bench.scenario().mode == Mode::Explore).then(Instructor::default);
-    world.points = points_of(bench);
     world.ui_state.show_inside = false;
     world
 }

@@ -153,7 +153,6 @@ impl Session {
             clock_s: seat.clock_s,
             shelf,
             kept: keeper.has_last(),
-            circuit_points: &seen.circuit_points,
             rig: &seen.rig,
             amps: &seen.amps,
             debrief: review.debrief(),

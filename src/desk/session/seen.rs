@@ -29,8 +29,6 @@ pub struct Seen {
     pub log: Log,
     /// What an instructor gets.
     pub instructor: Option<Instructor>,
-    /// Points for a meter's lead: name in files and label for people.
-    pub circuit_points: Vec<(String, String)>,
     /// Current through each part of the circuit [A], in its order; empty while the inside is hidden.
     pub amps: Vec<f64>,
     ghost: Option<Inside>,
@@ -44,7 +42,6 @@ impl Seen {
     pub fn of(bench: &Bench, show_inside: bool) -> Result<Self, String> {
         let scenario = bench.scenario();
         let rig = Rig::load(&scenario.rig).map_err(|e| e.to_string())?;
-        let points = bench.circuit().points().iter();
         Ok(Self {
             snapshot: bench.snapshot(show_inside),
             history: History::new(),
@@ -54,7 +51,6 @@ impl Seen {
             brief: Brief::of(scenario, bench.journal()),
             log: Log::of(bench.journal()),
             instructor: (scenario.mode == Mode::Explore).then(Instructor::default),
-            circuit_points: points.map(|p| (p.id.clone(), p.label.clone())).collect(),
             amps: Vec::new(),
             ghost: None,
         })
