@@ -11,9 +11,8 @@ pub const ZERO_C_K: f64 = 273.15;
 pub const GRAVITY: f64 = 9.806_65;
 /// Molar gas constant [J/(mol K)], to seven digits (CODATA 2018: 8.314 462 618).
 pub const R_MOLAR: f64 = 8.314_463;
-/// Specific gas constant of dry air [J/(kg K)] (ASHRAE Fundamentals ch. 1, from memory). Air in the loop counts with 287.05
-/// still (`plant/volume.rs`).
-pub const R_DRY_AIR: f64 = 287.042;
+/// Specific gas constant of dry air [J/(kg K)], to five digits (US Standard Atmosphere 1976: 8314.32 over 28.9644 g/mol, 287.053).
+pub const R_DRY_AIR: f64 = 287.05;
 /// Specific gas constant of steam [J/(kg K)]: molar gas constant over 18.015 g/mol, to four digits.
 pub const R_STEAM: f64 = 461.5;
 /// Triple point of water [K] (reference/physics.md 2).

@@ -8,7 +8,8 @@ use serde::{Deserialize, Serialize};
 
 use super::dual::D3;
 use super::link;
-use super::volume::{Node, R_AIR};
+use super::volume::Node;
+use crate::constants::R_DRY_AIR;
 use crate::refrigerant::Refrigerant;
 use crate::units::ATMOSPHERE_PA;
 
@@ -156,7 +157,7 @@ const ONE_WAY_PA: f64 = 20.0;
 
 /// An opening of flow constant `k_m2` to the air at a pressure [Pa] and temperature [K].
 pub fn opening(node: &Node, load: D3, k_m2: f64, (ambient_pa, ambient_t_k): (f64, f64)) -> Exchange {
-    let outside = ambient_pa / (R_AIR * ambient_t_k);
+    let outside = ambient_pa / (R_DRY_AIR * ambient_t_k);
     let gas = whole_density(node, load);
     let (out, inward) = both_ways(node, ambient_pa, outside.max(gas.v));
     let mut going = gas.sqrt() * out * k_m2;

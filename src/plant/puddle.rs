@@ -4,12 +4,11 @@
 //! Sizes of puddles are own estimates: grams leave a loop in tens of minutes, as they do in practice.
 
 use super::dual::D3;
-use super::volume::R_AIR;
-use crate::constants::{R_STEAM, TRIPLE_POINT_K};
+use crate::constants::{R_DRY_AIR, R_STEAM, TRIPLE_POINT_K};
 use crate::moist_air;
 
 /// Mass of air that makes the pressure of a kilogram of steam.
-pub const AIR_PER_STEAM: f64 = R_STEAM / R_AIR;
+pub const AIR_PER_STEAM: f64 = R_STEAM / R_DRY_AIR;
 /// Heat that boiling takes, and that ice takes to become steam, near 0 °C [J/kg].
 const LATENT_J_KG: f64 = 2.5e6;
 const SUBLIMATION_J_KG: f64 = 2.83e6;

@@ -9,8 +9,9 @@ use super::boundary::{self, Exchange};
 use super::dual::D3;
 use super::openings::Vessel;
 use super::spec::PipeSpec;
-use super::volume::{Node, R_AIR};
+use super::volume::Node;
 use super::wall_films::PipeWallSpec;
+use crate::constants::R_DRY_AIR;
 use crate::refrigerant::Refrigerant;
 
 /// A vessel as built and as it comes.
@@ -128,7 +129,7 @@ pub fn recovery_machine(
 /// Nitrogen that a regulator set to `set_pa` lets in through `k_m2`; nothing comes back. It is counted as air, whose gas
 /// constant is 3 % smaller.
 pub fn nitrogen(node: &Node, load: D3, k_m2: f64, set_pa: f64, ambient_t_k: f64) -> Exchange {
-    let density = set_pa / (R_AIR * ambient_t_k);
+    let density = set_pa / (R_DRY_AIR * ambient_t_k);
     let (_, inward) = boundary::both_ways(node, set_pa, density.max(boundary::whole_density(node, load).v));
     let none = D3::constant(0.0);
     // Dry, so no outside air.

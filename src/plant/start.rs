@@ -13,6 +13,7 @@ use super::spec::PlantSpec;
 use super::volume::{self, Kind};
 use super::water::{self, Water};
 use super::{Contents, Inputs, State};
+use crate::constants::R_DRY_AIR;
 use crate::refrigerant::Refrigerant;
 
 /// The loop at outside temperature, the cabin as the sun has left it; liquid lies in the receiver first, then in condenser and evaporator.
@@ -104,7 +105,7 @@ pub fn soaked(
         air[i] = air_kg * void(r, l, i, u[i], h[i]) / gas;
     }
     for i in (0..n).filter(|&i| airy(i)) {
-        air[i] = inputs.ambient_pa * l.volumes_m3[i] / (volume::R_AIR * t);
+        air[i] = inputs.ambient_pa * l.volumes_m3[i] / (R_DRY_AIR * t);
     }
     let nodes: Vec<_> =
         (0..n).map(|i| volume::evaluate(r, l.kinds[i], l.volumes_m3[i], air[i], u[i], h[i])).collect();

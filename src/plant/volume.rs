@@ -5,10 +5,9 @@
 //! liquid settle and gives it away from the bottom. Air adds its partial pressure (Dalton).
 
 use super::dual::{D2, D3};
+use crate::constants::R_DRY_AIR;
 use crate::refrigerant::{Refrigerant, Saturation};
 
-/// Specific gas constant of dry air [J/(kg K)].
-pub const R_AIR: f64 = 287.05;
 /// Width in vapour quality over which the bubble line is rounded in channels; 0.003 is about half a kJ/kg.
 const CHANNEL_ROUNDING: f64 = 0.003;
 /// The same in a separator, where void answers quality more steeply.
@@ -164,7 +163,7 @@ pub fn evaluate(refrigerant: &Refrigerant, kind: Kind, volume_m3: f64, air_kg: f
         carried = leaving / (mix.void * rho_v);
         (void, valid, clinging) = (mix.void, ok, D2::constant(1.0));
     }
-    let per_air = t * R_AIR * gas_space(void) / room;
+    let per_air = t * R_DRY_AIR * gas_space(void) / room;
     Node {
         sat,
         p: p + per_air * air_kg,

@@ -140,7 +140,8 @@ fn air_adds_its_gas_law_pressure() {
         pipes.iter().map(|p| p.volume_m3).sum::<f64>() + coils.iter().map(|c| c.volume_m3).sum::<f64>();
     let liquid = (rig.full_charge_kg - room * sat.rho_v) / (sat.rho_l - sat.rho_v);
     for grams in [1.0, 3.0] {
-        let want = saturation_bar(30.0) + grams * 1e-3 * 287.05 * t / (room - liquid) / 1e5;
+        let want =
+            saturation_bar(30.0) + grams * 1e-3 * pintle::constants::R_DRY_AIR * t / (room - liquid) / 1e5;
         let i = Car::parked(30.0, &[(FaultId::AirInLoop, grams)]).wait(60).inside();
         within("standing pressure with air [bar]", i.gauge_high_pa / 1e5, want - 0.1, want + 0.1);
         within("standing pressure with air [bar]", i.gauge_low_pa / 1e5, want - 0.1, want + 0.1);
