@@ -237,8 +237,10 @@ impl Plant {
         };
         // A first look, so that readings exist at time zero: a step of no length that changes nothing.
         let mut still = plant.clone();
-        still.attempt(DT_MIN_S);
-        plant.outcome = still.outcome;
+        plant.outcome = match still.attempt(DT_MIN_S) {
+            Some(_) => still.outcome,
+            None => plant.first_look(),
+        };
         plant.nodes_before.clone_from(&plant.outcome.nodes);
         plant
     }

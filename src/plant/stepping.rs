@@ -167,6 +167,18 @@ impl Plant {
         (!refused).then(|| (0.9 / error.max(1e-6).sqrt()).clamp(0.3, 2.0))
     }
 
+    /// What there is to look at before any step, where none converges.
+    pub(super) fn first_look(&self) -> Outcome {
+        let coil = CoilAir::entering(&self.spec, &self.inputs, &self.after);
+        let system = System {
+            refrigerant: self.refrigerant,
+            spec: &self.spec,
+            layout: &self.layout,
+            accuracy: self.accuracy,
+        };
+        system.as_it_stands(&self.after, &self.inputs, &coil, &self.films_of(&self.after))
+    }
+
     /// Error of a backward Euler step against its linear predictor, 1 where it is just accepted as it is.
     fn error_of(&self, out: &Outcome, guess: &Guess, air_kg: &[f64]) -> f64 {
         let from = &self.after;

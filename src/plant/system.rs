@@ -13,7 +13,7 @@ use super::spec::PlantSpec;
 use super::surroundings::air_sides;
 use super::volume::{self, Node};
 use super::wall_films::WallFilms;
-use super::{Inputs, State};
+use super::{DT_MIN_S, Inputs, State};
 use crate::refrigerant::Refrigerant;
 
 /// Newton stops when no unknown moved more than this: ln p, h [J/kg], air [kg]. What is left after such a move is
@@ -263,6 +263,28 @@ impl System<'_> {
         self.begin(given.state, given.inputs, out, scratch);
         self.walls(given, out, scratch);
         self.links(given.state, given.inputs, given.dt_s, out, scratch);
+    }
+
+    /// Nodes, flows and heats of a state as it stands, with nothing solved: what can be looked at where not even a step of no
+    /// length converges.
+    pub fn as_it_stands(
+        &self,
+        state: &State,
+        inputs: &Inputs,
+        coil: &CoilAir,
+        films: &[WallFilms],
+    ) -> Outcome {
+        let sides = air_sides(self.spec, self.layout, state, inputs, coil, DT_MIN_S);
+        let mut out = Outcome {
+            u: state.u.clone(),
+            h: state.h.clone(),
+            air_kg: state.air_kg.clone(),
+            air_share: vec![0.0; self.layout.len()],
+            ..Outcome::default()
+        };
+        let given = Given { state, inputs, sides: &sides, films, dt_s: DT_MIN_S };
+        self.assemble(given, &mut out, &mut Scratch::default());
+        out
     }
 
     /// Residuals and slopes at given unknowns, for the tests of the slopes.

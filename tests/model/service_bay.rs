@@ -1,11 +1,14 @@
 //! The service bay through actions, as hands would do it.
 
 use crate::common::hands::Hands;
-use pintle::bay::{BayAction, BayDanger, BayMistake, CentreEnd, Hose, OilKind, StationStep, VesselValve};
+use pintle::bay::{
+    BayAction, BayDanger, BayMistake, BaySetup, CentreEnd, Hose, OilKind, StationStep, VesselValve,
+};
 use pintle::bench::{Action, Bench, Refusal, UnsafeKind};
 use pintle::fault::RepairId;
 use pintle::knobs::Change;
 use pintle::plant::{Port, Vessel};
+use pintle::rig::Rig;
 use pintle::scenario::Scenario;
 
 /// Full charge of the compact car [kg].
@@ -274,4 +277,22 @@ fn the_station_gives_up_rather_than_go_on() {
     let mut h = Hands(Bench::new(&full, 1).expect("a bench"));
     h.bay(BayAction::Protect(true));
     program(&mut h, vec![StationStep::Recover, StationStep::EvacuateMin(20.0)]);
+}
+
+/// A loop left open on a cold day indexed volumes before its first step: not even a step of no length converges there.
+#[test]
+fn a_loop_left_open_in_the_cold_can_be_looked_at() {
+    for rig in Rig::ids() {
+        for ambient_c in [-20.0, 0.0, 1.5, 10.0] {
+            let mut scenario = on_rig(rig, "");
+            scenario.start.ambient_c = ambient_c;
+            scenario.bay = Some(BaySetup { left_open: true, ..BaySetup::default() });
+            let mut bench = Bench::new(&scenario, 1).unwrap();
+            let seen = bench.snapshot(true);
+            assert!(seen.inside.unwrap().points.iter().all(|p| p.t_k.is_finite()), "{rig} at {ambient_c}");
+            bench.advance(200);
+            assert!(bench.instruments().low_gauge_pa.is_finite(), "{rig} at {ambient_c}");
+            println!("{rig} at {ambient_c}: {} troubles", bench.troubles().len());
+        }
+    }
 }
