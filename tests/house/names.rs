@@ -74,7 +74,7 @@ fn from_module(tree: &Tree, module: &[String], path: &[String], depth: usize) ->
     }
     let child: Names = module.iter().chain([first]).cloned().collect();
     let is_module = tree.modules.contains_key(&child);
-    if at.defines.contains(first) && !(is_module && !rest.is_empty()) {
+    if at.defines.contains(first) && (!is_module || rest.is_empty()) {
         return Some((at.file, false));
     }
     if is_module {
