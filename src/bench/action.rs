@@ -45,8 +45,9 @@ pub struct Diagnosis {
 }
 
 /// Everything a person can do to a bench. Actions land on ticks. How one is read stands in `action_names.rs`.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, strum::VariantNames)]
 #[serde(rename_all = "snake_case", remote = "Self")]
+#[strum(serialize_all = "snake_case")]
 pub enum Action {
     /// Turn a knob: engine, climate controls, road, weather, state of the rig.
     Set(Change),

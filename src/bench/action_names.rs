@@ -2,10 +2,12 @@
 //! alone, `engine_rpm(1500)`; they are read as what they mean. Nothing is written that way.
 
 use std::fmt;
+use std::sync::LazyLock;
 
 use serde::de::value::StringDeserializer;
-use serde::de::{DeserializeSeed, Deserializer, EnumAccess, IntoDeserializer, VariantAccess, Visitor};
+use serde::de::{DeserializeSeed, Deserializer, EnumAccess, Error, IntoDeserializer, VariantAccess, Visitor};
 use serde::{Deserialize, Serialize, Serializer, forward_to_deserialize_any};
+use strum::VariantNames;
 
 use super::Action;
 use crate::knobs::{Change, Knob};
@@ -22,6 +24,11 @@ impl<'de> Deserialize<'de> for Action {
     }
 }
 
+/// What can stand at the head of an action: actions, and knobs as they were written.
+static NAMES: LazyLock<Vec<&'static str>> = LazyLock::new(|| {
+    Action::VARIANTS.iter().copied().chain(Knob::ALL.iter().map(|k| k.info().key)).collect()
+});
+
 struct OldOrNew;
 
 impl<'de> Visitor<'de> for OldOrNew {
@@ -34,6 +41,9 @@ impl<'de> Visitor<'de> for OldOrNew {
     fn visit_enum<A: EnumAccess<'de>>(self, data: A) -> Result<Action, A::Error> {
         let (Name(name), rest) = data.variant()?;
         let old = Knob::by_key(&name).is_some();
+        if !old && !Action::VARIANTS.contains(&name.as_str()) {
+            return Err(A::Error::unknown_variant(&name, &NAMES));
+        }
         let named = Named { name, rest };
         if old { Change::deserialize(named).map(Action::Set) } else { Action::deserialize(named) }
     }

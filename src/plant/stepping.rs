@@ -176,7 +176,7 @@ impl Plant {
             layout: &self.layout,
             accuracy: self.accuracy,
         };
-        system.as_it_stands(&self.after, &self.inputs, &coil, &self.films_of(&self.after))
+        system.as_it_stands(&self.after, &self.inputs, &coil, &self.films_of(&self.after), DT_MIN_S)
     }
 
     /// Error of a backward Euler step against its linear predictor, 1 where it is just accepted as it is.

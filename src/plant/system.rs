@@ -13,7 +13,7 @@ use super::spec::PlantSpec;
 use super::surroundings::air_sides;
 use super::volume::{self, Node};
 use super::wall_films::WallFilms;
-use super::{DT_MIN_S, Inputs, State};
+use super::{Inputs, State};
 use crate::refrigerant::Refrigerant;
 
 /// Newton stops when no unknown moved more than this: ln p, h [J/kg], air [kg]. What is left after such a move is
@@ -273,8 +273,9 @@ impl System<'_> {
         inputs: &Inputs,
         coil: &CoilAir,
         films: &[WallFilms],
+        dt_s: f64,
     ) -> Outcome {
-        let sides = air_sides(self.spec, self.layout, state, inputs, coil, DT_MIN_S);
+        let sides = air_sides(self.spec, self.layout, state, inputs, coil, dt_s);
         let mut out = Outcome {
             u: state.u.clone(),
             h: state.h.clone(),
@@ -282,7 +283,7 @@ impl System<'_> {
             air_share: vec![0.0; self.layout.len()],
             ..Outcome::default()
         };
-        let given = Given { state, inputs, sides: &sides, films, dt_s: DT_MIN_S };
+        let given = Given { state, inputs, sides: &sides, films, dt_s };
         self.assemble(given, &mut out, &mut Scratch::default());
         out
     }

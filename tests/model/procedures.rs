@@ -451,5 +451,6 @@ fn the_command_lists_every_action() {
     let json: serde_json::Value = serde_json::from_str(&json).unwrap();
     assert_eq!(json["files"].as_array().unwrap().len(), SHIPPED.len());
     assert_eq!(json["bay"][0]["example"], "bay(protect(true))");
-    assert_eq!(json["actions"][1]["arguments"][0]["max"], 6000.0);
+    assert_eq!(json["knobs"][1]["arguments"][0]["max"], 6000.0);
+    assert_eq!(json["knobs"][1]["example"], "set(engine_rpm(900))");
 }
