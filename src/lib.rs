@@ -30,7 +30,7 @@ pub mod refrigerant;
 pub mod rig;
 pub mod scenario;
 pub mod units;
-mod variants;
+pub mod variants;
 
 #[cfg(feature = "panels")]
 pub mod desk;

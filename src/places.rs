@@ -1,12 +1,11 @@
 //! Places on a rig that people point at: bare pipes, air, and where a leak can be searched for; and a list with one
 //! entry for each of them.
 
-use core::marker::PhantomData;
-
-use serde::{Deserialize, Deserializer, Serialize, Serializer};
-use strum::{EnumCount, VariantArray};
+use serde::{Deserialize, Serialize};
+use strum::VariantArray;
 
 use crate::plant::OpenPlace;
+use crate::variants::{PerVariant, all};
 
 /// A bare pipe beside one of the six state points, where a clamp thermometer fits on.
 #[derive(
@@ -20,7 +19,6 @@ use crate::plant::OpenPlace;
     Ord,
     Serialize,
     Deserialize,
-    strum::EnumCount,
     strum::EnumString,
     strum::IntoStaticStr,
     strum::VariantArray,
@@ -46,7 +44,7 @@ pub enum PipePlace {
 
 impl PipePlace {
     /// In loop order, from point 1 to point 6.
-    pub const ALL: [Self; Self::COUNT] = *Self::VARIANTS.first_chunk().unwrap();
+    pub const ALL: [Self; Self::VARIANTS.len()] = all();
     /// As people say it, such as "compressor inlet pipe".
     pub fn name(self) -> &'static str {
         match self {
@@ -80,7 +78,6 @@ impl PipePlace {
     Ord,
     Serialize,
     Deserialize,
-    strum::EnumCount,
     strum::EnumString,
     strum::IntoStaticStr,
     strum::VariantArray,
@@ -102,7 +99,7 @@ pub enum AirPlace {
 
 impl AirPlace {
     /// In the order in which people list them.
-    pub const ALL: [Self; Self::COUNT] = *Self::VARIANTS.first_chunk().unwrap();
+    pub const ALL: [Self; Self::VARIANTS.len()] = all();
     /// As people say it, such as "vent air".
     pub fn name(self) -> &'static str {
         match self {
@@ -126,7 +123,6 @@ impl AirPlace {
     Ord,
     Serialize,
     Deserialize,
-    strum::EnumCount,
     strum::EnumString,
     strum::IntoStaticStr,
     strum::VariantArray,
@@ -158,7 +154,7 @@ pub enum SearchPlace {
 
 impl SearchPlace {
     /// In the order in which people list them.
-    pub const ALL: [Self; Self::COUNT] = *Self::VARIANTS.first_chunk().unwrap();
+    pub const ALL: [Self; Self::VARIANTS.len()] = all();
     /// As people say it, such as "shaft seal".
     pub fn name(self) -> &'static str {
         match self {
@@ -187,61 +183,8 @@ impl SearchPlace {
     }
 }
 
-/// One entry for each of some places, stored in their order; in files it is a plain list.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ByPlace<P, T, const N: usize>([T; N], PhantomData<P>);
-
 /// One entry for each place where a leak is searched for.
-pub type BySearchPlace<T> = ByPlace<SearchPlace, T, { SearchPlace::COUNT }>;
-
-impl<P: VariantArray, T: Copy + Default, const N: usize> Default for ByPlace<P, T, N> {
-    fn default() -> Self {
-        Self([T::default(); N], PhantomData)
-    }
-}
-
-impl<P, T, const N: usize> ByPlace<P, T, N> {
-    /// The entries in order, to be changed.
-    pub fn iter_mut(&mut self) -> core::slice::IterMut<'_, T> {
-        self.0.iter_mut()
-    }
-}
-
-impl<P, T, const N: usize> IntoIterator for ByPlace<P, T, N> {
-    type Item = T;
-    type IntoIter = core::array::IntoIter<T, N>;
-    fn into_iter(self) -> Self::IntoIter {
-        self.0.into_iter()
-    }
-}
-
-impl<T> core::ops::Index<SearchPlace> for BySearchPlace<T> {
-    type Output = T;
-    fn index(&self, place: SearchPlace) -> &T {
-        &self.0[place as usize]
-    }
-}
-
-impl<T> core::ops::IndexMut<SearchPlace> for BySearchPlace<T> {
-    fn index_mut(&mut self, place: SearchPlace) -> &mut T {
-        &mut self.0[place as usize]
-    }
-}
-
-impl<P, T: Serialize, const N: usize> Serialize for ByPlace<P, T, N> {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_seq(&self.0)
-    }
-}
-
-impl<'de, P, T: Deserialize<'de>, const N: usize> Deserialize<'de> for ByPlace<P, T, N> {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let entries = Vec::<T>::deserialize(deserializer)?;
-        let found = entries.len();
-        let wrong = |_| serde::de::Error::invalid_length(found, &"one entry for each place");
-        Ok(Self(entries.try_into().map_err(wrong)?, PhantomData))
-    }
-}
+pub type BySearchPlace<T> = PerVariant<SearchPlace, T, { SearchPlace::ALL.len() }>;
 
 #[cfg(test)]
 mod tests {

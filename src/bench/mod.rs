@@ -38,6 +38,8 @@ mod truth;
 
 pub use action::{Action, Diagnosis, Relay, Standing};
 pub use clock::TICK_S;
+#[cfg(test)]
+pub(crate) use electrical::testing;
 pub use electrical::{
     ElectricalFaces, Electrics, Mistake, MistakeKind, Proof, ReaderFace, UnsafeAct, UnsafeKind, guarding,
 };

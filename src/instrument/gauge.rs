@@ -123,10 +123,7 @@ impl Gauge {
     /// The low (false) or high (true) gauge of a session, open to the air. Its zero error is drawn within a
     /// third of the class.
     pub fn new(high: bool, seed: u64) -> Self {
-        Self::open(high, fixed_error(seed, Self::source(high), limit_pa(high) / 3.0))
-    }
-    /// A gauge with a zero error [Pa], open to the air.
-    pub fn open(high: bool, zero_error_pa: f64) -> Self {
+        let zero_error_pa = fixed_error(seed, Self::source(high), limit_pa(high) / 3.0);
         Self { high, zero_error_pa, needle: Lag::new(LAG_S, 0.0), fluttering: false }
     }
     fn source(high: bool) -> Source {

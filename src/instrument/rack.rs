@@ -34,23 +34,13 @@ pub struct InstrumentRack {
     pub sensors: Sensors,
 }
 
-/// No instruments, for the moment in which those of a bench are out of it to be moved.
-impl Default for InstrumentRack {
-    fn default() -> Self {
-        Self::of(0, Gauge::open(false, 0.0), Gauge::open(true, 0.0))
-    }
-}
-
 impl InstrumentRack {
     /// The instruments of a session with this seed: hoses off, nothing placed.
     pub fn new(seed: u64) -> Self {
-        Self::of(seed, Gauge::new(false, seed), Gauge::new(true, seed))
-    }
-    fn of(seed: u64, low: Gauge, high: Gauge) -> Self {
         Self {
             seed,
-            low,
-            high,
+            low: Gauge::new(false, seed),
+            high: Gauge::new(true, seed),
             pipe: None,
             air: None,
             volts: (),

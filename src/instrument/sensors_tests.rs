@@ -12,8 +12,6 @@ const TICK: f64 = 0.05;
 
 fn full() -> Still {
     let leak = LeakTruth { refrigerant_kg_s: 1e-8, gas_m3_s: 2e-9, dye_kg: 2.5e-6, wind_m_s: 0.0 };
-    let mut leaks = BySearchPlace::default();
-    leaks.iter_mut().for_each(|place| *place = leak);
     Still {
         centre_hose_pa: 60.0,
         recovery_scale_kg: 12.3,
@@ -23,7 +21,7 @@ fn full() -> Still {
         pipe_k: [280.0, 350.0, 320.0, 318.0, 275.0, 281.0],
         wet_bulb_k: [297.0, 299.0, 290.0, 281.0],
         vent_m3_s: 0.1,
-        leaks,
+        leaks: BySearchPlace::new(|_| leak),
         sample: Some((0.97, 0.02)),
         ..Still::default()
     }

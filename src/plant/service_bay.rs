@@ -3,8 +3,6 @@
 //!
 //! Sizes are those of common tools (common practice, no source).
 
-use serde::{Deserialize, Serialize};
-
 use super::boundary::{self, Exchange};
 use super::dual::D3;
 use super::openings::Vessel;
@@ -13,6 +11,7 @@ use super::volume::Node;
 use super::wall_films::PipeWallSpec;
 use crate::constants::R_DRY_AIR;
 use crate::refrigerant::Refrigerant;
+use crate::variants::PerVariant;
 
 /// A vessel as built and as it comes.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -44,38 +43,8 @@ impl Vessel {
     }
 }
 
-/// Something of each vessel, in the order of [`Vessel::ALL`].
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(transparent)]
-pub struct PerVessel<T>([T; Vessel::ALL.len()]);
-
-impl<T> PerVessel<T> {
-    /// What `of` says of each.
-    pub fn new(of: impl FnMut(Vessel) -> T) -> Self {
-        Self(Vessel::ALL.map(of))
-    }
-    /// Each vessel with its own.
-    pub fn iter(&self) -> impl Iterator<Item = (Vessel, &T)> {
-        Vessel::ALL.into_iter().zip(&self.0)
-    }
-    /// The values alone.
-    pub fn values(&self) -> impl Iterator<Item = &T> {
-        self.0.iter()
-    }
-}
-
-impl<T> core::ops::Index<Vessel> for PerVessel<T> {
-    type Output = T;
-    fn index(&self, vessel: Vessel) -> &T {
-        &self.0[vessel as usize]
-    }
-}
-
-impl<T> core::ops::IndexMut<Vessel> for PerVessel<T> {
-    fn index_mut(&mut self, vessel: Vessel) -> &mut T {
-        &mut self.0[vessel as usize]
-    }
-}
+/// One entry for each vessel.
+pub type PerVessel<T> = PerVariant<Vessel, T, { Vessel::ALL.len() }>;
 
 impl VesselSpec {
     /// As a vessel of the network.

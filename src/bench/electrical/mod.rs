@@ -8,6 +8,8 @@ mod guard;
 pub mod guarding;
 mod side;
 #[cfg(test)]
+pub mod testing;
+#[cfg(test)]
 mod tests;
 
 pub use done::{Electrics, Mistake, MistakeKind};

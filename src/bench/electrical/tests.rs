@@ -1,40 +1,11 @@
 //! Hands on the circuit of a bench: relays, fuses, plugs, mistakes, and the guard of traction voltage and mains.
 
-use crate::bench::{Action, Bench, MistakeKind, Refusal, TICK_S, UnsafeKind};
+use super::testing::*;
+use crate::bench::{Action, Bench, MistakeKind, Refusal, UnsafeKind};
 use crate::circuit::Guard;
 use crate::fault::{FaultId, RepairId};
 use crate::instrument::{MeterMode, Probe, is_over};
 use crate::knobs::Change;
-use crate::scenario::{Scenario, load};
-
-fn scenario(rig: &str) -> Scenario {
-    let mut scenario = load("healthy").unwrap();
-    scenario.rig = rig.into();
-    scenario
-}
-
-fn bench(rig: &str) -> Bench {
-    Bench::new(&scenario(rig), 3).unwrap()
-}
-
-fn wait(bench: &mut Bench, seconds: f64) {
-    bench.advance((seconds / TICK_S) as u32);
-}
-
-fn at(mode: MeterMode, red: &str, black: &str) -> Probe {
-    Probe::Meter { mode, red: red.into(), black: black.into() }
-}
-
-fn read(bench: &mut Bench, probe: &Probe) -> f64 {
-    bench.apply(Action::Place(probe.clone())).unwrap();
-    wait(bench, 1.0);
-    bench.apply(Action::Read(probe.clone())).unwrap();
-    bench.notebook().last().unwrap().value
-}
-
-fn kinds(bench: &Bench) -> Vec<MistakeKind> {
-    bench.electrics().mistakes.iter().map(|m| m.kind).collect()
-}
 
 /// A bad relay moves with its place: common practice, no source.
 #[test]
@@ -107,17 +78,6 @@ fn mistakes_belong_to_the_state() {
     assert!(!serde_json::to_string(&clean.rack).unwrap().contains("electrical"));
     assert!(clean.electrics().is_untouched() && !touched.electrics().is_untouched());
     assert_ne!(clean.state_hash(), touched.state_hash());
-}
-
-fn danger(bench: &mut Bench, action: Action) -> UnsafeKind {
-    match bench.apply(action) {
-        Err(refusal @ Refusal::Danger(kind)) => {
-            let words = refusal.to_string();
-            assert!(words.starts_with("DANGER") && words.contains("licensed practice"), "{words}");
-            kind
-        }
-        other => panic!("{other:?}"),
-    }
 }
 
 /// Lock out, prove dead (reference/teaching.md S17); ohms on the windings are safe from then on.

@@ -77,7 +77,7 @@ impl Shown {
         if self.fahrenheit { Units::Psi.temperature_value(Kelvin::from_c(value)) } else { value }
     }
     fn back(&self, shown: f64) -> f64 {
-        if self.fahrenheit { (shown - 32.0) / 1.8 } else { shown }
+        if self.fahrenheit { Kelvin::from_f(shown).c() } else { shown }
     }
 }
 

@@ -1,52 +1,12 @@
 //! Mistakes and unsafe acts at the circuit as they are told afterwards, and as a record brings them back.
 
 use super::*;
-use crate::bench::{Action, Bench, MistakeKind, Refusal, TICK_S, UnsafeKind};
+use crate::bench::testing::*;
+use crate::bench::{Action, MistakeKind, Refusal, UnsafeKind};
 use crate::circuit::Guard;
 use crate::instrument::{MeterMode, Probe};
 use crate::knobs::Change;
 use crate::record::{Record, journal::replay};
-use crate::scenario::{Scenario, load};
-
-fn scenario(rig: &str) -> Scenario {
-    let mut scenario = load("healthy").unwrap();
-    scenario.rig = rig.into();
-    scenario
-}
-
-fn bench(rig: &str) -> Bench {
-    Bench::new(&scenario(rig), 3).unwrap()
-}
-
-fn wait(bench: &mut Bench, seconds: f64) {
-    bench.advance((seconds / TICK_S) as u32);
-}
-
-fn at(mode: MeterMode, red: &str, black: &str) -> Probe {
-    Probe::Meter { mode, red: red.into(), black: black.into() }
-}
-
-fn read(bench: &mut Bench, probe: &Probe) -> f64 {
-    bench.apply(Action::Place(probe.clone())).unwrap();
-    wait(bench, 1.0);
-    bench.apply(Action::Read(probe.clone())).unwrap();
-    bench.notebook().last().unwrap().value
-}
-
-fn kinds(bench: &Bench) -> Vec<MistakeKind> {
-    bench.electrics().mistakes.iter().map(|m| m.kind).collect()
-}
-
-fn danger(bench: &mut Bench, action: Action) -> UnsafeKind {
-    match bench.apply(action) {
-        Err(refusal @ Refusal::Danger(kind)) => {
-            let words = refusal.to_string();
-            assert!(words.starts_with("DANGER") && words.contains("licensed practice"), "{words}");
-            kind
-        }
-        other => panic!("{other:?}"),
-    }
-}
 
 /// Mistakes are written down with their moment and stand in the debrief's words.
 #[test]
