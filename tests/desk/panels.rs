@@ -209,7 +209,7 @@ fn hoses_pipes_and_jumper_wait_behind_their_cautions() {
     desk.click("Not now");
     assert!(desk.taken().is_empty());
     desk.click("Clutch relay");
-    assert!(desk.harness.query_by_label_contains("charge is not proved").is_some());
+    assert!(desk.harness.query_by_label_contains("charge is not proven").is_some());
     assert!(desk.harness.query_by_label_contains("defeats both pressure cut-outs").is_some());
     assert!(desk.harness.query_by_label_contains("may start without warning").is_some());
     desk.click("Bridge it, hands clear");
