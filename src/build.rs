@@ -73,11 +73,11 @@ impl Folder {
             if item == "Shipped" { ("text", "include_str") } else { ("bytes", "include_bytes") };
         for id in self.ids(root)? {
             let file = format!("{}/{id}.{}", self.path, self.extension);
-            let whole = root.join(&file);
+            // The root is asked for when the list is compiled, so that a tree that was moved finds its files.
             let _ = writeln!(
                 text,
-                "    {item} {{ id: {id:?}, file: {file:?}, {field}: {include}!({:?}) }},",
-                whole.to_string_lossy()
+                "    {item} {{ id: {id:?}, file: {file:?}, {field}: {include}!(concat!(env!(\"CARGO_MANIFEST_DIR\"), {:?})) }},",
+                format!("/{file}")
             );
         }
         text.push_str("];\n");
