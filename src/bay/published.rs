@@ -4,7 +4,7 @@
 use super::chart::{Band, Expected};
 use crate::units::{Units, ZERO_C_K};
 
-/// Chrysler 2000 Intrepid service manual, "A/C System Performance" (reference/physics.md 4.1): 1000 rev/min, recirculation,
+/// Chrysler 2000 Intrepid service manual, "A/C System Performance": 1000 rev/min, recirculation,
 /// full blower, doors and windows shut, 5 minutes. Outside air [°C], vent [°C], high and low side [psi gauge].
 pub const CHRYSLER: [(f64, f64, (f64, f64), (f64, f64)); 5] = [
     (21.1, 5.6, (200.0, 230.0), (15.0, 25.0)),
@@ -14,7 +14,7 @@ pub const CHRYSLER: [(f64, f64, (f64, f64), (f64, f64)); 5] = [
     (43.3, 15.0, (320.0, 365.0), (35.0, 45.0)),
 ];
 
-/// Low and high side in the general gauge table of several makers (reference/faults.md 2.1): 1500 rev/min, 30 to 35 °C on
+/// Low and high side in the general gauge table of several makers (Suzuki RA410 and others, undated): 1500 rev/min, 30 to 35 °C on
 /// the condenser, full blower, doors open [Pa gauge].
 const GENERAL: (Band, Band) = (Band { min: 1.5e5, max: 2.5e5 }, Band { min: 13.7e5, max: 15.7e5 });
 /// Outside air it is for [°C].

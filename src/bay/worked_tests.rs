@@ -1,4 +1,4 @@
-//! Numbers of reference/physics.md 1.4 (CoolProp 8, R-134a and R-1234yf) and 2 (altitude).
+//! Numbers of CoolProp 8.0.0 (R-134a and R-1234yf) and of the US Standard Atmosphere 1976.
 
 use super::*;
 use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
@@ -56,7 +56,7 @@ fn the_right_sum_is_right_in_every_unit_of_the_trade() {
 
 #[test]
 fn a_service_chart_counts_as_right_but_two_kelvin_off_do_not() {
-    // reference/physics.md 1.5: the printed chart has 1222.1 kPa gauge at 50 °C, the table 1216.6.
+    // The chart of a Suzuki service manual (2006) has 1222.1 kPa gauge at 50 °C, the table 1216.6.
     let chart = vec![reading(Probe::HighGauge, 1_222_100.0, 0.0), pipe(PipePlace::ValveInlet, 44.0)];
     assert!(ask(WorkedValue::Subcooling, &chart, 6.0, WorkedUnit::Kelvin).right());
     let off = ask(WorkedValue::Subcooling, &liquid(), 8.0, WorkedUnit::Kelvin);
@@ -155,7 +155,7 @@ fn readings_belong_to_one_settled_moment() {
 
 #[test]
 fn altitude_counts() {
-    // reference/physics.md 2: 0 °C reads 30.4 psig at 5,280 ft, where the air has 83,428 Pa.
+    // CoolProp 8.0.0 and the US Standard Atmosphere 1976: 0 °C reads 30.4 psig at 5,280 ft, where the air has 83,428 Pa.
     let high_up = [reading(Probe::LowGauge, 30.4 * PSI, 0.0)];
     let refs: Vec<&Reading> = high_up.iter().collect();
     let at = |c: f64| check(WorkedValue::Saturation, &refs, c, WorkedUnit::Celsius, r134a(), 83_428.0);
@@ -165,7 +165,7 @@ fn altitude_counts() {
 
 #[test]
 fn other_refrigerants_have_their_own_tables() {
-    // reference/physics.md 1.4: R-1234yf boils at 315.88 kPa at 0 °C.
+    // CoolProp 8.0.0: R-1234yf boils at 315.88 kPa at 0 °C.
     let yf = Refrigerant::by_name("R-1234yf").unwrap();
     let gauge = reading(Probe::LowGauge, 315_880.0 - ATMOSPHERE_PA, 0.0);
     let t = check(WorkedValue::Saturation, &[&gauge], 0.0, WorkedUnit::Celsius, yf, ATMOSPHERE_PA);

@@ -293,7 +293,7 @@ impl Circuit {
                     Kind::ClutchCoil { ohm, pull_in_v, drop_out_v, gap_mm, .. },
                     Memory::Clutch { pulled, .. },
                 ) => {
-                    // The pull goes with (current / gap) squared (reference/faults.md 3.3); pulled in, there is no gap left.
+                    // The pull goes with (current / gap) squared; pulled in, there is no gap left.
                     // Turns that bridge each other carry their current in vain.
                     let gap = alter.gap_mm.unwrap_or(*gap_mm) / gap_mm;
                     let useful = if alter.shorted { 0.0 } else { alter.share.min(1.0) };

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::word::Word;
 
-/// Error limit as share of the reading; two digits come on top (reference/faults.md 6, from memory).
+/// Error limit as share of the reading; two digits come on top (from memory).
 pub const SHARE: f64 = 0.005;
 
 /// What the dial stands on.

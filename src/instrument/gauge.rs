@@ -85,7 +85,7 @@ macro_rules! gauge {
 gauge!(LowGauge, false, &LOW, "low-side gauge", "low side", LOW_TOP_PA, NET_PA.0);
 gauge!(HighGauge, true, &HIGH, "high-side gauge", "high side", HIGH_TOP_PA, NET_PA.1);
 
-/// Accuracy class 1.6: error limit in per cent of span (EN 837-1, as cited in reference/faults.md 6).
+/// Accuracy class 1.6: error limit in per cent of span (EN 837-1).
 pub const CLASS: f64 = 0.016;
 /// Lowest mark of both gauges [Pa gauge].
 pub const BOTTOM_PA: f64 = -1.0e5;
@@ -158,7 +158,7 @@ mod tests {
 
     #[test]
     fn limits_match_the_standard() {
-        // reference/faults.md 6: class 1.6 is 0.18 bar on -1..10 and 0.58 bar on -1..35.
+        // EN 837-1: class 1.6 is 0.18 bar on -1..10 and 0.58 bar on -1..35.
         assert!((limit_pa(false) - 0.18e5).abs() < 0.01e5);
         assert!((limit_pa(true) - 0.58e5).abs() < 0.01e5);
     }

@@ -114,8 +114,7 @@ impl Instrument for IdentifierAir {
     }
 }
 
-/// Least share of one refrigerant by mass for it to count as pure enough to recover for recycling (SAE J2099, in
-/// reference/faults.md 3; identifiers after SAE J1771 use the same number, from memory).
+/// Least share of one refrigerant by mass for it to count as pure enough to recover for recycling (SAE J2099; identifiers after SAE J1771 use the same number, from memory).
 pub const PURE: f64 = 0.98;
 
 /// Within 1 % of the sample (from memory), tenths of a per cent.

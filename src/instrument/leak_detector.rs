@@ -1,7 +1,7 @@
 //! The electronic leak detector: a tip that draws in the air at a place and answers to the refrigerant in it.
 //!
-//! It is made for three scales, 4, 7 and 14 grams a year (SAE J2791 for R-134a, J2913 for R-1234yf, as cited in
-//! reference/faults.md 6). Wind blows the gas away before the tip draws it in. It takes the air it was last carried
+//! It is made for three scales, 4, 7 and 14 grams a year (SAE J2791 for R-134a, J2913 for R-1234yf).
+//! Wind blows the gas away before the tip draws it in. It takes the air it was last carried
 //! through as its zero, so it sounds when it comes into a cloud, falls silent again as it gets used to it, and then is
 //! deaf to small leaks until the air is clean.
 
@@ -81,8 +81,7 @@ impl Instrument for LeakDetector {
     }
 }
 
-/// Sensitivity scale of a leak detector: the smallest leak it must find (SAE J2791 and J2913, as cited in
-/// reference/faults.md 6).
+/// Sensitivity scale of a leak detector: the smallest leak it must find (SAE J2791 and J2913).
 #[derive(
     Clone,
     Copy,
@@ -139,7 +138,7 @@ const LIMIT: f64 = 0.25;
 const ANSWER_S: f64 = 1.1;
 /// How long the tip is held at a place [s] (common practice, no source).
 const PATIENCE_S: f64 = 5.0;
-/// Time constant of the zero [s], so that it clears within the 20 s of SAE J2791 (reference/faults.md 6).
+/// Time constant of the zero [s], so that it clears within the 20 s of SAE J2791.
 const ZERO_S: f64 = 6.0;
 /// Air drawn in at the tip [m3/s]: 0.2 L/min (common practice, no source).
 const DRAWN_M3_S: f64 = 3.3e-6;
@@ -148,7 +147,7 @@ const CAUGHT: f64 = 0.1;
 /// Air speed at which half of that is blown away [m/s] (own estimate).
 const BLOWN_M_S: f64 = 0.5;
 /// It answers from this share of the leak of its scale on; each one has an error of its own within `OWN` of that, less
-/// than the 20 % that standard leaks may be off (SAE J2791, reference/faults.md 6).
+/// than the 20 % that standard leaks may be off (SAE J2791).
 const ANSWERS_AT: f64 = 0.8;
 const OWN: f64 = 0.15;
 /// Restlessness of the answer, standard deviation.

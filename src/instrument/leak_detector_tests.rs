@@ -26,7 +26,7 @@ fn after(scale: DetectorScale, seconds: f64, truth: &Still) -> Detector {
     detector
 }
 
-/// SAE J2791 (reference/faults.md 6): on its scale it finds a leak of 4, 7 or 14 g/year, and half of that does not
+/// SAE J2791: on its scale it finds a leak of 4, 7 or 14 g/year, and half of that does not
 /// sound.
 #[test]
 fn it_finds_the_leak_of_its_scale_in_still_air_and_not_half_of_it() {
@@ -49,7 +49,7 @@ fn it_takes_seconds_and_clears_within_twenty() {
     assert!(detector.expected() < 0.01);
     hold(&mut detector, 3.0, &leak);
     assert!(detector.expected() > 0.9);
-    // Away from the leak it clears within 20 s (SAE J2791, reference/faults.md 6).
+    // Away from the leak it clears within 20 s (SAE J2791).
     hold(&mut detector, 20.0, &truth(0.0, 0.0, 0.0));
     assert!(detector.expected() < 0.01, "{}", detector.expected());
 }

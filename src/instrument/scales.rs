@@ -144,7 +144,7 @@ impl Instrument for OilGraduation {
 /// What a scale carries at most [kg] (common practice, no source).
 pub const TOP_KG: f64 = 100.0;
 
-/// 5 g (reference/faults.md 6 gives 5 to 10 g, from memory), 2 g digits.
+/// 5 g (5 to 10 g are usual, from memory), 2 g digits.
 const SCALE: Character = Character {
     source: Source(11),
     lag_s: 0.7,

@@ -187,7 +187,7 @@ impl Probe {
         0.95 * self.limit(value)
     }
     /// Standard deviation a diagnosis should reckon with: the limit over the square root of three (even
-    /// distribution, as in reference/faults.md 6).
+    /// distribution).
     pub fn sigma(&self, value: f64) -> f64 {
         self.limit(value) / 3.0_f64.sqrt()
     }

@@ -58,7 +58,7 @@ fn names_of_files_and_numbers_of_noise_are_each_one_s_own() {
 #[test]
 fn values_carry_their_units() {
     let vacuum = |pa| Probe::VacuumGauge.text(pa, &Say::read(Units::Bar, None));
-    // reference/physics.md section 2: 500 micron are 66.66 Pa.
+    // 500 micron are 66.66 Pa.
     assert_eq!(vacuum(66.661), "66.7 Pa (500 micron)");
     assert_eq!(
         (vacuum(crate::instrument::OVER), vacuum(f64::NAN)),

@@ -5,17 +5,16 @@ use serde::{Deserialize, Serialize};
 use crate::circuit::Lag;
 use crate::noise::{Source, fixed_error, wandering};
 
-/// Error limit of the pipe clamp [K]: thermocouple type K class 2 (IEC 60584, as cited in
-/// reference/faults.md 6).
+/// Error limit of the pipe clamp [K]: thermocouple type K class 2 (IEC 60584).
 pub const PIPE_LIMIT_K: f64 = 2.5;
-/// Error limit of the air thermometer [K] (reference/faults.md 6).
+/// Error limit of the air thermometer [K] (from memory).
 pub const AIR_LIMIT_K: f64 = 1.0;
 /// Time constant of the clamp on its pipe [s]. Common practice, no source.
 pub const PIPE_LAG_S: f64 = 4.0;
 /// Time constant of the air probe in moving air [s]. Common practice, no source.
 pub const AIR_LAG_S: f64 = 6.0;
 /// Share of the difference between pipe and surroundings a clamp on bare pipe loses. Common practice, no
-/// source; a bad contact loses much more (reference/faults.md 6).
+/// source; a bad contact loses much more (from memory).
 pub const CONTACT_ERROR: f64 = 0.03;
 /// Last digit shown [K].
 const DIGIT_K: f64 = 0.1;

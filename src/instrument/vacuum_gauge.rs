@@ -1,5 +1,5 @@
 //! The absolute vacuum gauge at the centre hose, of the thermal-conductivity kind. It feels what is left in the hose, so
-//! it knows no height above the sea, and it sees what no compound gauge can (reference/physics.md section 2).
+//! it knows no height above the sea, and it sees what no compound gauge can.
 //!
 //! A valve of its own shuts its sensor off above its range, so pressure does it no harm. It is calibrated for air; that
 //! such gauges read other gases a little differently is not modelled.
@@ -73,7 +73,7 @@ impl Instrument for VacuumGauge {
 /// Top of its range [Pa absolute]: 20,000 micron (common practice, no source).
 pub const TOP_PA: f64 = 20_000.0 * MICRON_PA;
 
-/// 10 % of the reading (reference/faults.md 6, from memory), and the last digit.
+/// 10 % of the reading (from memory), and the last digit.
 const CHARACTER: Character = Character {
     source: Source(10),
     lag_s: 2.0,
@@ -109,7 +109,7 @@ fn pressure_pa(sensed: f64) -> f64 {
 mod tests {
     use super::*;
 
-    /// reference/faults.md 6: within 10 % of the reading.
+    /// Within 10 % of the reading (from memory).
     #[test]
     fn it_keeps_a_tenth_of_the_reading_and_shows_nothing_above_its_range() {
         let mut worst = 0.0_f64;
@@ -128,7 +128,7 @@ mod tests {
         assert!(worst > 0.03, "it has errors of its own: {worst}");
     }
 
-    /// What a compound gauge cannot tell apart (reference/physics.md section 2: 500 and 10,000 micron lie 0.37 inHg
+    /// What a compound gauge cannot tell apart (500 and 10,000 micron lie 0.37 inHg
     /// apart), this can.
     #[test]
     fn it_tells_500_micron_from_600() {

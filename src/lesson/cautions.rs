@@ -1,7 +1,7 @@
 //! The cautions: signal word, hazard, what may happen, how to avoid it. Which action each belongs to is said in
 //! [`before`] and [`before_here`].
 //!
-//! Ids follow the table of cautions in reference/teaching.md 2 (S0 is [`DISCLAIMER`]); a letter behind an id is a second
+//! Ids count the cautions from S1 to S25 (S0 is [`DISCLAIMER`]); a letter behind an id is a second
 //! case of the same caution. The words are our own.
 
 mod at;
@@ -19,7 +19,7 @@ pub fn by_id(id: &str) -> Option<&'static Caution> {
     ALL.into_iter().find(|caution| caution.id == id)
 }
 
-/// Safety class of a refrigerant after ASHRAE 34 / ISO 817, from reference/teaching.md 2 (S4): the caution and the
+/// Safety class of a refrigerant after ASHRAE 34 / ISO 817 (caution S4): the caution and the
 /// class in words. None for one that is not in the table.
 pub fn class(refrigerant: &str) -> Option<(&'static Caution, &'static str)> {
     Some(match refrigerant {
@@ -59,7 +59,7 @@ mod tests {
     #[test]
     fn the_table_of_the_reference_is_complete_with_its_signal_words() {
         use SignalWord::{Caution as C, Danger as D, Notice as N, Warning as W};
-        // reference/teaching.md 2, S1 to S25; "legal" is a notice.
+        // S1 to S25; what the law asks for is a notice.
         let words = [W, W, W, W, D, D, N, N, N, D, W, W, D, W, W, C, D, W, C, N, N, N, D, W, W];
         for (i, word) in words.into_iter().enumerate() {
             let id = format!("S{}", i + 1);

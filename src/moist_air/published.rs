@@ -1,6 +1,6 @@
-//! Published values of moist air at sea level (reference/physics.md 3), for the unit tests and the qualification guide.
+//! Values of moist air at sea level by CoolProp 8.0.0 and by a published equation, for the unit tests and the qualification guide.
 
-/// Saturated air (Hyland & Wexler 1983; humidity ratio of the real gas, CoolProp HAPropsSI): temperature [°C], saturation
+/// Saturated air (Hyland & Wexler, ASHRAE Trans. 89(2A), 1983; humidity ratio of the real gas, CoolProp HAPropsSI): temperature [°C], saturation
 /// pressure [Pa], humidity ratio [kg/kg].
 pub(crate) const SATURATED: [(f64, f64, f64); 10] = [
     (-20.0, 103.26, 0.000_637),

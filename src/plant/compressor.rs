@@ -1,7 +1,7 @@
 //! Fixed-displacement reciprocating compressor.
 //!
 //! Volumetric and isentropic efficiency of a 169 cm3 automotive R-134a compressor after Darr & Crawford,
-//! ACRC TR-14 (1992), coefficients as read in an open re-implementation (shared/reference/physics.md 5.2;
+//! ACRC TR-14 (1992), coefficients as coded in the open library AixLib (R134a_169; its fourth term lacks R, which is put back here;
 //! stated for pressure ratios 3 to 10; idle speeds are below its range, an extrapolation):
 //!   eta_is = 0.8405 - 4.8711e-5 N - 0.1105 / rho_s,
 //!   eta_v = (0.8889 - 1.0025e-4 N) (1 - R (rho_2s / rho_s - 1)),

@@ -74,7 +74,7 @@ impl Oil {
         (1.5 * self.sump_kg / spec.sump_kg).clamp(0.0, 1.0)
     }
     /// Share of a clean film coefficient that is left where oil logs a volume: oil conducts a tenth to a twentieth of
-    /// what a refrigerant film does (shared/reference/faults.md 3.4). A film that only passes through does no harm.
+    /// what a refrigerant film does (trade text, not named in our notes). A film that only passes through does no harm.
     pub fn clean_share(&self, i: usize, volume_m3: f64) -> f64 {
         let filled = self.kg[i] / (OIL_KG_M3 * volume_m3);
         (1.0 - 4.0 * (filled - 0.03).max(0.0)).max(0.3)

@@ -123,7 +123,7 @@ mod tests {
         Puddle::at(1e-3, 1.0, t_c + ZERO_C_K, p_pa)
     }
 
-    /// shared/reference/physics.md 2: 70 °F boils at 18,790 micron, 2.505 kPa; the absolute pressure counts, so a gauge at
+    /// IAPWS-95 through CoolProp 8.0.0: water of 70 °F boils at 18,790 micron, 2.505 kPa; the absolute pressure counts, so a gauge at
     /// 5,000 ft, which reads 84.3 kPa below zero at most, shows it at another number.
     #[test]
     fn water_at_21_degrees_boils_below_two_and_a_half_kilopascals() {

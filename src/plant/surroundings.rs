@@ -12,7 +12,7 @@ use super::{Inputs, State};
 
 /// How near air through the heater core comes to the coolant (from memory: 0.6 to 0.8).
 const HEATER_EFFECTIVENESS: f64 = 0.7;
-/// Water to warm a vessel in [K]: 40 °C, the most that is allowed for a can (reference/teaching.md, S11).
+/// Water to warm a vessel in [K]: 40 °C, the most that is printed on small cans (common practice, no source).
 const WARM_BATH_K: f64 = 313.15;
 /// A wet wall takes heat so many times as well as one in still air (order of magnitude from memory).
 const WARM_BATH_GAIN: f64 = 20.0;

@@ -280,8 +280,8 @@ mod tests {
         }
     }
 
-    /// Void fraction of R-134a after Zivi: values computed with the open library `fluids` 1.3.1
-    /// (shared/reference/physics.md 6.2).
+    /// Void fraction of R-134a after S. M. Zivi, J. Heat Transfer 86 (1964) 247, values computed with the open
+    /// library `fluids` 1.3.1.
     #[test]
     fn void_follows_zivi() {
         let r = Refrigerant::r134a();

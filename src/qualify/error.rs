@@ -21,6 +21,9 @@ pub enum QualifyError {
     /// A bench refused what the guide asked of it.
     #[error("the bench refused: {0}")]
     Refusal(#[from] Refusal),
+    /// Rows that break the rules of the guide.
+    #[error("rows of the guide break its rules:\n{}", .0.join("\n"))]
+    Dishonest(Vec<String>),
     /// A section gave up.
     #[error("section {0} ended without a result")]
     Lost(&'static str),

@@ -105,7 +105,7 @@ impl KnownMisses {
         for (id, verdict) in &verdicts {
             match (*verdict, self.0.contains_key(*id)) {
                 (Verdict::Out, false) => difference.new.push((*id).to_owned()),
-                (Verdict::Within | Verdict::OffMemory | Verdict::Reported, true) => {
+                (Verdict::Within | Verdict::NearMemory | Verdict::OffMemory | Verdict::Reported, true) => {
                     difference.met.push((*id).to_owned());
                 }
                 _ => {}

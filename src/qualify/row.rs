@@ -9,15 +9,15 @@ use super::section::Section;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Standing {
-    /// Read in a published source: a paper, its abstract, a standard or a service manual.
+    /// Printed by the named source, as a number or as a sign: a paper, its abstract, a standard or a service manual.
     Published,
-    /// Common practice of the trade, without one source.
+    /// Common practice of the trade, without a source that can be named.
     CommonPractice,
-    /// Computed with independent published software, or by arithmetic from stated assumptions.
+    /// Computed with independent software, from a published formula, or by arithmetic from stated assumptions.
     Computed,
     /// A target this project set itself, such as a balance that must close.
     OwnTarget,
-    /// From memory, not verified: shown, but it cannot fail the run.
+    /// From memory, not verified: told, not judged.
     FromMemory,
     /// Sources contradict each other, or say that it depends: shown, not judged.
     Contested,
@@ -45,6 +45,8 @@ pub enum Verdict {
     Within,
     /// Out of tolerance, or there is no value because the part is not modelled.
     Out,
+    /// Near a value that is from memory: told, no success.
+    NearMemory,
     /// Off a value that is from memory: told, no failure.
     OffMemory,
     /// Contested in the sources: told, not judged.
@@ -85,8 +87,9 @@ impl Row {
     pub fn verdict(&self) -> Verdict {
         match (self.got.is_some_and(|got| self.expected.holds(got)), self.standing) {
             (_, Standing::Contested) => Verdict::Reported,
-            (true, _) => Verdict::Within,
+            (true, Standing::FromMemory) => Verdict::NearMemory,
             (false, Standing::FromMemory) => Verdict::OffMemory,
+            (true, _) => Verdict::Within,
             (false, _) => Verdict::Out,
         }
     }
@@ -96,11 +99,12 @@ impl Row {
         match (self.verdict(), &self.known) {
             (Verdict::Within, None) => "within tolerance".to_owned(),
             (Verdict::Within, Some(_)) => "within tolerance, though listed as a known miss".to_owned(),
-            (Verdict::Reported, _) => "contested, reported only".to_owned(),
+            (Verdict::Reported, _) => "contested, told only".to_owned(),
+            (Verdict::NearMemory, _) => "near a value from memory, told only".to_owned(),
             (Verdict::OffMemory, _) if self.got.is_none() => {
-                "not modelled yet; from memory, cannot fail".to_owned()
+                "not modelled yet; from memory, told only".to_owned()
             }
-            (Verdict::OffMemory, _) => "off a value from memory, cannot fail".to_owned(),
+            (Verdict::OffMemory, _) => "off a value from memory, told only".to_owned(),
             (Verdict::Out, Some(reason)) => format!("{missing}, known: {reason}"),
             (Verdict::Out, None) => missing.to_owned(),
         }
@@ -217,11 +221,16 @@ mod tests {
     }
 
     #[test]
-    fn from_memory_cannot_fail() {
-        for got in [None, Some(f64::NAN), Some(3.0)] {
+    fn from_memory_neither_fails_nor_counts_as_met() {
+        for (got, verdict) in [
+            (None, Verdict::OffMemory),
+            (Some(f64::NAN), Verdict::OffMemory),
+            (Some(3.0), Verdict::OffMemory),
+            (Some(0.5), Verdict::NearMemory),
+        ] {
             let r = row(Standing::FromMemory, Expected::AtMost(1.0), got);
-            assert_eq!(r.verdict(), Verdict::OffMemory);
-            assert!(r.verdict_words().contains("cannot fail"));
+            assert_eq!(r.verdict(), verdict, "{got:?}");
+            assert!(r.verdict_words().contains("told only"));
         }
     }
 

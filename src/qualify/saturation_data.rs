@@ -1,5 +1,6 @@
-//! Saturation tables of the four refrigerants as printed in shared/reference/physics.md 1.4, computed there with
-//! CoolProp 8.0.0 (equations of state named in 1.1), IIR reference.
+//! Saturation tables of the four refrigerants, computed with CoolProp 8.0.0, IIR reference. The equations are those of
+//! Tillner-Roth & Baehr 1994 (R-134a), Lemmon & Akasaka 2022 (R-1234yf), Tillner-Roth & Yokozeki 1997 and Lemmon,
+//! McLinden & Wagner 2009.
 //!
 //! Columns: t [°C], p [kPa], rho_l and rho_v [kg/m3], h_l and h_v [kJ/kg], s_l and s_v [kJ/(kg K)], cp_l and cp_v
 //! [kJ/(kg K)].

@@ -1,23 +1,27 @@
-//! R-1234yf in place of R-134a: physics.md 4.2. The simulator should land between two experiments.
+//! R-1234yf in place of R-134a. The simulator should land between two experiments.
 
 use super::QualifyError;
 use super::calorimeter::{Calorimeter, Held, STANDARD};
 use super::car::{Car, IDLE};
 use super::cycle::Cycle;
 use super::expected::Expected;
-use super::properties::COOLPROP;
 use super::row::{Case, Row, Standing};
 use super::section::Section;
+use super::sources::COOLPROP;
 use crate::refrigerant::Refrigerant;
 
 const NEW: &str = "R-1234yf";
-const EXPERIMENTS: &str =
-    "Lee & Jung, Appl. Therm. Eng. 35 (2012), and Navarro-Esbri et al., Int. J. Refrig. 36 (2013), abstracts";
+const EXPERIMENTS: &str = "between Lee & Jung, Appl. Therm. Eng. 35 (2012) 240-242, and Navarro-Esbri et al., Int. J. Refrig. 36 (2013) \
+                           870-880, abstracts";
+const DISCHARGE: &str = "between Lee & Jung, Appl. Therm. Eng. 35 (2012) 240-242, abstract (−6.5 K), and the same cycle by CoolProp 8.0.0 \
+                         at 2/55 °C (−12.7 K)";
 
 /// The rows.
 pub fn rows() -> Result<Vec<Row>, QualifyError> {
     let cycle = Case::new(Section::Steady, "R-1234yf for R-134a, same cycle", COOLPROP, Standing::Computed);
     let stand = Case::new(Section::Steady, "R-1234yf for R-134a, same rig", EXPERIMENTS, Standing::Published);
+    let discharge =
+        Case::new(Section::Steady, "R-1234yf for R-134a, same rig", DISCHARGE, Standing::Computed);
     let old = Refrigerant::r134a();
     let Some(new) = Refrigerant::by_name(NEW) else {
         let missing = |c: &Case, what: &str| {
@@ -50,12 +54,13 @@ pub fn rows() -> Result<Vec<Row>, QualifyError> {
             "capacity, change",
             &at,
             "%",
-            band(-10.0, -2.0),
+            // Down by 4.0 % at most in one, by about 9 % in the other; COP by 2.7 % and by about 19 %.
+            band(-9.0, -4.0),
             change(a.capacity_w, b.capacity_w),
         ));
-        rows.push(stand.row("COP, change", &at, "%", band(-20.0, -1.0), change(a.cop(), b.cop())));
+        rows.push(stand.row("COP, change", &at, "%", band(-19.0, -2.7), change(a.cop(), b.cop())));
         let drop = b.discharge_k - a.discharge_k;
-        rows.push(stand.row("discharge temperature, change", &at, "K", band(-13.0, -5.0), drop));
+        rows.push(discharge.row("discharge temperature, change", &at, "K", band(-12.7, -6.5), drop));
     }
     Ok(rows)
 }

@@ -30,8 +30,10 @@ fn left_over(points: &[(f64, f64)], rms: f64) -> f64 {
 
 /// Fit curves of (time, value), make their rows and give the first fitted curve in thousands.
 fn two(rows: &mut Vec<Row>, place: &str, at: &str, curves: &[(&str, &Vec<(f64, f64)>)]) -> Vec<(f64, f64)> {
+    let name = format!("Start-up {place}, two exponentials");
     let source = "Kim & Bullard, Int. J. Refrig. 24 (2001), abstract: form of the curve";
-    let form = case(&format!("Start-up {place}, two exponentials"), source, Standing::Published);
+    let form = case(&name, source, Standing::Published);
+    let own = case(&name, "two time constants that are alike are not two", Standing::OwnTarget);
     let mut fitted = Vec::new();
     for &(name, points) in curves {
         let fit = two_exponentials(points);
@@ -44,9 +46,8 @@ fn two(rows: &mut Vec<Row>, place: &str, at: &str, curves: &[(&str, &Vec<(f64, f
         );
         let quantity = format!("{name}, longer over shorter time constant");
         rows.push(
-            form.row(quantity, at, "", Expected::MoreThan(2.0), long / short).noting(format!(
-                "time constants {short:.1} s and {long:.1} s: two that are alike are not two"
-            )),
+            own.row(quantity, at, "", Expected::MoreThan(2.0), long / short)
+                .noting(format!("time constants {short:.1} s and {long:.1} s")),
         );
         if fitted.is_empty() {
             fitted = points.iter().map(|&(t, _)| (t, fit.map_or(f64::NAN, |f| f.at(t) / 1e3))).collect();
@@ -55,7 +56,7 @@ fn two(rows: &mut Vec<Row>, place: &str, at: &str, curves: &[(&str, &Vec<(f64, f
     fitted
 }
 
-/// Physics.md 8 and 11: capacity and COP after a start are the sum of two exponentials.
+/// Capacity and COP after a start are the sum of two exponentials (Kim & Bullard 2001).
 fn start_up() -> Result<Part, QualifyError> {
     let like = Car::at(IDLE)?.bench;
     let mut stand = Calorimeter::new(&like, Refrigerant::r134a(), STANDARD);
@@ -80,17 +81,7 @@ fn start_up() -> Result<Part, QualifyError> {
     }
     let words = "soaked car, 35 °C, idle, first 600 s";
     two(&mut rows, "in the car", words, &[("capacity", &cooling), ("COP", &ratio)]);
-    // Physics.md 8: a wall that follows too fast would turn the outlet the wrong way at a start.
-    let peak = capacity.iter().map(|p| p.1).fold(f64::NEG_INFINITY, f64::max);
-    let last = capacity.last().map_or(f64::NAN, |p| p.1);
-    let own = case("Start-up, sane", "second law and the rig's size", Standing::OwnTarget);
-    rows.push(own.row(
-        "greatest over final capacity",
-        at,
-        "",
-        Expected::Band { low: 1.0, high: 3.0 },
-        peak / last,
-    ));
+    let own = case("Start-up, sane", "nothing breaks", Standing::OwnTarget);
     let none = Expected::Band { low: 0.0, high: 0.0 };
     rows.push(own.row("steps that did not solve", at, "", none, stand.plant().troubles().len() as f64));
     let kilowatts = capacity.iter().map(|&(t, w)| (t, w / 1e3)).collect();
@@ -140,24 +131,12 @@ fn stop(faults: &[(FaultId, f64)]) -> Result<Stop, QualifyError> {
 
 fn equalising() -> Result<Part, QualifyError> {
     let (sound, leaking) = (stop(&[])?, stop(&[(FaultId::CompressorLeak, 0.4)])?);
-    let meet = case("Equalising after a stop", "zero-flow equilibrium, physics.md 8.1", Standing::OwnTarget);
-    let leak = case(
-        "Equalising with leaking reeds",
-        "field rule: both sides equalise soon after the stop (faults.md 2 and 6)",
-        Standing::CommonPractice,
-    );
+    let meet = case("Equalising after a stop", "without flow both sides come to rest", Standing::OwnTarget);
     let usual = case("Equalising, how long", "usual time, from memory", Standing::FromMemory);
     let at = "35 °C, stopped after ten minutes at idle";
     let rows = vec![
         meet.row("difference after 20 minutes", at, "bar", Expected::AtMost(0.1), sound.gap_bar),
         usual.row("time to half a bar", at, "s", Expected::Band { low: 30.0, high: 600.0 }, sound.seconds),
-        leak.row(
-            "time to half a bar, sound over leaking 40 %",
-            at,
-            "",
-            Expected::MoreThan(1.0),
-            sound.seconds / leaking.seconds,
-        ),
     ];
     let cut = |points: Vec<(f64, f64)>| points.into_iter().filter(|p| p.0 <= 300.0).collect();
     let series = vec![

@@ -53,7 +53,7 @@ pub(super) fn state(grid: &Grid, limit: f64, sat: &Saturation, h: f64) -> State 
 mod tests {
     use super::super::{Phase, Refrigerant};
 
-    /// CoolProp 8.0.0 (reference/physics.md 1.6): boiling liquid of 25 C sealed at constant density and warmed by
+    /// CoolProp 8.0.0: boiling liquid of 25 C sealed at constant density and warmed by
     /// 1, 2 and 5 K reaches 1307, 1949 and 3879 kPa. A test of compressibility and expansion at once.
     #[test]
     fn sealed_liquid_builds_pressure() {

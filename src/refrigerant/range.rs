@@ -129,7 +129,7 @@ mod tests {
         }
     }
 
-    /// reference/physics.md 1.2: R-32 is beyond its critical point at 80 C, the others are not.
+    /// CoolProp 8.0.0 (Tillner-Roth & Yokozeki 1997): R-32 is beyond its critical point at 80 C, the others are not.
     #[test]
     fn r32_does_not_saturate_at_80_c() {
         for &name in Refrigerant::names() {

@@ -30,7 +30,7 @@ pub(super) fn state(sat: &Saturation, h: f64) -> State {
 mod tests {
     use super::super::{Phase, Refrigerant};
 
-    /// CoolProp 8.0.0 (reference/physics.md 1.6): 0.5 kg in 2 litres has a quality of 0.0905 at 20 C.
+    /// CoolProp 8.0.0: 0.5 kg in 2 litres has a quality of 0.0905 at 20 C.
     #[test]
     fn quality_of_a_closed_vessel() {
         let r = Refrigerant::r134a();

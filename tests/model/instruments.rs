@@ -75,7 +75,7 @@ fn detector_and_soap_find_the_place_of_a_leak_and_no_other() {
     let here = SearchPlace::CondenserJoint;
     let mut bench = leaking(FaultId::LeakCondenserJoint, 5.0);
     for place in SearchPlace::ALL {
-        // After a leak this large the tip takes its 20 s to clear (SAE J2791, reference/faults.md 6).
+        // After a leak this large the tip takes its 20 s to clear (SAE J2791).
         let tip = Probe::LeakDetector { place, scale: DetectorScale::G7 };
         bench.apply(Action::Place(tip.clone())).unwrap();
         bench.advance(20 * PER_S);

@@ -6,7 +6,7 @@ use pintle::bench::Action;
 use pintle::fault::FaultId;
 use pintle::knobs::Change;
 
-/// Weathers of the vehicle-manufacturer table in physics.md 4.1.
+/// Weathers of the Chrysler Intrepid service manual 2000, "A/C System Performance".
 const WEATHERS: [f64; 5] = [21.1, 26.7, 32.2, 37.8, 43.3];
 
 fn healthy_idle() -> Seen {
@@ -28,7 +28,7 @@ fn a_healthy_car_reads_as_it_should() {
     assert!(s.bubbles == 0.0, "bubbles in the sight glass: {}", s.bubbles);
 }
 
-/// The mildest weather of physics.md 4.1, which gives no humidity. At 40 % the thermostat cycles and the short
+/// The mildest weather of that table, which gives no humidity. At 40 % the thermostat cycles and the short
 /// running phases end before the head has built up, so it lifts less than a warm day does. The band
 /// for that day stands in the ignored test below.
 #[test]
@@ -78,7 +78,7 @@ fn engine_speed_lowers_the_low_side() {
     assert!(fast.vent < slow.vent, "{} {}", slow.vent, fast.vent);
 }
 
-/// Base pressures with the engine off, a 2001 workshop manual cited in physics.md 1.6.
+/// Base pressures with the engine off, Audi A6 service manual 2001.
 #[test]
 fn a_soaked_loop_stands_at_saturation() {
     for (ambient_c, bar) in

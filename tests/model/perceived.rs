@@ -59,7 +59,7 @@ fn a_dead_fan_is_silent_and_still_and_the_high_side_burns() {
 #[test]
 fn a_valve_held_shut_frosts_and_a_valve_held_open_floods() {
     let of = seen(&car(&[(FaultId::TxvStuckClosed, 0.0)]));
-    // Frost at the valve, no cooling: reference/faults.md 2.2 (negative low side).
+    // Frost at the valve, no cooling: negative low side in Nissan's gauge table and three more, undated.
     assert_eq!(of.words(Sense::Surface(Place::AfterMetering)), "white with frost");
     assert_eq!(of.words(Sense::Touch(Place::AfterMetering)), "freezing cold");
     assert_eq!(of.words(Sense::Touch(Place::EvaporatorOut)), "warm");
@@ -308,7 +308,7 @@ fn narrow_places_are_found_by_hand() {
     let sweep = |open: f64| Perceived::of(&narrowed(|p| p.condenser = open)).words(Sense::Sweep);
     assert_eq!((sweep(1.0), sweep(0.2)), ("no sudden step", "no sudden step"), "a fifth open still hides");
     assert_ne!(sweep(0.03), "no sudden step");
-    // A clogged drier: outlet colder than inlet (reference/faults.md 2.2).
+    // A clogged drier: outlet colder than inlet (the same gauge tables).
     let fall = |open: f64| {
         let felt = narrowed(|p| p.drier = open);
         felt.touch_k(Place::DrierIn).expect("has one") - felt.touch_k(Place::DrierOut).expect("has one")

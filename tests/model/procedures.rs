@@ -105,8 +105,8 @@ fn top_up_by_pressure() {
     assert!(told.contains("too much went into the loop: you filled it by the gauges"), "{told}");
 }
 
-/// A gauge cannot show a deeper vacuum than the air is heavy; the absolute gauge does not mind (reference/physics.md 2:
-/// 84307 Pa at 5000 ft).
+/// A gauge cannot show a deeper vacuum than the air is heavy; the absolute gauge does not mind (US Standard
+/// Atmosphere 1976: 84307 Pa at 5000 ft).
 #[test]
 fn a_vacuum_at_altitude() {
     let procedure = load("evacuate").unwrap();
@@ -221,7 +221,7 @@ fn head_pa(evacuated: bool) -> f64 {
     bench.notebook().iter().rev().find(|r| r.probe == Probe::HighGauge).unwrap().value
 }
 
-/// Air that stays in raises the head by 2 to 4 bar (reference/faults.md 3.8, for a loop of two to three litres).
+/// Air that stays in raises the head by 2 to 4 bar (gas law, for a loop of two to three litres).
 #[test]
 fn an_unevacuated_loop_runs_at_a_higher_head() {
     let (with, without) = (head_pa(true), head_pa(false));

@@ -4,7 +4,7 @@
 //! with the equation of state itself.
 
 mod coolprop;
-mod reference_page;
+mod coolprop_points;
 mod worst;
 
 use pintle::refrigerant::{Phase, Refrigerant};

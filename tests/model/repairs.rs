@@ -13,7 +13,7 @@ fn repair(car: &mut Car, id: RepairId) {
     car.wait(120).act(Action::Set(Change::EngineOn(true)));
 }
 
-/// reference/faults.md 1.2, last table: a restriction and someone who topped it up: high side and subcooling rise, and the
+/// refrigeration-engineer.com, blog 355 (undated): a restriction and someone who topped it up: high side and subcooling rise, and the
 /// cold does not come back.
 #[test]
 fn topping_up_a_restricted_loop_overfills_it() {

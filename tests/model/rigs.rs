@@ -1,5 +1,5 @@
-//! The loops of rigs 2 to 5 alone, at conditions of published tables and of common practice (reference/faults.md,
-//! reference/physics.md). Controls are as simple as can be: a switch, a stroke or an opening that creeps to its goal.
+//! The loops of rigs 2 to 5 alone, at conditions of published tables and of common practice.
+//! Controls are as simple as can be: a switch, a stroke or an opening that creeps to its goal.
 
 use crate::common::within;
 use pintle::constants::{ATMOSPHERE_PA as ATMOSPHERE, BAR_PA as BAR, PSI_PA as PSI, ZERO_C_K as ZERO_C};
@@ -12,7 +12,8 @@ use pintle::rig::Rig;
 #[derive(Clone, Copy, PartialEq)]
 enum Control {
     None,
-    /// Clutch on the low side at the accumulator: out below 1.75, in above 3.15 bar gauge (faults.md 2.3).
+    /// Clutch on the low side at the accumulator: out below 1.75, in above 3.15 bar gauge (a service manual, not named in our
+    /// notes).
     LowSwitch,
     /// Stroke to a suction pressure [bar gauge].
     Stroke(f64),
@@ -224,7 +225,7 @@ fn pickup(ambient_c: f64, humidity: f64, charge: f64) -> Seen {
     settled("pickup", ambient_c, humidity, charge, Control::LowSwitch, |_| {})
 }
 
-/// faults.md 3.1, Chrysler column (1000 rev/min): high and low side in psi, vent in °C. Humidity is not given there; ours
+/// Chrysler Intrepid service manual 2000 (1000 rev/min): high and low side in psi, vent in °C. Humidity is not given there; ours
 /// falls with temperature as weather does. The source gives no spread for the vents: 1.5 K is our own.
 #[test]
 fn pickup_reads_as_the_table_says() {
@@ -239,7 +240,7 @@ fn pickup_reads_as_the_table_says() {
         within(&format!("high side at {ambient_c} °C"), s.high, high.0 * psi, high.1 * psi);
         within(&format!("low side at {ambient_c} °C"), s.low, low.0 * psi, low.1 * psi);
         within(&format!("vent at {ambient_c} °C"), s.vent_c, vent - 1.5, vent + 1.5);
-        // physics.md 5 has no number; a few kelvin behind an accumulator is common practice, no source.
+        // A few kelvin behind an accumulator is common practice, no source.
         within(&format!("superheat at the compressor at {ambient_c} °C"), s.inlet_superheat, 2.0, 6.0);
         within(&format!("superheat at the evaporator at {ambient_c} °C"), s.superheat, 0.0, 1.0);
         within(&format!("accumulator at {ambient_c} °C"), s.level, 0.1, 0.5);
@@ -248,7 +249,7 @@ fn pickup_reads_as_the_table_says() {
 }
 
 /// The mild row of the same column: its high side is that of a compressor that hardly rests, while the switch of
-/// faults.md 2.3 stops this one more than half the time.
+/// the rig stops this one more than half the time.
 #[test]
 #[ignore = "missed target: high side 9 bar in the running phases instead of 13.8 to 15.9, vent 9 instead of 5.6 °C"]
 fn pickup_reads_as_the_table_says_at_21_c() {
@@ -273,7 +274,7 @@ fn pickup_cycles_slowly_on_a_mild_day() {
     within("stops a minute", pickup(21.0, 0.5, 1.0).stops_per_min, 2.0, 4.0);
 }
 
-/// faults.md 2.3: low charge gives fast cycling at high ambient. Several times as often as healthy, which does not
+/// A service manual that our notes do not name: low charge gives fast cycling at high ambient. Several times as often as healthy, which does not
 /// stop at all there and four to five times a minute at 21 °C.
 #[test]
 fn pickup_cycles_fast_with_half_its_charge() {
@@ -287,8 +288,8 @@ fn pickup_cycles_fast_with_half_its_charge() {
     }
 }
 
-/// faults.md 1.4 b (fixed orifice) at the same air on both coils, 35 °C, within the 0.06 of its section 7; and 1.3: the
-/// loss shows below 90 % and is not yet there above. The accumulator hides the first tenth but for a percent.
+/// Regression of Cheung & Braun, NREL/SR-5500-65030 (2015), for fixed orifices at the same air on both coils, 35 °C, within
+/// 0.06; and the ORNL survey for ASHRAE RP-1173: the loss shows below 90 % and is not yet there above. The accumulator hides the first tenth but for a percent.
 #[test]
 fn pickup_loses_capacity_with_charge() {
     let fresh = |charge| settled("pickup", 35.0, 0.4, charge, Control::None, |i| i.recirculate = false);
@@ -309,8 +310,8 @@ fn pickup_floods_when_far_overcharged() {
     within("discharge colder by", sound.discharge_c - far.discharge_c, 5.0, 40.0);
 }
 
-/// Setting of the brief: 35 °C and idle. Superheat 4 to 7 K and more for thermostatic valves (faults.md 3.1), discharge
-/// limit 107 to 121 °C (faults.md 3.1), cut-out at 30 bar (issue); pressures and the exchanger's share are common
+/// Setting of the brief: 35 °C and idle. Superheat 4 to 7 K and more for thermostatic valves (Mammoth heat-pump manual,
+/// undated), discharge limit 107 to 121 °C (trade figure, not named in our notes), cut-out at 30 bar (issue); pressures and the exchanger's share are common
 /// practice, no source.
 #[test]
 fn sedan_is_as_it_should_be() {
@@ -329,7 +330,7 @@ fn sedan_is_as_it_should_be() {
     within("high side at 43 °C", at(43.0, 900.0).high, 15.0, 26.0);
 }
 
-/// faults.md 2.2: a valve without its signal leaves the least stroke: low side high, high side low, vents warm.
+/// MACS (undated): a valve without its signal leaves the least stroke: low side high, high side low, vents warm.
 #[test]
 fn sedan_at_least_stroke() {
     let sound = settled("sedan", 35.0, 0.4, 1.0, Control::Stroke(2.05), |i| i.engine_rpm = 900.0);
@@ -339,7 +340,7 @@ fn sedan_at_least_stroke() {
     within("vents warmer by", stuck.vent_c - sound.vent_c, 15.0, 40.0);
 }
 
-/// Common practice, no source; superheat as faults.md 3.1.
+/// Common practice, no source; superheat as in Mammoth's heat-pump manual, undated.
 #[test]
 fn electric_van_is_as_it_should_be() {
     let s = settled("electric_van", 35.0, 0.4, 1.0, Control::Superheat(6.0), |_| {});
@@ -377,7 +378,7 @@ fn electric_van_cools_its_battery() {
     within("receiver", s.level, 0.3, 0.7);
 }
 
-/// Refrigeration: condensing 20 to 30 F above ambient (faults.md 3.1, from memory), superheat and subcooling there too;
+/// Refrigeration: condensing 20 to 30 F above ambient, superheat and subcooling from memory;
 /// the rest is common practice, no source. Twelve hours, so that frost would add up if it did not melt.
 #[test]
 fn walk_in_cooler_is_as_it_should_be() {

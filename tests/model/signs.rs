@@ -39,7 +39,7 @@ fn starts(rig: &str, missing: f64) -> u32 {
 
 #[test]
 fn a_low_charge_cycles_the_pickup_fast_and_locks_the_compact_car_out() {
-    // Suction-side switch of an orifice-tube car, 1.75 and 3.15 bar gauge (faults.md 2.3).
+    // Suction-side switch of an orifice-tube car, 1.75 and 3.15 bar gauge (a service manual, not named in our notes).
     assert!(starts("pickup", 0.5) >= 15, "a start every 20 s or less (common practice)");
     assert!(starts("pickup", 0.0) <= 5);
     assert_eq!(starts("compact_car", 0.97), 0, "liquid-side switch open below 2 bar");
@@ -47,7 +47,7 @@ fn a_low_charge_cycles_the_pickup_fast_and_locks_the_compact_car_out() {
 
 #[test]
 fn air_adds_to_the_pressure_at_rest_and_charge_does_not() {
-    // faults.md 3.8, 7.7 and 7.11.
+    // The trade's static test for air; saturation whatever the charge.
     let rest = |faults: &[(FaultId, f64)]| {
         let mut car = Car::faulty(Setting { ambient_c: 35.0, ..IDLE }, faults);
         for action in [

@@ -131,7 +131,7 @@ fn books_close(plant: &Plant) {
 }
 
 /// A weak blower on a cool moist day with nothing to stop the compressor: the coil ices up, its air and its
-/// pressure fall; at rest the ice melts and runs off. Signs: faults.md, iced evaporator (common practice).
+/// pressure fall; at rest the ice melts and runs off. Signs: common practice, no source.
 #[test]
 fn a_coil_without_its_sensor_ices_up_and_melts() {
     let spec = Rig::load("compact_car").expect("the rig").plant;

@@ -74,7 +74,7 @@ impl Loop {
     }
 }
 
-/// Common practice (shared/reference/faults.md 3.6): flat is dry and tight, a straight line is a leak, a rise that ends at the
+/// Common practice, no source: flat is dry and tight, a straight line is a leak, a rise that ends at the
 /// vapour pressure of the loop's temperature is water. Refrigerant out of oil ends too, lower after each pull.
 #[test]
 fn four_ways_a_vacuum_rises() {
@@ -94,7 +94,7 @@ fn four_ways_a_vacuum_rises() {
         assert!((step(&leak, i) / step(&leak, 1) - 1.0).abs() < 0.03, "straight: {leak:?}");
     }
     assert!(step(&leak, 1) > 100.0);
-    // 25 °C: 23,776 micron, 3,170 Pa (physics.md 2).
+    // 25 °C: 23,776 micron, 3,170 Pa (IAPWS-95 through CoolProp 8.0.0).
     assert!((last(&water) / 3170.0 - 1.0).abs() < 0.03, "{water:?}");
     assert!(step(&water, 3) < 0.02 * (last(&water) - water[0]), "it levels off: {water:?}");
     // The third pull finds next to nothing left.

@@ -72,7 +72,7 @@ fn shipped_scenarios_load_and_check_clean() {
     }
 }
 
-/// All refrigerants, at the saturation pressure of 20 C (reference/physics.md 1.4, CoolProp 8.0.0) half way across the
+/// All refrigerants, at the saturation pressure of 20 C (CoolProp 8.0.0) half way across the
 /// dome; and a state beyond the range, with its reason.
 #[test]
 fn properties_of_every_refrigerant() {

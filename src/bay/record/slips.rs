@@ -32,7 +32,7 @@ pub(super) struct Quantity {
     ambient_pa: f64,
 }
 
-/// Scale and station: SAE J2788 lets a machine be off by 15 g (reference/faults.md 6, from memory); 2 % of large amounts.
+/// Scale and station: SAE J2788 lets a machine be off by 15 g (from memory); 2 % of large amounts.
 fn grams(truth: f64) -> f64 {
     (0.02 * truth).max(15.0)
 }
@@ -59,7 +59,7 @@ impl Quantity {
             F::NitrogenHeldMin => (Kind::Minutes, hold.held_s / 60.0, (hold.held_s / 600.0).max(1.0)),
             // A change is read on one gauge: its zero cancels, half its class is left (own estimate).
             F::NitrogenChangeBar => (Kind::ChangeBar, hold.change_pa(truth.ambient_pa) / 1e5, 0.5 * high),
-            // A vacuum gauge is good to 10 % (reference/faults.md 6, from memory); what it shows moves on, so twice that.
+            // A vacuum gauge is good to 10 % (from memory); what it shows moves on, so twice that.
             F::VacuumPa => (Kind::VacuumPa, vacuum.deepest_pa, (0.2 * vacuum.deepest_pa).max(20.0)),
             F::PumpedMin => (Kind::Minutes, vacuum.pumped_s / 60.0, (vacuum.pumped_s / 600.0).max(1.0)),
             F::RisePa => {

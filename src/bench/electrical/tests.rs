@@ -80,7 +80,7 @@ fn mistakes_belong_to_the_state() {
     assert_ne!(clean.state_hash(), touched.state_hash());
 }
 
-/// Lock out, prove dead (reference/teaching.md S17); ohms on the windings are safe from then on.
+/// Lock out, prove dead (caution S17; 29 CFR 1910.147); ohms on the windings are safe from then on.
 #[test]
 fn mains_are_locked_out_and_proven_dead() {
     let mut b = bench("walk_in_cooler");

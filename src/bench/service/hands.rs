@@ -134,7 +134,7 @@ pub(super) fn is_full(plant: &Plant, vessel: Vessel, time_s: f64) -> bool {
     plant.vessel_kg(vessel, time_s) >= limit_kg(plant, vessel)
 }
 
-/// Most refrigerant that may be in a vessel [kg]: 80 % of its volume as liquid at 25 °C (reference/teaching.md, S10).
+/// Most refrigerant that may be in a vessel [kg]: 80 % of its volume as liquid at 25 °C (caution S10).
 pub(super) fn limit_kg(plant: &Plant, vessel: Vessel) -> f64 {
     FillLimit::of(&vessel.spec(), plant.refrigerant()).net_kg()
 }

@@ -69,7 +69,7 @@ fn cold_room() -> CircuitInputs {
     i
 }
 
-/// A fuse melts on a shorted clutch coil (reference/faults.md 3.3: "low coil resistance -> fuse blows"), and no other.
+/// A fuse melts on a shorted clutch coil (MACS, undated: "low coil resistance -> fuse blows"), and no other.
 #[test]
 fn a_shorted_clutch_coil_blows_its_fuse() {
     let c = run("compact_car", &faulty(&[("clutch_coil", Change::ShareOfOhm(0.05))]));
@@ -78,7 +78,7 @@ fn a_shorted_clutch_coil_blows_its_fuse() {
     assert!(c.fuse_blown("clutch_fuse"));
 }
 
-/// reference/faults.md 3.2: about 1.5 kohm at 25 C and 4.5 to 5 kohm at 0 C.
+/// About 1.5 kohm at 25 C and 4.5 to 5 kohm at 0 C, from memory.
 #[test]
 fn the_evaporator_thermistor_has_the_figures_of_the_trade() {
     assert!((branches::thermistor_ohm(1500.0, 3755.0, 298.15) - 1500.0).abs() < 1e-6);

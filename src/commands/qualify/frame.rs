@@ -1,6 +1,6 @@
 //! What every form of the guide begins and ends with, and what it counts.
 
-use crate::qualify::{Row, Tally};
+use crate::qualify::{Row, Standing, Tally};
 
 /// What a report says about itself besides its rows.
 pub struct Frame {
@@ -27,7 +27,7 @@ pub(super) const MARKDOWN_BEGINS: &str = "# Pintle: qualification guide\n";
 
 /// The summary line, the same everywhere.
 pub fn summary(tally: &Tally) -> String {
-    let mut text = format!("{} of {} rows within tolerance", tally.within, tally.rows);
+    let mut text = format!("{} of {} rows judged within tolerance", tally.within, tally.judged());
     let mut add = |n: usize, words: &str| {
         if n > 0 {
             text.push_str(&format!("; {n} {words}"));
@@ -36,19 +36,40 @@ pub fn summary(tally: &Tally) -> String {
     add(tally.new, "out of tolerance");
     add(tally.known, "out of tolerance with a known reason");
     add(tally.not_modelled, "of those not modelled yet");
-    add(tally.off_memory, "off values from memory, which cannot fail");
-    add(tally.reported, "contested in the sources, reported only");
+    add(tally.near_memory + tally.off_memory, "from memory, told only");
+    add(tally.off_memory, "of those off");
+    add(tally.reported, "contested in the sources, told only");
     text
 }
 
-/// Rows of a section by case, in order of first appearance.
-pub fn by_case(rows: &[Row]) -> Vec<(&str, Vec<&Row>)> {
-    let mut cases: Vec<(&str, Vec<&Row>)> = Vec::new();
+/// Rows that have case, source and standing in common.
+pub struct Group<'a> {
+    /// Name of the case.
+    pub name: &'a str,
+    /// Source of every row.
+    pub source: &'a str,
+    /// What the expected values rest on.
+    pub standing: Standing,
+    /// The rows, at least one.
+    pub rows: Vec<&'a Row>,
+}
+
+/// Rows of a section by case and source, in order of first appearance: a case with two sources is told in two pieces, so
+/// that no row stands under a source that is not its own.
+pub fn by_case(rows: &[Row]) -> Vec<Group<'_>> {
+    let mut groups: Vec<Group> = Vec::new();
     for row in rows {
-        match cases.iter_mut().find(|(name, _)| *name == row.case) {
-            Some((_, list)) => list.push(row),
-            None => cases.push((&row.case, vec![row])),
+        let same =
+            |g: &&mut Group| g.name == row.case && g.source == row.source && g.standing == row.standing;
+        match groups.iter_mut().find(same) {
+            Some(group) => group.rows.push(row),
+            None => groups.push(Group {
+                name: &row.case,
+                source: row.source,
+                standing: row.standing,
+                rows: vec![row],
+            }),
         }
     }
-    cases
+    groups
 }

@@ -1,7 +1,7 @@
 //! The guide as one HTML file that needs nothing else: style and pictures are inside.
 
 use super::escape::escape;
-use super::frame::{ABOUT, Frame, HTML_BEGINS, by_case, summary};
+use super::frame::{ABOUT, Frame, Group, HTML_BEGINS, by_case, summary};
 use super::svg;
 use crate::qualify::{Report, Row, Tally, Verdict};
 
@@ -62,8 +62,8 @@ pub fn text(report: &Report, frame: &Frame) -> String {
             }
             out.push_str("</div>\n");
         }
-        for (name, rows) in by_case(&part.rows) {
-            out.push_str(&case(name, &rows));
+        for group in by_case(&part.rows) {
+            out.push_str(&case(&group));
         }
     }
     out + "</body>\n</html>\n"
@@ -72,12 +72,13 @@ pub fn text(report: &Report, frame: &Frame) -> String {
 fn counts(report: &Report) -> String {
     let mut out = String::from(
         "<table class=\"counts\">\n<thead><tr><th>Section</th><th class=\"n\">Rows</th><th class=\"n\">Within</th>\
-         <th class=\"n\">Known misses</th><th class=\"n\">Other misses</th><th class=\"n\">Off memory</th></tr></thead>\n<tbody>\n",
+         <th class=\"n\">Known misses</th><th class=\"n\">Other misses</th><th class=\"n\">From memory</th><th class=\"n\">Contested</th>\
+         </tr></thead>\n<tbody>\n",
     );
     for (section, part) in &report.sections {
         let t = Tally::of(&part.rows);
         out.push_str(&format!("<tr><td><a href=\"#{}\">{}</a></td>", section.key(), section.title()));
-        for n in [t.rows, t.within, t.known, t.new, t.off_memory] {
+        for n in [t.rows, t.within, t.known, t.new, t.near_memory + t.off_memory, t.reported] {
             out.push_str(&format!("<td class=\"n\">{n}</td>"));
         }
         out.push_str("</tr>\n");
@@ -119,25 +120,25 @@ fn misses(report: &Report) -> String {
     out
 }
 
-fn anchor(row: &Row) -> String {
-    format!("case-{}", row.id.split('/').take(2).collect::<Vec<_>>().join("-"))
+/// Place of a group on the page: a case may come in two pieces, so it is named by its first row.
+fn anchor(group: &Group) -> String {
+    group.rows.first().map_or_else(String::new, |row| format!("case-{}", row.id.replace('/', "-")))
 }
 
 fn contents(report: &Report) -> String {
     let mut out = String::from("<nav aria-label=\"Cases\">\n<h2>Cases</h2>\n");
     for (section, part) in &report.sections {
         out.push_str(&format!("<h3>{}</h3>\n<ul>\n", section.title()));
-        for (name, rows) in by_case(&part.rows) {
-            let Some(first) = rows.first() else { continue };
-            let t = Tally::of(rows.iter().copied());
+        for group in by_case(&part.rows) {
+            let t = Tally::of(group.rows.iter().copied());
             let count = match t.out() {
                 0 => format!("{}", t.rows),
                 n => format!("{}, <span class=\"out\">{n} out</span>", t.rows),
             };
             out.push_str(&format!(
                 "<li><a href=\"#{}\">{}</a> ({count})</li>\n",
-                escape(&anchor(first)),
-                escape(name)
+                escape(&anchor(&group)),
+                escape(group.name)
             ));
         }
         out.push_str("</ul>\n");
@@ -145,19 +146,18 @@ fn contents(report: &Report) -> String {
     out + "</nav>\n"
 }
 
-fn case(name: &str, rows: &[&Row]) -> String {
-    let Some(first) = rows.first() else { return String::new() };
+fn case(group: &Group) -> String {
     let mut out = format!(
         "<h3 id=\"{}\">{}</h3>\n<p class=\"source\">{}: {}</p>\n<table class=\"rows\">\n<colgroup><col class=\"q\"/>\
          <col class=\"c\"/><col class=\"e\"/><col class=\"g\"/><col class=\"u\"/><col class=\"s\"/><col/></colgroup>\n\
          <thead><tr><th>Quantity</th><th>Conditions</th><th class=\"n\">Expected</th><th class=\"n\">Got</th>\
          <th>Unit</th><th>In the band</th><th>Verdict</th></tr></thead>\n<tbody>\n",
-        escape(&anchor(first)),
-        escape(name),
-        capital(first.standing.words()),
-        escape(first.source)
+        escape(&anchor(group)),
+        escape(group.name),
+        capital(group.standing.words()),
+        escape(group.source)
     );
-    for row in rows {
+    for row in &group.rows {
         out.push_str(&self::row(row));
     }
     out + "</tbody>\n</table>\n"
@@ -172,7 +172,7 @@ fn row(row: &Row) -> String {
     let missing = if row.got.is_none() { "not modelled yet" } else { "out of tolerance" };
     let verdict = match (row.verdict(), &row.known) {
         (Verdict::Within, _) => escape(&row.verdict_words()),
-        (Verdict::OffMemory | Verdict::Reported, _) => {
+        (Verdict::NearMemory | Verdict::OffMemory | Verdict::Reported, _) => {
             format!("<span class=\"mem\">{}</span>", escape(&row.verdict_words()))
         }
         (Verdict::Out, Some(_)) => format!("<span class=\"out\">{missing}</span>, known"),

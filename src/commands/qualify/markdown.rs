@@ -20,18 +20,19 @@ pub fn text(report: &Report, frame: &Frame) -> String {
     for about in ABOUT {
         line(format!("{about}\n"));
     }
-    line("| section | rows | within | known misses | other misses | off memory |".to_owned());
-    line("|---|---:|---:|---:|---:|---:|".to_owned());
+    line("| section | rows | within | known misses | other misses | from memory | contested |".to_owned());
+    line("|---|---:|---:|---:|---:|---:|---:|".to_owned());
     for (section, part) in &report.sections {
         let t = Tally::of(&part.rows);
         line(format!(
-            "| {} | {} | {} | {} | {} | {} |",
+            "| {} | {} | {} | {} | {} | {} | {} |",
             section.title(),
             t.rows,
             t.within,
             t.known,
             t.new,
-            t.off_memory
+            t.near_memory + t.off_memory,
+            t.reported
         ));
     }
     line("\n## Out of tolerance\n".to_owned());
@@ -51,14 +52,12 @@ pub fn text(report: &Report, frame: &Frame) -> String {
     }
     for (section, part) in &report.sections {
         line(format!("\n## {}", section.title()));
-        for (name, rows) in by_case(&part.rows) {
-            line(format!("\n### {name}\n"));
-            if let Some(first) = rows.first() {
-                line(format!("Source ({}): {}\n", first.standing.words(), first.source));
-            }
+        for group in by_case(&part.rows) {
+            line(format!("\n### {}\n", group.name));
+            line(format!("Source ({}): {}\n", group.standing.words(), group.source));
             line("| quantity | conditions | expected | got | unit | verdict |".to_owned());
             line("|---|---|---:|---:|---|---|".to_owned());
-            for row in rows {
+            for row in group.rows {
                 let note = row.note.as_ref().map_or_else(String::new, |n| format!(" (note: {n})"));
                 let cells = [
                     &row.quantity,

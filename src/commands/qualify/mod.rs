@@ -24,7 +24,8 @@ use frame::{ABOUT, Frame, HTML_BEGINS, MARKDOWN_BEGINS};
 /// Arguments of `pintle qualify`.
 #[derive(Clone, Debug, clap::Args)]
 pub struct QualifyArgs {
-    /// Run only this section (may be repeated): properties, steady, components, limits, transients, balances, signs
+    /// Run only this section (may be repeated): properties, steady, components, limits, transients, balances, signs,
+    /// bay
     #[arg(long, value_name = "NAME", value_parser = section)]
     section: Vec<Section>,
     /// Write the whole guide to a file; `.html` with plots or `.md` as text
@@ -113,7 +114,7 @@ fn judge(
     let Some(path) = &args.known else {
         return match tally.out() {
             0 => Ok(()),
-            n => Err(Failure::Wrong(format!("{n} of {} rows are out of tolerance", tally.rows))),
+            n => Err(Failure::Wrong(format!("{n} of {} rows judged are out of tolerance", tally.judged()))),
         };
     };
     if difference.is_none() {

@@ -51,7 +51,7 @@ pub fn strip(row: &Row) -> String {
         let (edge, x) = (!(5.0..=WIDTH - 5.0).contains(&x), x.clamp(5.0, WIDTH - 5.0));
         match row.verdict() {
             Verdict::Within => svg.push_str(&format!("<circle cx=\"{x:.1}\" cy=\"9\" r=\"4\" fill=\"{BLUE}\"/>")),
-            Verdict::OffMemory | Verdict::Reported => svg.push_str(&format!(
+            Verdict::NearMemory | Verdict::OffMemory | Verdict::Reported => svg.push_str(&format!(
                 "<circle cx=\"{x:.1}\" cy=\"9\" r=\"4\" fill=\"#ffffff\" stroke=\"{INK}\" stroke-width=\"1.5\"/>"
             )),
             // A diamond, or an arrow where it lies beyond the strip.

@@ -11,19 +11,17 @@ pub fn print(out: &mut dyn Write, report: &Report, all: bool) -> Result<(), Fail
     for (section, part) in &report.sections {
         let tally = Tally::of(&part.rows);
         writeln!(out, "{}: {}", section.title(), summary(&tally))?;
-        for (name, rows) in by_case(&part.rows) {
-            let tally = Tally::of(rows.iter().copied());
-            let sign = match (tally.out(), tally.off_memory) {
-                (0, 0) => "ok ",
-                (0, _) => "mem",
+        for group in by_case(&part.rows) {
+            let tally = Tally::of(group.rows.iter().copied());
+            let sign = match (tally.out(), tally.judged()) {
+                (0, 0) => "---",
+                (0, _) => "ok ",
                 _ if tally.new > 0 => "OUT",
                 _ => "out",
             };
-            writeln!(out, "  {sign} {:>4} of {:<4} {name}", tally.within, tally.rows)?;
-            if let Some(first) = rows.first() {
-                writeln!(out, "                   {}: {}", first.standing.words(), first.source)?;
-            }
-            for row in rows.into_iter().filter(|r| all || r.verdict() != Verdict::Within) {
+            writeln!(out, "  {sign} {:>4} of {:<4} {}", tally.within, tally.judged(), group.name)?;
+            writeln!(out, "                   {}: {}", group.standing.words(), group.source)?;
+            for row in group.rows.into_iter().filter(|r| all || r.verdict() != Verdict::Within) {
                 self::row(out, row)?;
             }
         }
@@ -38,7 +36,7 @@ fn row(out: &mut dyn Write, row: &Row) -> Result<(), Failure> {
         Verdict::Within => "ok ",
         Verdict::Out if row.known.is_some() => "out",
         Verdict::Out => "OUT",
-        Verdict::OffMemory => "mem",
+        Verdict::NearMemory | Verdict::OffMemory => "mem",
         Verdict::Reported => "---",
     };
     let at = if row.conditions.is_empty() { String::new() } else { format!(" ({})", row.conditions) };

@@ -90,7 +90,7 @@ fn fit_to_monitor(
     }
 }
 
-/// Workaround for bevy_egui 0.42 (reference/engineering.md 5.1): it pushes `ModifiersChanged` every frame and
+/// Workaround for bevy_egui 0.42 (its pull request 505): it pushes `ModifiersChanged` every frame and
 /// egui answers each with an immediate repaint, so the desk would never rest. Delete with bevy_egui 0.43.
 fn drop_idle_modifier_events(mut contexts: Query<(&mut EguiContext, &mut EguiInput)>) {
     for (mut context, mut input) in &mut contexts {

@@ -111,7 +111,7 @@ fn spawn_camera(mut commands: Commands) {
     commands.spawn((Camera2d, Msaa::Off));
 }
 
-/// Panels need a root `Ui`, which only `Context::run_ui` gives (reference/engineering.md 5.2).
+/// Panels need a root `Ui`, which only `Context::run_ui` gives (emilk/egui issue 8535).
 fn run_egui_by_hand(mut settings: Query<&mut EguiContextSettings>) -> Result {
     settings.single_mut()?.run_manually = true;
     Ok(())

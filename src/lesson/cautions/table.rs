@@ -1,4 +1,5 @@
-//! The cautions themselves, S1 to S25 of reference/teaching.md 2, in words of our own.
+//! The cautions themselves, S1 to S25, in words of our own. They gather what makers' manuals, EPA 608 and 609, ASHRAE 34,
+//! IEC 60335-2-40, 29 CFR 1910.147 and the trade's practice ask for; signal words as in ANSI Z535.4.
 
 use super::{Caution, SignalWord};
 use crate::bay::BayDanger;

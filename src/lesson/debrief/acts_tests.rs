@@ -32,7 +32,7 @@ fn mistakes_are_written_down() {
     assert_eq!(words.len(), 4, "{words:?}");
 }
 
-/// Isolate, wait, prove dead (reference/teaching.md S13; 60 V: ISO 6469-3). The capacitor of the inverter is 500 uF
+/// Isolate, wait, prove dead (caution S13; 60 V: ISO 6469-3). The capacitor of the inverter is 500 uF
 /// across 120 kohm: from 355 V it takes about 107 s to come below 60.
 #[test]
 fn traction_voltage_is_isolated_waited_for_and_proven_dead() {

@@ -15,7 +15,7 @@ use crate::constants::MICRON_PA;
 
 /// Shortest evacuation [min]: common practice, no source; the vacuum gauge is the truth.
 const PUMPED_MIN: f64 = 15.0;
-/// Vacuum to reach [Pa absolute]: 500 microns, reference/faults.md 3.6.
+/// Vacuum to reach [Pa absolute]: 500 microns (common practice, no source).
 const VACUUM_PA: f64 = 67.0;
 /// Rise that counts as none, and the shortest watch: 500 microns more in five minutes (common practice, no source).
 const RISE_PA: f64 = 67.0;
@@ -25,7 +25,7 @@ const WATCH_SHORT_S: f64 = 10.0;
 /// Shortest hold under nitrogen [min] and the loss that counts as none [Pa] (common practice, no source).
 const HOLD_MIN: f64 = 10.0;
 const HOLD_PA: f64 = 5e3;
-/// A charge is right within 15 g (SAE J2788) or 5 % of it: reference/faults.md 6, the first from memory.
+/// A charge is right within 15 g (SAE J2788) or 5 % of it (own choice), the first from memory.
 const CHARGE_KG: f64 = 0.015;
 const CHARGE_SHARE: f64 = 0.05;
 /// Below this a release counts as traces [kg]: what low-loss fittings let go (own estimate).

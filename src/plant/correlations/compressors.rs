@@ -97,8 +97,8 @@ mod tests {
     use super::super::testing::{grid, near};
     use super::*;
 
-    /// Rows of shared/reference/physics.md 5.2 with suction and isentropic discharge density of CoolProp 8.0.0 at
-    /// 10 K superheat.
+    /// Computed from the formula of Darr & Crawford, ACRC TR-14 (1992), as coded in AixLib, with suction and isentropic
+    /// discharge density of CoolProp 8.0.0 at 10 K superheat.
     #[test]
     fn darr_and_crawford_as_printed() {
         let (cold, mild) = ((13.729_744, 59.592_303), (16.282_763, 68.093_859));
@@ -120,7 +120,7 @@ mod tests {
         }
     }
 
-    /// physics.md 5.3, k = 1.1: two independent sets of data within 0.06 of each other.
+    /// Computed from the formula of Li, Appl. Therm. Eng. 50 (2013) 318-326, as coded in AixLib, k = 1.1: two independent sets of data within 0.06 of each other.
     #[test]
     fn li_as_printed_and_beside_darr_and_crawford() {
         let li = LiVolumetric::RECIPROCATING_170;

@@ -91,7 +91,7 @@ fn the_compact_car_by_geometry() {
     near("subcooler, liquid", subcooler.liquid_w_k, 139.0, 0.02);
 }
 
-/// A second method for each two-phase film at these small channels: within 40 % (physics.md 6.2).
+/// A second method for each two-phase film at these small channels: within 40 %, as far as accepted methods lie apart.
 #[test]
 fn small_channel_methods_agree() {
     let (fluid, g) = (at_5c(), EVAPORATOR);

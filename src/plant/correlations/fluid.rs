@@ -87,7 +87,7 @@ pub(crate) mod tests {
     use super::super::testing::near;
     use super::FilmFluid;
 
-    /// R-134a at 50 °C: shared/reference/physics.md 1.4 and 6.2, k_v by CoolProp 8.0.0.
+    /// R-134a at 50 °C, CoolProp 8.0.0.
     pub fn at_50c() -> FilmFluid {
         FilmFluid::new(
             1_317_910.0 / 4_059_280.0,

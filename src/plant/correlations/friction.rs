@@ -99,7 +99,7 @@ mod tests {
     use super::super::testing::{grid, largest_jump, near};
     use super::*;
 
-    /// shared/reference/physics.md 6.2, from the open library fluids.
+    /// Computed with the open library fluids 1.3.1.
     #[test]
     fn the_printed_factors() {
         for (re, want) in
@@ -113,7 +113,7 @@ mod tests {
         near("the seam at 100", churchill(100.0 - 1e-9, 0.0), churchill(100.0 + 1e-9, 0.0), 1e-9);
     }
 
-    /// shared/reference/physics.md 6.2, 5 °C, G 200, 8 mm, x 0.3/0.5/0.8. The library takes another smooth-tube
+    /// The same library: R-134a, 5 °C, G 200, 8 mm, x 0.3/0.5/0.8. The library takes another smooth-tube
     /// factor there (Clamond 2009), hence 2 %.
     #[test]
     fn the_printed_gradients() {

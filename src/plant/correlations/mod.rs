@@ -1,10 +1,9 @@
 //! Published correlations as pure functions of numbers: films, void fraction, friction, orifices, compressors,
 //! valves. Nothing here knows the solver; `films.rs` sums up what it needs of a channel in one call.
 //!
-//! Sources and check values: shared/reference/physics.md sections 5 to 7. Formulas marked "from memory" there
-//! are from memory here too; each says whether it was cross-checked against the open libraries `ht` 1.2.0 and
-//! `fluids` 1.3.1 with properties of CoolProp 8.0.0. Accepted correlations differ by a factor of 1.5 to 3
-//! (physics.md 6.2), so a value from here is one method's answer, never "the" film coefficient.
+//! Each names its paper. Formulas marked "from memory" were not seen in print; each says whether it was cross-checked against the open libraries `ht` 1.2.0 and
+//! `fluids` 1.3.1 with properties of CoolProp 8.0.0. Accepted correlations differ by a factor of 1.5 to 3,
+//! so a value from here is one method's answer, never "the" film coefficient.
 //!
 //! For the Newton solver every function is finite for any finite input and continuous in flow, quality, heat
 //! flux and pressure; quality is clamped to [0, 1] and mass flux enters by its magnitude (friction by its

@@ -1,7 +1,8 @@
 //! Short tubes and orifice tubes: choked flow from subcooled liquid or a wet mixture.
 //!
-//! Coefficients as read in open codes (HPSim `ShortTube.f90`; Payne & O'Neal also in ACHP, identical), see
-//! shared/reference/physics.md 7.1. The methods differ by up to 20 %. The usual car tube, 38.1 mm long, is longer
+//! Payne & O'Neal, HVAC&R Research 10(1) (2004) 73-87; Kim, O'Neal & Yuan, ASHRAE Trans. 100(2) (1994) 582; Choi, Chung
+//! & Kim, Int. J. Refrig. 27 (2004) 393-400. Coefficients as read in open codes (HPSim `ShortTube.f90`; Payne & O'Neal also
+//! in ACHP, identical). The methods differ by up to 20 %. The usual car tube, 38.1 mm long, is longer
 //! than any Payne & O'Neal measured (25.4 mm): results carry a flag.
 
 use super::{clamp_quality, power, smooth_step, soft_positive};

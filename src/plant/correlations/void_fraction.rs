@@ -77,7 +77,7 @@ mod tests {
         [homogeneous(f, x), zivi(f, x), smith(f, x), baroczy(f, x), rouhani_axelsson(f, 200.0, x)]
     }
 
-    /// shared/reference/physics.md 6.2, computed with the open library fluids 1.3.1.
+    /// Computed with the open library fluids 1.3.1.
     #[test]
     fn the_printed_values() {
         let warm = [
@@ -105,7 +105,7 @@ mod tests {
         }
     }
 
-    /// The means over quality of physics.md 6.2: 50 °C, x 0 to 1, and 5 °C, x 0.25 to 1.
+    /// Means over quality by the same library: 50 °C, x 0 to 1, and 5 °C, x 0.25 to 1.
     #[test]
     fn the_printed_means() {
         let mean = |f: &FilmFluid, from: f64, of: fn(&FilmFluid, f64) -> f64| {

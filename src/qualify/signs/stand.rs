@@ -56,6 +56,8 @@ pub struct Shown {
     pub before_drier_k: f64,
     /// Temperature of the upper condenser, its first quarter [K].
     pub upper_condenser_k: f64,
+    /// Pressure there [Pa].
+    pub upper_condenser_pa: f64,
     /// Temperature at the metering's inlet [K].
     pub liquid_k: f64,
     /// Suction pipe at the compressor [K].
@@ -90,6 +92,19 @@ impl Stand {
         Ok(Self { spec, refrigerant, still, running, contents })
     }
 
+    /// The same loop without its receiver, charged until the liquid leaves the condenser 6 K subcooled (own choice).
+    pub fn without_receiver(mut self) -> Self {
+        self.spec.receiver = None;
+        let (mut less, mut more) = (0.2 * self.contents.charge_kg, 1.2 * self.contents.charge_kg);
+        for _ in 0..14 {
+            let charge_kg = 0.5 * (less + more);
+            let shown = self.with(&|_, c| c.charge_kg = charge_kg);
+            if shown.subcooling_k < 6.0 { less = charge_kg } else { more = charge_kg }
+        }
+        self.contents.charge_kg = 0.5 * (less + more);
+        self
+    }
+
     /// What instruments show with something changed.
     pub fn with(&self, change: &dyn Fn(&mut Inputs, &mut Contents)) -> Shown {
         let (mut running, mut contents) = (self.running, self.contents);
@@ -110,6 +125,7 @@ impl Stand {
         let (outlet, suction) = (node(l.evaporator.end - 1), node(l.suction));
         let (port, liquid) = (node(l.liquid), node(l.metering_inlet()));
         let end = node(l.condenser_outlet());
+        let upper = node(l.condenser.start + l.condenser.len() / 4);
         let condensing_k = self.refrigerant.saturation(libm::log(end.p.v)).t_k;
         let (_, on_k, off_k) = plant.condenser_air();
         let compressor = plant.compressor_flow();
@@ -130,7 +146,8 @@ impl Stand {
             power_w: compressor.in_w - compressor.out_w,
             capacity_w: heats.sum(),
             before_drier_k: node(l.condenser.end - 1).t.v,
-            upper_condenser_k: node(l.condenser.start + l.condenser.len() / 4).t.v,
+            upper_condenser_k: upper.t.v,
+            upper_condenser_pa: upper.p.v,
             liquid_k: liquid.t.v,
             suction_pipe_k: suction.t.v,
             bubbles: if liquid.quality.v > 0.0 { liquid.void } else { 0.0 },

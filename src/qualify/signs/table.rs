@@ -20,7 +20,7 @@ pub enum Sign {
     NotDown,
     /// Down or no change.
     NotUp,
-    /// Contested, or said under conditions that are not this rig's: told only.
+    /// Contested among the sources: told only.
     Open,
 }
 
@@ -112,38 +112,38 @@ pub type Change<'a> = (&'a str, &'a dyn Fn(&mut Inputs, &mut Contents));
 pub struct Fault<'a> {
     /// Name of the row in the table.
     pub name: &'a str,
+    /// Who prints the row, and whether that can be looked up.
+    pub source: (&'static str, Standing),
     /// The severities it is tried at.
     pub at: &'a [Change<'a>],
     /// What moves which way.
     pub signs: &'a [(Quantity, Sign)],
 }
 
-/// Rows of a table at several outside temperatures on a rig, its compressor at a speed and its fan at a share.
+/// Rows of a table at several outside temperatures, on the stand that `at` sets up for each.
 pub fn rows(
-    (rig, rpm, fan): (&str, f64, f64),
+    at: impl Fn(f64) -> Result<Stand, QualifyError>,
     outside_c: &[f64],
-    (table, source): (&str, &'static str),
+    table: &str,
     faults: &[Fault],
 ) -> Result<Vec<Row>, QualifyError> {
     let mut rows = Vec::new();
     for &c in outside_c {
-        let stand = Stand::new(rig, c, rpm, fan)?;
+        let stand = at(c)?;
         let healthy = stand.healthy();
         for fault in faults {
             for (how_far, change) in fault.at {
                 let faulty = stand.with(change);
                 for (quantity, sign) in fault.signs {
-                    let standing =
-                        if *sign == Sign::Open { Standing::Contested } else { Standing::Published };
+                    let (source, standing) = match sign {
+                        Sign::Open => (fault.source.0, Standing::Contested),
+                        _ => fault.source,
+                    };
                     let case =
                         Case::new(Section::Signs, format!("{table}: {}", fault.name), source, standing);
                     let at = format!("{how_far}, outside {c:.0} °C");
                     let moved = quantity.moved(&healthy, &faulty);
-                    let row = case.row(quantity.name, at, quantity.unit, quantity.expected(*sign), moved);
-                    rows.push(match sign {
-                        Sign::Open => row.noting("contested or said of another arrangement: told only"),
-                        _ => row,
-                    });
+                    rows.push(case.row(quantity.name, at, quantity.unit, quantity.expected(*sign), moved));
                 }
             }
         }

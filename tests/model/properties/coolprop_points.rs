@@ -1,5 +1,5 @@
-//! Fixed points, saturation tables, reference states and cycle points of reference/physics.md section 1, which holds
-//! figures of CoolProp 8.0.0 as printed. The tolerances are those the page suggests for tables.
+//! Fixed points, saturation tables, reference states and cycle points by CoolProp 8.0.0, with tolerances of our own for
+//! tables.
 
 use pintle::qualify::saturation_data::{Line, R_32, R_134A, R_290, R_1234YF};
 use pintle::refrigerant::{Phase, Refrigerant};
