@@ -172,20 +172,21 @@ fn coils(like: &Bench) -> Vec<Row> {
 }
 
 /// Pressures at which the fan goes to high speed and the clutch is cut out, as the liquid line feels them. The makers print
-/// 14.0 (Hyundai), 15.2 (Honda) and 16.5 bar (Saab), and 27.46 (Nissan) to 32.14 (Hyundai). The fan's is the pressure of the
-/// last tick before its switch closes.
+/// 14.0 (Hyundai), 15.2 (Honda) and 16.5 bar (Saab), and 27.46 (Nissan) to 32.14 (Hyundai). The fan's is the last pressure that
+/// its switch met without closing.
 fn switches() -> Result<Vec<Row>, QualifyError> {
     let c = case("Pressure switches", SWITCHES, Standing::Published);
-    let mut fan = None;
+    let (mut fan, mut open) = (None, None);
     let mut cut = None;
     let mut car = Car::faulty(IDLE, &[(FaultId::CondenserFinsBlocked, 0.6)])?;
     for _ in 0..6000 {
-        let before = car.inside().gauge_high_pa / 1e3;
+        let met = car.inside().gauge_high_pa / 1e3;
         car.bench.advance(1);
         if car.bench.circuit().closed(MEDIUM_SWITCH) {
-            fan = Some(before);
+            fan = open;
             break;
         }
+        open = Some(met);
     }
     let mut car = Car::faulty(IDLE, &[(FaultId::CondenserFanMotorOpen, 1.0)])?;
     let mut was = false;

@@ -2,7 +2,7 @@
 //! is broken:
 //!
 //! - A row is there once: no name twice, and no judged quantity twice with conditions, expectation and answer the same.
-//! - A row can fail. A tolerance is smaller than the value; a band of our own ends no more than [`WIDEST`] times as high
+//! - A row can fail. A tolerance is smaller than the value (but for °C, whose zero means nothing); a band of our own ends no more than [`WIDEST`] times as high
 //!   as it begins (what a source prints is taken as printed); an expectation is a number; only what sources contest has
 //!   none; and a value that is the expected number to the last bit was copied, not computed.
 //! - A source can be looked up: no page of notes of our own, and what counts as published or contested names its year or
@@ -48,7 +48,9 @@ fn unfailing(row: &Row) -> Option<String> {
         Expected::Nothing => None,
         _ if row.standing == Standing::Contested => Some("is contested and yet expects something".to_owned()),
         _ if low.is_nan() || high.is_nan() || low > high => Some("expects no number".to_owned()),
-        Expected::Value { value, tolerance } if value != 0.0 && tolerance >= value.abs() => {
+        Expected::Value { value, tolerance }
+            if value != 0.0 && tolerance >= value.abs() && row.unit != "°C" =>
+        {
             Some(format!("a tolerance of {tolerance} on {value} passes anything"))
         }
         Expected::Value { value, .. } if value != 0.0 && row.got == Some(value) => {

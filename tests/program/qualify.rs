@@ -87,7 +87,16 @@ fn the_quick_sections_miss_exactly_what_is_listed() {
             assert!(!row[field].as_str().unwrap().is_empty(), "{id} has no {field}");
         }
         assert_eq!(row["verdict"] == "out", row["known"].is_string(), "{id}");
-        assert!(row["verdict"] != "out" || row["standing"] != "from_memory", "{id}");
+        let (source, standing) = (row["source"].as_str().unwrap(), row["standing"].as_str().unwrap());
+        assert!(!source.contains(".md") && !source.contains("reference/"), "{id} cites {source}");
+        let verdicts = match standing {
+            "from_memory" => &["near_memory", "off_memory"][..],
+            "contested" => &["reported"],
+            _ => &["within", "out"],
+        };
+        assert!(verdicts.iter().any(|v| row["verdict"] == *v), "{id}, {standing}: {}", row["verdict"]);
+        let year = source.split(|c: char| !c.is_ascii_digit()).any(|n| n.len() == 4);
+        assert!(standing != "published" || year || source.contains("undated"), "{id}: {source} has no year");
         assert!(ids.insert(id.clone()), "{id} is there twice");
     }
     assert!(ids.len() > 500, "{} rows", ids.len());

@@ -57,13 +57,13 @@ pub fn rows() -> Result<Vec<Row>, QualifyError> {
     Ok(rows)
 }
 
-/// A mild undercharge, which a receiver hides.
+/// A mild undercharge, which a receiver hides: up to 10 %, where this valve holds its superheat (at 15 % it is up by 3.5 to 7 K).
 fn without_receiver(at: impl Fn(f64) -> Result<Stand, QualifyError>) -> Result<Vec<Row>, QualifyError> {
     use Sign::{Down, NotDown, Same};
     let faults = [Fault {
         name: "undercharge, mild",
         source: MILD,
-        at: &[("10 % missing", &|_, c| c.charge_kg *= 0.9), ("15 % missing", &|_, c| c.charge_kg *= 0.85)],
+        at: &[("5 % missing", &|_, c| c.charge_kg *= 0.95), ("10 % missing", &|_, c| c.charge_kg *= 0.9)],
         signs: &[
             (SUPERHEAT, Same),
             (EVAPORATOR_AIR, Same),
