@@ -59,6 +59,7 @@ fn main() -> io::Result<()> {
         folder.write(&root, &mut text)?;
     }
     tables_to_make(&root.join("assets/refrigerants"))?;
+    println!("cargo::rustc-env=PINTLE_MODEL={:016x}", model(&root)?);
     let out = PathBuf::from(env::var_os("OUT_DIR").ok_or(io::ErrorKind::NotFound)?);
     fs::write(out.join("assets.rs"), text)
 }
@@ -127,6 +128,69 @@ impl Folder {
         }
         Ok(())
     }
+}
+
+/// What a run of the bench depends on: the rooms of `src` from the bench down, rigs and property tables.
+const MODEL: [&str; 24] = [
+    "assets/refrigerants",
+    "assets/rigs",
+    "src/assets.rs",
+    "src/bay",
+    "src/bench",
+    "src/circuit",
+    "src/constants.rs",
+    "src/fault",
+    "src/fingerprint.rs",
+    "src/instrument",
+    "src/knobs",
+    "src/message.rs",
+    "src/moist_air",
+    "src/moist_air.rs",
+    "src/noise.rs",
+    "src/perceive",
+    "src/places.rs",
+    "src/plant",
+    "src/refrigerant",
+    "src/rig",
+    "src/rig.rs",
+    "src/scenario",
+    "src/units.rs",
+    "src/variants.rs",
+];
+
+/// A fingerprint of it: FNV-1a over names and contents in the order of names. What is tests alone does not count.
+fn model(root: &Path) -> io::Result<u64> {
+    let mut files = Vec::new();
+    for part in MODEL {
+        println!("cargo::rerun-if-changed={part}");
+        under(&root.join(part), &mut files)?;
+    }
+    files.sort();
+    let mut hash = 0xcbf2_9ce4_8422_2325_u64;
+    for path in files {
+        let name = path.strip_prefix(root).unwrap_or(&path).to_string_lossy().replace('\\', "/");
+        if name.ends_with("tests.rs") {
+            continue;
+        }
+        // Some systems check text out with another end of line.
+        let bytes = fs::read(&path)?;
+        for b in name.bytes().chain(bytes).filter(|b| *b != b'\r') {
+            hash = (hash ^ u64::from(b)).wrapping_mul(0x0100_0000_01b3);
+        }
+    }
+    Ok(hash)
+}
+
+/// All files at or below a path.
+fn under(path: &Path, found: &mut Vec<PathBuf>) -> io::Result<()> {
+    if !path.is_dir() {
+        found.push(path.to_owned());
+        return Ok(());
+    }
+    for entry in fs::read_dir(path)? {
+        under(&entry?.path(), found)?;
+    }
+    Ok(())
 }
 
 /// Say which refrigerants have no table yet.

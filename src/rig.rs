@@ -3,12 +3,15 @@
 
 pub mod pictures;
 
+use std::sync::{LazyLock, OnceLock};
+
 use serde::{Deserialize, Serialize};
 
 use self::pictures::Pictures;
 use crate::assets::{RIGS, by_id};
 use crate::circuit::spec::{Supply, SupplyKind};
 use crate::circuit::{CircuitSpec, part};
+use crate::message::{WORD, fit};
 use crate::plant::PlantSpec;
 
 /// A rig file.
@@ -35,7 +38,7 @@ pub struct Rig {
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum RigError {
     /// No rig of that name.
-    #[error("there is no rig `{id}`; there is {known}")]
+    #[error("there is no rig `{}`; there is {known}", fit(.id, WORD))]
     Unknown {
         /// Name asked for.
         id: String,
@@ -69,14 +72,26 @@ impl Rig {
         self.circuit.parts.iter().any(|part| part.id == id)
             || self.circuit.supplies.iter().any(|s| s.id == id || (id == part::ALTERNATOR && charged(s)))
     }
-    /// Load an embedded rig.
+    /// A copy of an embedded rig.
+    ///
+    /// # Errors
+    /// When there is none of that name, or its files are broken.
     pub fn load(id: &str) -> Result<Self, RigError> {
-        let Some(id) = Self::ids().find(|known| *known == id) else {
-            return Err(RigError::Unknown {
-                id: id.into(),
-                known: Self::ids().collect::<Vec<_>>().join(", "),
-            });
-        };
+        Self::shipped(id).cloned()
+    }
+    /// An embedded rig. Its files are read once, when it is first asked for.
+    ///
+    /// # Errors
+    /// When there is none of that name, or its files are broken.
+    pub fn shipped(id: &str) -> Result<&'static Self, RigError> {
+        match SHIPPED.iter().find(|(known, _)| *known == id) {
+            Some((id, rig)) => rig.get_or_init(|| Self::parse(id)).as_ref().map_err(Clone::clone),
+            None => {
+                Err(RigError::Unknown { id: id.into(), known: Self::ids().collect::<Vec<_>>().join(", ") })
+            }
+        }
+    }
+    fn parse(id: &'static str) -> Result<Self, RigError> {
         let mut rig: Self = read(id, "loop.ron")?;
         rig.circuit = read(id, "circuit.ron")?;
         let problems = rig.circuit.problems();
@@ -102,6 +117,10 @@ impl Rig {
     }
 }
 
+/// All embedded rigs by id, each once it was asked for.
+static SHIPPED: LazyLock<Vec<(&'static str, OnceLock<Result<Rig, RigError>>)>> =
+    LazyLock::new(|| Rig::ids().map(|id| (id, OnceLock::new())).collect());
+
 /// One file of a rig's folder.
 fn read<T: serde::de::DeserializeOwned>(id: &'static str, file: &'static str) -> Result<T, RigError> {
     let broken = |reason: String| RigError::Broken { id, file, reason };
@@ -119,5 +138,7 @@ mod tests {
             assert_eq!(Rig::load(id).unwrap().id, id);
         }
         assert!(Rig::load("submarine").is_err());
+        let once = Rig::shipped("sedan").unwrap();
+        assert!(core::ptr::eq(once, Rig::shipped("sedan").unwrap()), "read once");
     }
 }

@@ -33,7 +33,7 @@ pub use ledger::Ledger;
 pub use log::{BayLog, LogSees, NitrogenLog};
 pub use mistake::BayMistake;
 pub use opening::{JOINT_M2, Opened, opens};
-pub use setup::BaySetup;
+pub use setup::{BaySetup, most_kg};
 pub use spurt::Spurt;
 pub use state::{Bay, Coupler, Sample, WorkedDone};
 pub use station::{Station, StationAsks, StationDone, StationSees};

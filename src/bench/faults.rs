@@ -1,5 +1,7 @@
 //! What is wrong with the rig: faults that are present, on their way or coming and going, and what they change.
 
+use serde::Serialize;
+
 use super::action::Action;
 use super::disturbance::Disturbances;
 use super::fill::{Fill, Wanted};
@@ -11,12 +13,14 @@ use crate::rig::Rig;
 use crate::scenario::Scenario;
 
 /// The faults of a bench.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Faults {
     present: FaultSet,
     disturbances: Disturbances,
     /// Faults that `effects` stands for.
+    #[serde(skip)]
     effective: FaultSet,
+    #[serde(skip)]
     effects: Effects,
 }
 
@@ -33,10 +37,6 @@ impl Faults {
     /// Faults present now.
     pub fn present(&self) -> &FaultSet {
         &self.present
-    }
-    /// What is still to come.
-    pub fn disturbances(&self) -> &Disturbances {
-        &self.disturbances
     }
     /// What they change.
     pub fn effects(&self) -> &Effects {

@@ -83,7 +83,7 @@ pub struct Asked {
 }
 
 /// What was put in and taken out.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, Serialize)]
 pub struct Fill {
     /// Charge offset the loop was soaked with [kg].
     soaked_offset_kg: f64,

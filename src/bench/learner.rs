@@ -1,5 +1,7 @@
 //! What a learner thinks: suspect cards, hints taken, the answer. Nothing of it touches the rig.
 
+use serde::Serialize;
+
 use super::action::{Action, Diagnosis, Standing};
 use super::refusal::{Refusal, in_range, no};
 use crate::fault::Group;
@@ -8,7 +10,7 @@ use crate::fault::Group;
 const NOTE_CHARS: usize = 2000;
 
 /// The learner at a bench.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, Serialize)]
 pub struct Learner {
     suspects: [Standing; Group::ALL.len()],
     diagnosis: Option<Diagnosis>,
@@ -19,10 +21,6 @@ impl Learner {
     /// The answer, once given.
     pub fn diagnosis(&self) -> Option<&Diagnosis> {
         self.diagnosis.as_ref()
-    }
-    /// Where each suspect card stands, in the order of [`Group::ALL`].
-    pub fn standings(&self) -> &[Standing] {
-        &self.suspects
     }
     /// The cards.
     pub fn suspects(&self) -> impl Iterator<Item = (Group, Standing)> {
@@ -35,6 +33,12 @@ impl Learner {
             Action::Diagnose(d) => {
                 if d.evidence.is_empty() || d.evidence.iter().any(|&i| i >= readings) {
                     return no("name at least one notebook reading as evidence");
+                }
+                if d.evidence.len() > readings {
+                    return no("each notebook reading is evidence once");
+                }
+                if d.because.chars().count() > NOTE_CHARS {
+                    return no(format!("the reasons may have {NOTE_CHARS} characters at most"));
                 }
                 in_range("confidence", d.confidence, 0.0, 1.0, "")
             }
@@ -77,6 +81,11 @@ mod tests {
         assert!(learner.check(&answer(vec![3], 0.5), 3, 0).is_err(), "no such reading");
         assert!(learner.check(&answer(vec![2], 1.5), 3, 0).is_err(), "surer than sure");
         assert!(learner.check(&answer(vec![2], 0.5), 3, 0).is_ok());
+        assert!(learner.check(&answer(vec![2; 4], 0.5), 3, 0).is_err(), "one reading four times");
+        assert!(learner.check(&answer(vec![2], f64::NAN), 3, 0).is_err());
+        let because = "x".repeat(NOTE_CHARS + 1);
+        let long = Action::Diagnose(Diagnosis { cause: None, evidence: vec![0], confidence: 0.5, because });
+        assert!(learner.check(&long, 3, 0).is_err(), "a book of reasons");
     }
 
     #[test]

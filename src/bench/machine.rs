@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use serde::Serialize;
+
 use super::action::{Action, Diagnosis};
 use super::clock;
 use super::electrical::{ElectricalSide, Electrics};
@@ -26,12 +28,16 @@ use crate::scenario::Scenario;
 use crate::units::ZERO_C_K;
 
 /// A bench at one tick. Cloning it gives an independent shadow that behaves the same.
-#[derive(Clone, Debug)]
+///
+/// It is serialised for the state hash alone; a field that is skipped must not act on what comes next, or follow from others.
+#[derive(Clone, Debug, Serialize)]
 pub struct Bench {
     pub(super) scenario: Scenario,
     pub(super) seed: u64,
     pub(super) tick: u64,
     pub(super) controls: Controls,
+    /// Follows from the scenario.
+    #[serde(skip)]
     pub(super) rig: Arc<Rig>,
     pub(super) plant: Plant,
     pub(super) electrical: ElectricalSide,
@@ -42,6 +48,8 @@ pub struct Bench {
     pub(super) rack: InstrumentRack,
     pub(super) notebook: Notebook,
     pub(super) learner: Learner,
+    /// What it did stands in all the rest; a record hashes it besides.
+    #[serde(skip)]
     pub(super) journal: Vec<(u64, Action)>,
 }
 
@@ -121,6 +129,10 @@ impl Bench {
     /// The notebook.
     pub fn notebook(&self) -> &[Reading] {
         self.notebook.readings()
+    }
+    /// Put these into the notebook instead of what is there: what was read in a session of another model.
+    pub fn recall(&mut self, readings: &[Reading]) {
+        self.notebook.recall(readings);
     }
     /// The answer, once given.
     pub fn diagnosis(&self) -> Option<&Diagnosis> {

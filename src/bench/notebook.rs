@@ -1,11 +1,13 @@
 //! The notebook: what was read, when, with which tool.
 
+use serde::Serialize;
+
 use core::ops::Range;
 
 use crate::instrument::{Probe, Reading};
 
 /// The readings of a bench in the order they were taken.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, Serialize)]
 pub struct Notebook {
     readings: Vec<Reading>,
 }
@@ -14,6 +16,10 @@ impl Notebook {
     /// All readings.
     pub fn readings(&self) -> &[Reading] {
         &self.readings
+    }
+    /// Have these instead: what was read under another model.
+    pub fn recall(&mut self, readings: &[Reading]) {
+        self.readings = readings.to_vec();
     }
     /// Write one down.
     pub fn write(&mut self, reading: Reading) {

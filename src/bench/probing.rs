@@ -6,6 +6,7 @@ use super::now::Now;
 use super::refusal::{Refusal, no};
 use super::truth::Here;
 use crate::instrument::{Need, Placing, Probe, Reading};
+use crate::message::{WORD, fit};
 use crate::places::SearchPlace;
 
 impl Action {
@@ -52,7 +53,7 @@ impl Bench {
             match need {
                 Need::Point(point) => self.electrical.point(&point)?,
                 Need::Part(part) if self.circuit().current(&part).is_none() => {
-                    return no(format!("there is no part {part}"));
+                    return no(format!("there is no part {}", fit(&part, WORD)));
                 }
                 Need::Search(place) if !self.has_place(place) => {
                     return no(format!("there is no {} here", place.name()));

@@ -2,13 +2,14 @@
 
 use super::electrical::guarding::UnsafeKind;
 use crate::knobs::Range;
+use crate::message::{LINE, WORD, fit, number};
 use crate::rig::RigError;
 
 /// Why an action was refused; it changed nothing.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum Refusal {
     /// A number is outside its range or not a number.
-    #[error("{what} {value} is outside {min} to {max} {unit}")]
+    #[error("{what} {} is outside {} to {} {unit}", number(*value), number(*min), number(*max))]
     OutOfRange {
         /// Which knob.
         what: &'static str,
@@ -24,8 +25,8 @@ pub enum Refusal {
     /// It was not safe: it was stopped and written down as an unsafe act.
     #[error("{}", stop_words(.0))]
     Danger(UnsafeKind),
-    /// The action makes no sense now.
-    #[error("{0}")]
+    /// The action makes no sense now. Names in it may come from a file.
+    #[error("{}", fit(.0, LINE))]
     NotNow(String),
 }
 
@@ -41,7 +42,7 @@ pub enum BenchError {
     #[error(transparent)]
     Rig(#[from] RigError),
     /// The rig's refrigerant has no property table.
-    #[error("there is no property table for {0}")]
+    #[error("there is no property table for {}", fit(.0, WORD))]
     Refrigerant(String),
 }
 

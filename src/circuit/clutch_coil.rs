@@ -1,5 +1,7 @@
 //! How warm the winding of a magnetic clutch is. Copper that is warmer has more ohms, so the clutch pulls less.
 
+use serde::Serialize;
+
 /// Time in which the coil follows [s] (own estimate).
 const TIME_S: f64 = 120.0;
 /// How much warmer than outside it is under the bonnet while the engine runs [K] (own estimate).
@@ -20,7 +22,7 @@ pub fn slip_w(load_nm: f64, grip: f64, engine_rpm: f64) -> f64 {
 }
 
 /// Warmth of the coil, a single lump.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct CoilWarmth {
     /// Winding [K].
     pub t_k: f64,

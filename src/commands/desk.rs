@@ -5,6 +5,9 @@ use std::process::ExitCode;
 
 use super::failure::Failure;
 use super::spec::number;
+use crate::message::{LINE, fit};
+use crate::record::NewFile;
+use crate::record::new_file::Replace;
 
 /// Arguments of the desk, also without a subcommand.
 #[derive(Clone, Debug, clap::Args)]
@@ -34,14 +37,11 @@ pub fn run(args: &DeskArgs) -> Result<ExitCode, Failure> {
 
 /// A picture may replace a picture, nothing else.
 fn check_picture(path: &Path) -> Result<(), Failure> {
-    let png = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("png"));
-    let ordinary = path.symlink_metadata().map_or(true, |meta| meta.is_file());
-    if png && ordinary {
-        return Ok(());
+    if !path.extension().is_some_and(|e| e.eq_ignore_ascii_case("png")) {
+        let name = fit(&path.display().to_string(), LINE);
+        return Err(Failure::Input(format!("{name}: a picture needs a name that ends in .png")));
     }
-    let reason =
-        if png { "this is not an ordinary file" } else { "a picture needs a name that ends in .png" };
-    Err(Failure::Input(format!("{}: {reason}", path.display())))
+    Ok(NewFile::would_do(path, Replace::IfPicture)?)
 }
 
 #[cfg(feature = "desk")]

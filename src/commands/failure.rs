@@ -14,6 +14,12 @@ pub enum Failure {
     /// It ran, and something is wrong: exit code 1.
     #[error("{0}")]
     Wrong(String),
+    /// It was told to stop: exit code 128 and the number of the signal, as shells have it (Ctrl+C: 130).
+    #[error("stopped by signal {signal}; no file was written")]
+    Stopped {
+        /// Number of the signal.
+        signal: u8,
+    },
     /// Nobody reads the output any more, as after `| head`: no failure at all.
     #[error("the output was closed")]
     Closed,
@@ -25,6 +31,7 @@ impl Failure {
         match self {
             Self::Input(_) => 2,
             Self::Wrong(_) => 1,
+            Self::Stopped { signal } => 128_u8.saturating_add(*signal),
             Self::Closed => 0,
         }
     }
@@ -38,15 +45,18 @@ impl From<BadFile> for Failure {
 
 impl From<WriteError> for Failure {
     fn from(error: WriteError) -> Self {
-        Self::Input(error.to_string())
+        match error {
+            WriteError::Io { source, .. } if source.kind() == std::io::ErrorKind::BrokenPipe => Self::Closed,
+            other => Self::Input(other.to_string()),
+        }
     }
 }
 
 impl From<ReplayError> for Failure {
     fn from(error: ReplayError) -> Self {
         match error {
-            ReplayError::Start(_) => Self::Input(error.to_string()),
-            ReplayError::Refused { .. } | ReplayError::Differs { .. } => Self::Wrong(error.to_string()),
+            ReplayError::Start(_) | ReplayError::TooLong(_) => Self::Input(error.to_string()),
+            _ => Self::Wrong(error.to_string()),
         }
     }
 }
@@ -55,6 +65,7 @@ impl From<PropertiesError> for Failure {
     fn from(error: PropertiesError) -> Self {
         match error {
             PropertiesError::Write(source) => Self::from(source),
+            PropertiesError::Read(bad) => Self::from(bad),
             other => Self::Input(other.to_string()),
         }
     }

@@ -1,7 +1,7 @@
 //! Headless commands, one file each, and the command line that chooses among them.
 //!
 //! Results go to the standard output, everything else to the error stream. Exit codes: 0 fine, 1 it ran
-//! and something is wrong, 2 bad input.
+//! and something is wrong, 2 bad input, 130 stopped by Ctrl+C (128 and the number of the signal).
 
 mod actions;
 mod columns;
@@ -23,6 +23,7 @@ mod run_args;
 mod scenarios;
 mod senses;
 mod spec;
+mod stop;
 #[cfg(feature = "tables")]
 pub mod tables;
 mod tools;
@@ -37,8 +38,12 @@ use clap::{CommandFactory, Parser, Subcommand};
 pub use failure::Failure;
 use listing::ListArgs;
 
+use crate::message::{LINE, WORD, fit, fit_lines};
 use crate::scenario::SHIPPED;
 use crate::scenario::nearest::hint;
+
+/// Most lines of an error about the command line.
+const MOST_LINES: usize = 100;
 
 /// A training bench for vapour-compression loops.
 #[derive(Parser)]
@@ -103,9 +108,14 @@ pub fn main(args: impl IntoIterator<Item = OsString>) -> ExitCode {
     let cli = match Cli::try_parse_from(args) {
         Ok(cli) => cli,
         Err(usage) => {
-            // Help and version are answers (0), everything else is bad input (2).
-            let _ = usage.print();
-            return ExitCode::from(u8::from(usage.use_stderr()) * 2);
+            // Help and version are answers (0), everything else is bad input (2), which is quoted.
+            if !usage.use_stderr() {
+                let _ = usage.print();
+                return ExitCode::SUCCESS;
+            }
+            let quoted = fit_lines(&usage.render().to_string(), MOST_LINES);
+            let _ = writeln!(std::io::stderr(), "{quoted}");
+            return ExitCode::from(2);
         }
     };
     let mut out = std::io::BufWriter::new(std::io::stdout().lock());
@@ -116,7 +126,7 @@ pub fn main(args: impl IntoIterator<Item = OsString>) -> ExitCode {
         Err(failure) => {
             let mut log = std::io::stderr().lock();
             for line in failure.to_string().lines().filter(|_| !matches!(failure, Failure::Closed)) {
-                let _ = writeln!(log, "error: {line}");
+                let _ = writeln!(log, "error: {}", fit(line, LINE));
             }
             ExitCode::from(failure.code())
         }
@@ -156,5 +166,5 @@ fn known(word: Option<&str>) -> Result<(), Failure> {
     let cli = Cli::command();
     let names: Vec<&str> = cli.get_subcommands().map(clap::Command::get_name).chain(ids()).collect();
     let hint = hint(word, names.iter().copied());
-    Err(Failure::Input(format!("`{}` is no command, file or scenario (hint: {hint})", word.escape_debug())))
+    Err(Failure::Input(format!("`{}` is no command, file or scenario (hint: {hint})", fit(word, WORD))))
 }

@@ -5,8 +5,13 @@ use std::path::Path;
 
 use thiserror::Error;
 
+use crate::message::{LINE, PIECE, WORD, fit};
 use crate::refrigerant::Refrigerant;
+use crate::scenario::BadFile;
+use crate::scenario::source::read_text;
 
+/// Largest file of pairs that is read [bytes].
+const LARGEST_BYTES: u64 = 100_000_000;
 const PRESSURE: &str = "p_pa";
 const ENTHALPY: &str = "h_j_per_kg";
 /// Columns that are added to every row.
@@ -16,7 +21,7 @@ const ADDED: &str = "t_k,rho_kg_m3,s_j_per_kg_k,x,phase,mu_pa_s,k_w_m_k,range";
 #[derive(Debug, Error)]
 pub enum PropertiesError {
     /// No refrigerant of this name.
-    #[error("no refrigerant \"{name}\" (known: {known})")]
+    #[error("no refrigerant \"{}\" (known: {known})", fit(.name, WORD))]
     UnknownRefrigerant {
         /// The name asked for.
         name: String,
@@ -24,15 +29,10 @@ pub enum PropertiesError {
         known: String,
     },
     /// The input could not be read.
-    #[error("{path}: {source}")]
-    Read {
-        /// The file.
-        path: String,
-        /// What happened.
-        source: io::Error,
-    },
+    #[error(transparent)]
+    Read(#[from] BadFile),
     /// A line of the input makes no sense.
-    #[error("{path}:{line}: {reason} ({hint})")]
+    #[error("{}:{line}: {reason} ({hint})", fit(.path, LINE))]
     Line {
         /// The file.
         path: String,
@@ -62,8 +62,7 @@ pub fn run(refrigerant: &str, pairs_csv: &Path, out: &mut dyn Write) -> Result<(
         known: Refrigerant::names().join(", "),
     })?;
     let path = pairs_csv.display().to_string();
-    let text = std::fs::read_to_string(pairs_csv)
-        .map_err(|source| PropertiesError::Read { path: path.clone(), source })?;
+    let text = read_text(pairs_csv, LARGEST_BYTES)?;
     write_states(fluid, &path, text.trim_start_matches('\u{feff}'), out)
 }
 
@@ -112,7 +111,7 @@ fn write_states(
             cell.parse::<f64>().ok().filter(|v| v.is_finite()).ok_or_else(|| {
                 fault(
                     number,
-                    format!("{name} is \"{cell}\""),
+                    format!("{name} is \"{}\"", fit(cell, PIECE)),
                     "write a finite number such as 101325 or 2.5e5",
                 )
             })

@@ -4,6 +4,7 @@ use std::io::{self, Write};
 
 use crate::bay::Ledger;
 use crate::bench::{Inside, Snapshot};
+use crate::message::{LINE, fit};
 use crate::procedure::Line;
 use crate::scenario::Scenario;
 use crate::units::{AbsolutePa, GaugePa, Kelvin, Units};
@@ -20,7 +21,7 @@ const POINTS: [&str; 6] = [
 /// Print the readings of a snapshot with its inside.
 pub fn print(out: &mut dyn Write, scenario: &Scenario, snapshot: &Snapshot) -> io::Result<()> {
     let inside = snapshot.inside.clone().unwrap_or_default();
-    writeln!(out, "{} ({})", scenario.title, scenario.id)?;
+    writeln!(out, "{} ({})", fit(&scenario.title, LINE), scenario.id)?;
     writeln!(out, "after {}", clock(snapshot.time_s))?;
     driving(out, snapshot, &inside)?;
     pressures(out, &inside)?;

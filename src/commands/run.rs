@@ -12,16 +12,17 @@ use super::progress::Progress;
 use super::readings;
 use super::run_args::RunArgs;
 use super::senses;
+use super::stop::Stop;
 use super::tools;
 use crate::bench::{Action, Bench};
 use crate::lesson::bay_review;
+use crate::message::{LINE, fit};
 use crate::procedure::{PlayError, Player};
-use crate::record::journal::{advance_to, hash_text};
-use crate::record::new_file::Replace;
-use crate::record::{NewFile, Record, start};
+use crate::record::new_file::{Replace, all_apart};
+use crate::record::{NewFile, Record, advance_to, hash_text, start};
 
-/// Ticks between two looks at the progress.
-const STRETCH: u64 = 200;
+/// Ticks between two looks at the progress, and at whether to stop.
+const STRETCH: u64 = 20;
 
 /// So many solver troubles are told in full; the first ones show the cause.
 const MOST_TOLD: usize = 10;
@@ -67,11 +68,14 @@ impl Played {
 /// Run it.
 pub fn run(args: &RunArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let plan = Plan::new(args)?;
+    all_apart(&[("--trace", args.trace.as_deref()), ("--record", args.record.as_deref())])?;
+    // From before there is a part that a signal could leave behind.
+    let stop = Stop::listen();
     let mut trace = match &args.trace {
         Some(path) if path.extension().is_some_and(|e| e.eq_ignore_ascii_case("ron")) => {
             return Err(Failure::Input(format!(
                 "{}: a trace is a CSV file, and .ron files are never written over by one",
-                path.display()
+                fit(&path.display().to_string(), LINE)
             )));
         }
         Some(path) => Some(NewFile::create(path, Replace::IfBeginsWith("time_s,"))?),
@@ -84,7 +88,7 @@ pub fn run(args: &RunArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let mut bench = start(&plan.scenario, args.seed)?;
     let mut odd = BTreeSet::new();
     let mut player = plan.procedure.clone().map(|procedure| Player::new(procedure, &bench));
-    let stopped = drive(&mut bench, &plan, player.as_mut(), trace.as_mut(), &mut odd)?;
+    let stopped = drive(&mut bench, &plan, player.as_mut(), trace.as_mut(), &mut odd, &stop)?;
     let procedure = player.as_ref().map(|player| Played::of(player, stopped.as_ref()));
     let row = Row::of(&bench);
     odd.extend(row.not_finite());
@@ -92,12 +96,12 @@ pub fn run(args: &RunArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let troubles = troubles(&bench, &odd);
     let mut wrong = troubles.clone();
     wrong.extend(procedure.iter().flat_map(|played| played.failures.clone()));
-    let hash = hash_text(&bench);
+    let hash = hash_text(&bench).map_err(|e| Failure::Wrong(e.to_string()))?;
     if let Some(trace) = trace {
         trace.finish()?;
     }
     if let Some(file) = record {
-        Record::of(&bench).write(file)?;
+        Record::of(&bench, &[]).map_err(|e| Failure::Wrong(e.to_string()))?.write(file)?;
     }
     if args.json {
         let (scenario, seed) = (plan.scenario.id.as_str(), args.seed);
@@ -120,7 +124,7 @@ pub fn run(args: &RunArgs, out: &mut dyn Write) -> Result<(), Failure> {
         let work = bay_review(&bench);
         if !work.is_empty() {
             writeln!(out, "\nWork in the bay")?;
-            work.iter().try_for_each(|line| writeln!(out, "  {line}"))?;
+            work.iter().try_for_each(|line| writeln!(out, "  {}", fit(line, LINE)))?;
         }
         if let Some(played) = &procedure {
             writeln!(out, "Action file {}: {} of {} steps played", played.id, played.done, played.steps)?;
@@ -141,12 +145,14 @@ fn drive(
     mut player: Option<&mut Player>,
     mut trace: Option<&mut NewFile>,
     odd: &mut BTreeSet<&'static str>,
+    signals: &Stop,
 ) -> Result<Option<PlayError>, Failure> {
     let steps = player.as_ref().map(|player| player.steps().len() as u64);
     let mut progress = Progress::new(steps.unwrap_or(plan.ticks));
     let mut actions = plan.actions.iter().peekable();
     let mut next_row = 0;
     loop {
+        signals.look()?;
         let now = bench.tick();
         while let Some((_, action)) = actions.next_if(|(tick, _)| *tick <= now) {
             act(bench, action)?;
@@ -179,12 +185,7 @@ fn drive(
         if let Some((tick, _)) = actions.peek() {
             stop = stop.min(*tick);
         }
-        advance_to(bench, stop);
-        if bench.tick() != stop {
-            return Err(Failure::Wrong(format!(
-                "time stands still at tick {now}: the bench did not advance"
-            )));
-        }
+        advance_to(bench, stop).map_err(|e| Failure::Wrong(e.to_string()))?;
     }
 }
 

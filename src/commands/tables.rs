@@ -5,20 +5,30 @@ use std::path::Path;
 
 use thiserror::Error;
 
+use crate::record::NewFile;
+use crate::record::new_file::{Replace, WriteError};
 use crate::refrigerant::equation::EquationError;
 use crate::refrigerant::{Refrigerant, TableError, tabulate};
+use crate::scenario::BadFile;
+use crate::scenario::source::read_text;
+
+/// Largest file of coefficients that is read [bytes].
+const LARGEST_BYTES: u64 = 1_000_000;
+/// What every table begins with.
+const BEGINS: &str = "PINTLE-R";
 
 /// Why a table could not be made.
 #[derive(Debug, Error)]
 pub enum TablesError {
-    /// A file could not be read or written.
-    #[error("{path}: {source}")]
-    File {
-        /// The file.
-        path: String,
-        /// What happened.
-        source: std::io::Error,
-    },
+    /// The coefficients could not be read.
+    #[error(transparent)]
+    Read(#[from] BadFile),
+    /// The table could not be written.
+    #[error(transparent)]
+    Write(#[from] WriteError),
+    /// What was written could not be told.
+    #[error("the output cannot be written: {0}")]
+    Output(#[from] std::io::Error),
     /// The equation could not be read or solved.
     #[error("{path}: {source}")]
     Equation {
@@ -39,14 +49,12 @@ pub enum TablesError {
 pub fn run(refrigerant: &str, folder: &Path, out: &mut dyn Write) -> Result<(), TablesError> {
     let from = folder.join(format!("{refrigerant}.json"));
     let to = folder.join(format!("{refrigerant}.tbl"));
-    let file = |path: &Path| {
-        let path = path.display().to_string();
-        move |source| TablesError::File { path, source }
-    };
-    let json = std::fs::read_to_string(&from).map_err(file(&from))?;
+    let json = read_text(&from, LARGEST_BYTES)?;
     let bytes = tabulate::make(refrigerant, &json)
         .map_err(|source| TablesError::Equation { path: from.display().to_string(), source })?;
     Refrigerant::from_bytes(&bytes)?;
-    std::fs::write(&to, &bytes).map_err(file(&to))?;
-    writeln!(out, "{}: {} bytes", to.display(), bytes.len()).map_err(file(Path::new("output")))
+    let mut file = NewFile::create(&to, Replace::IfBeginsWith(BEGINS))?;
+    file.write_bytes(&bytes)?;
+    file.finish()?;
+    Ok(writeln!(out, "{}: {} bytes", to.display(), bytes.len())?)
 }

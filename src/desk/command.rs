@@ -1,5 +1,7 @@
 //! What the panels ask for. A panel reads a view, draws, and pushes commands; it changes nothing itself.
 
+use std::path::PathBuf;
+
 use super::screen::Screen;
 use crate::bench::Action;
 use crate::instrument::Tool;
@@ -39,8 +41,10 @@ pub enum Command {
     Follow(Option<String>),
     /// Go to a step of the how-to by hand.
     FollowStep(usize),
-    /// Go on where the newest kept session was left.
-    TakeUp,
+    /// Go on where a kept session was left, by its file.
+    TakeUp(PathBuf),
+    /// Leave long work that is being done.
+    GiveUp,
     /// Show or hide the shortcut sheet.
     ToggleHelp,
     /// Take a tool in hand, or put it down.

@@ -3,7 +3,7 @@
 use egui::{Frame, Panel};
 
 use super::papers::Papers;
-use super::{Command, DeskView, help, pages, top_bar};
+use super::{Command, DeskView, help, pages, standing, top_bar};
 
 /// Height of the top bar [pt].
 const TOP: f32 = 44.0;
@@ -16,6 +16,7 @@ pub fn desk_ui(ui: &mut egui::Ui, view: &DeskView, papers: &mut Papers, out: &mu
     Panel::top("top").exact_size(TOP).resizable(false).frame(plain).show(ui, |ui| {
         top_bar::top_bar_ui(ui, view, &mut papers.drawn.bar_pt, out);
     });
+    standing::standing_ui(ui, view, out);
     (pages::page(view.ui_state.screen).draw)(ui, view, papers, out);
     if view.ui_state.help {
         help::help(ui, view, papers, out);

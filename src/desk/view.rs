@@ -5,6 +5,7 @@ use crate::bay::facts::Facts;
 use crate::bench::{Inside, Snapshot};
 use crate::desk::brief::{Brief, Instructor, Log};
 use crate::desk::history::History;
+use crate::desk::kept::Kept;
 use crate::desk::loop_view::{DomeData, Motion};
 use crate::desk::screen::Screen;
 use crate::desk::shelf::Listed;
@@ -51,8 +52,12 @@ pub struct DeskView<'a> {
     pub clock_s: f64,
     /// Scenarios of the start list, broken files included.
     pub shelf: &'a [Listed],
-    /// There is a kept session that can be taken up again.
-    pub kept: bool,
+    /// Sessions that were kept, newest first.
+    pub kept: &'a [Kept],
+    /// What the person must know as long as it lasts: not kept, not solved, made by another version.
+    pub standing: &'a [String],
+    /// Long work that is being done.
+    pub working: Option<Working>,
     /// The rig that stands on the bench, with its pictures.
     pub rig: &'a Rig,
     /// Current through each part of the rig's circuit [A], in its order; empty while the inside is hidden.
@@ -65,6 +70,15 @@ pub struct DeskView<'a> {
     pub facts: Option<&'a Facts>,
     /// Choices of the person at the desk.
     pub ui_state: &'a UiState,
+}
+
+/// Long work beside the drawing, and how far it is, 0 to 1.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Working {
+    /// A kept session is played up to where it was left.
+    TakingUp(f32),
+    /// The debrief is worked out.
+    Reviewing(f32),
 }
 
 /// Choices of the person at the desk. Changed by the session alone, on commands.

@@ -10,8 +10,8 @@ use serde::Serialize;
 
 use super::hypothesis::Story;
 use super::protocol::{Protocol, Watched};
-use super::shadow::{Prediction, predict_all, severities};
-use crate::bench::BenchError;
+use super::shadow::{Prediction, StoryError, predict_all, severities};
+use crate::effort::Effort;
 use crate::fault::{Fault, FaultId};
 use crate::instrument::Probe;
 use crate::rig::Rig;
@@ -154,8 +154,8 @@ fn stories_of(id: FaultId) -> impl Iterator<Item = Story> {
 }
 
 /// Run stories through the protocol.
-fn tell(protocol: &Protocol, stories: &[Story]) -> Result<Vec<Prediction>, BenchError> {
-    predict_all(protocol.scenario(), 1, protocol.journal(), protocol.end_tick(), stories)
+fn tell(protocol: &Protocol, stories: &[Story]) -> Result<Vec<Prediction>, StoryError> {
+    predict_all(protocol.scenario(), 1, protocol.journal(), protocol.end_tick(), stories, &Effort::default())
 }
 
 /// A story with its severity left to be fitted: `None` is nothing wrong.
@@ -164,13 +164,13 @@ pub type Suspect = Option<FaultId>;
 /// Two stories as they were run, the second at the severity asked for, or at the one nearest to the first.
 ///
 /// # Errors
-/// When the rig cannot be set up.
+/// The first story that could not be told.
 pub fn pair(
     protocol: &Protocol,
     first: Story,
     second: Suspect,
     severity: Option<f64>,
-) -> Result<(Prediction, Prediction), BenchError> {
+) -> Result<(Prediction, Prediction), StoryError> {
     let mut stories = vec![first];
     stories.extend(match (second, severity) {
         (None, _) => vec![Story::Healthy],
@@ -210,8 +210,8 @@ fn level(prediction: &Prediction) -> f64 {
 /// Every pair of the faults a rig can have.
 ///
 /// # Errors
-/// When the rig cannot be set up.
-pub fn matrix(protocol: &Protocol, faults: &[FaultId]) -> Result<Matrix, BenchError> {
+/// The first story that could not be told.
+pub fn matrix(protocol: &Protocol, faults: &[FaultId]) -> Result<Matrix, StoryError> {
     let stories: Vec<Story> =
         std::iter::once(Story::Healthy).chain(faults.iter().flat_map(|&id| stories_of(id))).collect();
     let told = tell(protocol, &stories)?;

@@ -40,6 +40,13 @@ impl Story {
     pub fn hypothesis(self) -> Hypothesis {
         self.fault().map(|fault| fault.id).into()
     }
+    /// What it says, for a message.
+    pub fn words(self) -> String {
+        match self {
+            Self::Healthy => "Nothing wrong".into(),
+            Self::Fault(Fault { id, severity }) => format!("{} at {severity}", id.info().name),
+        }
+    }
 }
 
 impl Hypothesis {

@@ -11,4 +11,4 @@ mod shadow;
 pub use belief::{Weighed, weigh};
 pub use hypothesis::{Hypothesis, Story};
 pub use protocol::{Protocol, Watched};
-pub use shadow::{Prediction, predict, predict_all, stories};
+pub use shadow::{Prediction, StoryError, predict, predict_all, stories};

@@ -1,9 +1,12 @@
 //! Shadow benches: the learner's session played again with another fault hidden in it.
 
+use std::num::NonZero;
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use super::hypothesis::Story;
 use crate::bench::{Action, Bench, BenchError};
+use crate::effort::Effort;
 use crate::fault::{Fault, FaultId};
 use crate::rig::Rig;
 use crate::scenario::{HiddenFault, Scenario};
@@ -69,18 +72,39 @@ pub struct Prediction {
     pub bench: Bench,
 }
 
+/// Why there are no predictions. One story that cannot be told would make the others look likelier than they are, so it
+/// is never left out in silence.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum StoryError {
+    /// The bench of a story cannot be set up.
+    #[error("the story “{}” cannot be told: {reason}", .story.words())]
+    Bench {
+        /// Which.
+        story: Story,
+        /// Why.
+        reason: BenchError,
+    },
+    /// The model stopped while a story was played.
+    #[error("the model stopped in the story “{}”", .0.words())]
+    Stopped(Story),
+    /// Nobody waits for them any more.
+    #[error("it was given up")]
+    GivenUp,
+}
+
 /// Play a session again under another story. The fault sets in when the scenario's own fault would, so that
 /// only its nature differs; an instructor's faults are left out.
 ///
 /// # Errors
-/// When the scenario's rig cannot be set up.
+/// When the scenario's rig cannot be set up, or the effort was given up.
 pub fn predict(
     scenario: &Scenario,
     seed: u64,
     journal: &[(u64, Action)],
     end_tick: u64,
     story: Story,
-) -> Result<Prediction, BenchError> {
+    effort: &Effort,
+) -> Result<Prediction, StoryError> {
     let mut told = scenario.clone();
     let pattern = scenario.faults.first();
     told.faults = story
@@ -94,10 +118,10 @@ pub fn predict(
         })
         .into_iter()
         .collect();
-    let mut bench = Bench::new(&told, seed)?;
+    let mut bench = Bench::new(&told, seed).map_err(|reason| StoryError::Bench { story, reason })?;
     let mut expected = Vec::new();
     for (tick, action) in journal {
-        go_to(&mut bench, *tick);
+        go_to(&mut bench, *tick, effort)?;
         match action {
             Action::ImposeFault { .. }
             | Action::ImposeIntermittent { .. }
@@ -109,30 +133,36 @@ pub fn predict(
             other => drop(bench.apply(other.clone())),
         }
     }
-    go_to(&mut bench, end_tick);
+    go_to(&mut bench, end_tick, effort)?;
     Ok(Prediction { story, expected, bench })
 }
 
-/// Play a session under many stories, on as many threads as the machine has; results in the stories' order.
+/// Play a session under many stories, on as many threads as the machine has but one; results in the stories' order.
 ///
 /// # Errors
-/// When the scenario's rig cannot be set up.
+/// The first story that could not be told, by its name; none is left out.
 pub fn predict_all(
     scenario: &Scenario,
     seed: u64,
     journal: &[(u64, Action)],
     end_tick: u64,
     stories: &[Story],
-) -> Result<Vec<Prediction>, BenchError> {
-    let workers =
-        std::thread::available_parallelism().map_or(1, std::num::NonZero::get).min(stories.len().max(1));
+    effort: &Effort,
+) -> Result<Vec<Prediction>, StoryError> {
+    let workers = std::thread::available_parallelism()
+        .map_or(1, NonZero::get)
+        .saturating_sub(1)
+        .clamp(1, stories.len().max(1));
+    effort.plan(stories.len() as u64 * end_tick);
     let next = AtomicUsize::new(0);
     let work = || {
         let mut done = Vec::new();
         loop {
             let i = next.fetch_add(1, Ordering::Relaxed);
             let Some(&story) = stories.get(i) else { return done };
-            done.push((i, predict(scenario, seed, journal, end_tick, story)));
+            // A panic in one story must not take the others of its thread along.
+            let told = AssertUnwindSafe(|| predict(scenario, seed, journal, end_tick, story, effort));
+            done.push((i, catch_unwind(told).unwrap_or(Err(StoryError::Stopped(story)))));
         }
     };
     let mut all = std::thread::scope(|scope| {
@@ -141,9 +171,25 @@ pub fn predict_all(
     });
     // Threads finish as they like; order is the stories'.
     all.sort_by_key(|(i, _)| *i);
-    all.into_iter().map(|(_, prediction)| prediction).collect()
+    let told: Vec<Prediction> =
+        all.into_iter().map(|(_, prediction)| prediction).collect::<Result<_, _>>()?;
+    match stories.get(told.len()) {
+        None => Ok(told),
+        Some(&missing) => Err(StoryError::Stopped(missing)),
+    }
 }
 
-fn go_to(bench: &mut Bench, tick: u64) {
-    bench.advance(u32::try_from(tick.saturating_sub(bench.tick())).unwrap_or(u32::MAX));
+/// Ticks between two looks at whether anybody still waits: a minute.
+const STRETCH: u64 = 1_200;
+
+fn go_to(bench: &mut Bench, tick: u64, effort: &Effort) -> Result<(), StoryError> {
+    while bench.tick() < tick {
+        if effort.is_given_up() {
+            return Err(StoryError::GivenUp);
+        }
+        let stretch = (tick - bench.tick()).min(STRETCH);
+        bench.advance(stretch as u32);
+        effort.add(stretch);
+    }
+    Ok(())
 }

@@ -22,15 +22,13 @@ pub struct InstrumentRack {
     high: Gauge,
     pipe: Option<(PipePlace, Thermometer)>,
     air: Option<(AirPlace, Thermometer)>,
-    /// Null in the state hash, where an ideal voltmeter once stood. It goes with the next change of the hash.
-    volts: (),
     watching_glass: bool,
     bubbles: f64,
     /// Meter, lamp and clamp.
     #[serde(default, skip_serializing_if = "Electrical::is_untouched")]
     pub electrical: Electrical,
-    /// What follows its place with a lag. The name is that of the state hash.
-    #[serde(default, rename = "bay", skip_serializing_if = "Sensors::is_untouched")]
+    /// What follows its place with a lag.
+    #[serde(default, skip_serializing_if = "Sensors::is_untouched")]
     pub sensors: Sensors,
 }
 
@@ -43,7 +41,6 @@ impl InstrumentRack {
             high: Gauge::new(true, seed),
             pipe: None,
             air: None,
-            volts: (),
             watching_glass: false,
             bubbles: 0.0,
             electrical: Electrical::default(),

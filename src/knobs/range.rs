@@ -1,5 +1,7 @@
 //! The allowed range of a number.
 
+use crate::message::number;
+
 /// What a number may be, both ends included.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Range {
@@ -26,9 +28,9 @@ impl Range {
             return None;
         }
         let unit = if self.unit.is_empty() { String::new() } else { format!(" {}", self.unit) };
-        let (min, max) = (self.min, self.max);
+        let (min, max) = (number(self.min), number(self.max));
         Some(if value.is_finite() {
-            format!("{value}{unit} is outside {min} to {max}{unit}")
+            format!("{}{unit} is outside {min} to {max}{unit}", number(value))
         } else {
             format!("{value} is not a usable number; {min} to {max}{unit} is allowed")
         })

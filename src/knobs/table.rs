@@ -16,11 +16,6 @@ fn is_zero(x: &f64) -> bool {
     *x == 0.0
 }
 
-/// The driver.
-fn one() -> f64 {
-    1.0
-}
-
 /// Makes everything of a line: its sentence, how files have it, name in files, name in code (type), where it stands when
 /// nobody turned it, scale, name on the desk, how a turn of it is told, who turns it, which rigs have it.
 macro_rules! knobs {
@@ -30,9 +25,9 @@ macro_rules! knobs {
         $key:ident: $Knob:ident($kind:ty) = $usual:expr, $scale:expr, $label:literal, $told:literal, $by:expr, $fits:expr;
     )+) => {
         /// Where all knobs stand. The default is the compact car at idle on a hot day: 35 °C, 40 %, 900 rev/min, full
-        /// blower, recirculation, shade, the driver alone.
+        /// blower, recirculation, shade, the driver alone. A file may leave out what stands there.
         #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-        #[serde(deny_unknown_fields)]
+        #[serde(default, deny_unknown_fields)]
         pub struct Controls {
             $( $(#[doc = $meaning])+ $(#[serde($($file)*)])? pub $key: $kind, )+
         }
@@ -140,20 +135,18 @@ knobs! {
     relative_humidity_pct: RelativeHumidityPct(f64) = 40.0, number("%", 0.0, 100.0, 5.0),
         "Humidity", "humidity {}", Weather, Every;
     /// Sun on a horizontal plane [W/m2]; none in a workshop or in the shade.
-    #[serde(default)]
     solar_w_m2: SolarWM2(f64) = 0.0, number("W/m2", 0.0, 1200.0, 50.0), "Sun", "sun {}", Instructor, Car;
     /// People in the car while its engine runs.
-    #[serde(default = "one")]
-    people: People(f64) = one(), number("", 0.0, 7.0, 1.0), "People", "{} in the car", Instructor, Car;
+    people: People(f64) = 1.0, number("", 0.0, 7.0, 1.0), "People", "{} in the car", Instructor, Car;
     /// Height above the sea [m].
-    #[serde(default, skip_serializing_if = "is_zero")]
+    #[serde(skip_serializing_if = "is_zero")]
     altitude_m: AltitudeM(f64) = 0.0, number("m", 0.0, 4000.0, 100.0), "Height", "height {}", Instructor, Every;
     /// Share of the time the doors of a cold room stand open [%].
-    #[serde(default, skip_serializing_if = "is_zero")]
+    #[serde(skip_serializing_if = "is_zero")]
     doors_open_pct: DoorsOpenPct(f64) = 0.0, number("%", 0.0, 100.0, 5.0),
         "Door open", "doors open {} of the time", Condition, ColdRoom;
     /// Heat the traction battery gives to its coolant [W].
-    #[serde(default, skip_serializing_if = "is_zero")]
+    #[serde(skip_serializing_if = "is_zero")]
     battery_heat_w: BatteryHeatW(f64) = 0.0, number("W", 0.0, 8000.0, 100.0),
         "Battery heat", "battery heat {}", Condition, Chiller;
 }

@@ -103,10 +103,11 @@ fn files_have_each_under_its_key_and_leave_the_rare_ones_out() {
         // What a file may leave out is as the table has it.
         let mut fields: serde_json::Value = serde_json::from_str(usual).unwrap();
         fields.as_object_mut().unwrap().remove(key);
-        if let Ok(read) = serde_json::from_value::<Controls>(fields) {
-            assert_eq!(read, Controls::default(), "{key} left out");
-        }
+        let read = serde_json::from_value::<Controls>(fields).unwrap();
+        assert_eq!(read, Controls::default(), "{key} left out");
     }
+    assert_eq!(ron::from_str("()"), Ok(Controls::default()));
+    assert!(ron::from_str::<Controls>("(engine_off: true)").is_err(), "an unknown knob");
 }
 
 #[test]

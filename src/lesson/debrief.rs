@@ -88,6 +88,9 @@ pub struct Debrief {
     /// Good parts that were replaced.
     #[serde(default)]
     pub parts_replaced: usize,
+    /// Steps of the model that did not solve, in words; what was read near them is in doubt.
+    #[serde(default)]
+    pub unsolved: Vec<String>,
     /// What was done and when [s].
     pub timeline: Vec<(f64, String)>,
 }

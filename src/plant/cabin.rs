@@ -63,7 +63,7 @@ pub struct Cabin {
 }
 
 /// Air leaving the evaporator, which blows into the cabin.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
 pub struct VentAir {
     /// Temperature [K].
     pub t_k: f64,

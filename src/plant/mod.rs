@@ -132,18 +132,24 @@ pub struct SolverCounts {
     pub cut: u64,
 }
 
-/// The plant of one bench.
-#[derive(Clone, Debug)]
+/// The plant of one bench. It is serialised for the state hash: all that acts on what comes next. What is skipped is fixed by
+/// the rig, follows from the rest, or is room to work in.
+#[derive(Clone, Debug, Serialize)]
 pub struct Plant {
+    #[serde(skip)]
     spec: PlantSpec,
+    #[serde(skip)]
     layout: Layout,
+    #[serde(skip)]
     refrigerant: &'static Refrigerant,
     /// State at the start of the present step.
     before: State,
     /// State at its end, possibly beyond the present tick.
     after: State,
+    #[serde(skip)]
     outcome: Outcome,
     /// Volumes as evaluated at the start of the present step.
+    #[serde(skip)]
     nodes_before: Vec<Node>,
     vent: VentAir,
     condensate_kg_s: f64,
@@ -156,9 +162,11 @@ pub struct Plant {
     accuracy: f64,
     counts: SolverCounts,
     troubles: Vec<String>,
+    #[serde(skip)]
     scratch: Scratch,
     /// Films stay as they are, for comparisons.
     films_held: bool,
+    #[serde(skip)]
     spare: Spare,
 }
 
@@ -269,7 +277,8 @@ impl Plant {
     pub fn troubles(&self) -> &[String] {
         &self.troubles
     }
-    /// States at both ends of the present step, for the state hash.
+
+    /// States at both ends of the present step.
     pub fn committed(&self) -> (&State, &State) {
         (&self.before, &self.after)
     }

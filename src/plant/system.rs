@@ -1,5 +1,7 @@
 //! One implicit step of the network: backward Euler in conserved form, Newton with exact slopes.
 
+use serde::Serialize;
+
 use super::boundary::Leaving;
 use super::coil::CoilAir;
 use super::dual::D3;
@@ -91,7 +93,7 @@ pub struct Outcome {
 }
 
 /// Where Newton starts: the trend of the last step carried on.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, Serialize)]
 pub struct Guess {
     /// ln p.
     pub u: Vec<f64>,

@@ -5,6 +5,7 @@ use super::{Procedure, Quantity, Step, Turn};
 use crate::bench::Action;
 use crate::knobs::out_of_range;
 use crate::lesson::cautions;
+use crate::message::{WORD, fault_in_text, fit, number};
 use crate::scenario::SHIPPED;
 use crate::scenario::check::Finding;
 use crate::scenario::nearest::hint;
@@ -15,6 +16,10 @@ pub const FORMAT: u32 = 1;
 const LONGEST_S: f64 = 86_400.0;
 /// Most steps of a file; nobody follows more.
 const MOST_STEPS: usize = 200;
+/// Most entries of each list of a step.
+const MOST_ENTRIES: usize = 100;
+/// Longest text [characters].
+const LONGEST_TEXT: usize = 2_000;
 
 /// Everything wrong with an action file; empty when it can be played.
 pub fn validate(procedure: &Procedure) -> Vec<Finding> {
@@ -29,7 +34,11 @@ pub fn validate(procedure: &Procedure) -> Vec<Finding> {
         found.step(&path, step);
         if let Some(at) = step.at_s {
             if at < at_s {
-                found.add(&format!("{path}.at_s"), format!("{at} s comes before {at_s} s"), None);
+                found.add(
+                    &format!("{path}.at_s"),
+                    format!("{} s comes before {} s", number(at), number(at_s)),
+                    None,
+                );
             }
             at_s = at;
         }
@@ -47,6 +56,9 @@ impl Findings {
     fn words(&mut self, path: &str, text: &str) {
         if text.trim().is_empty() {
             self.add(path, "it says nothing", None);
+        }
+        if let Some(reason) = fault_in_text(text, LONGEST_TEXT) {
+            self.add(path, reason, None);
         }
     }
 
@@ -70,7 +82,7 @@ impl Findings {
         self.words("needs", &procedure.needs);
         let ids = SHIPPED.iter().map(|s| s.id);
         if !ids.clone().any(|id| id == procedure.scenario) {
-            let reason = format!("there is no embedded scenario `{}`", procedure.scenario.escape_debug());
+            let reason = format!("there is no embedded scenario `{}`", fit(&procedure.scenario, WORD));
             self.add("scenario", reason, Some(hint(&procedure.scenario, ids)));
         }
         if let Err(reason) = whole(procedure) {
@@ -78,13 +90,31 @@ impl Findings {
         }
     }
 
+    fn counts(&mut self, path: &str, step: &Step) {
+        for (field, count) in [
+            ("caution", step.caution.len()),
+            ("do", step.acts.len()),
+            ("refused", step.refused.len()),
+            ("read", step.read.len()),
+            ("work", step.work.len()),
+            ("write", step.write.len()),
+            ("expect", step.expect.len()),
+        ] {
+            if count > MOST_ENTRIES {
+                let reason = format!("{count} entries; a step has at most {MOST_ENTRIES} of a kind");
+                self.add(&format!("{path}.{field}"), reason, None);
+            }
+        }
+    }
+
     fn step(&mut self, path: &str, step: &Step) {
         self.words(&format!("{path}.say"), &step.say);
         self.words(&format!("{path}.why"), &step.why);
-        for (i, id) in step.caution.iter().enumerate() {
+        self.counts(path, step);
+        for (i, id) in step.caution.iter().take(MOST_ENTRIES).enumerate() {
             if cautions::by_id(id).is_none() {
                 let ids = cautions::ALL.into_iter().map(|caution| caution.id);
-                let reason = format!("there is no caution `{}`", id.escape_debug());
+                let reason = format!("there is no caution `{}`", fit(id, WORD));
                 self.add(&format!("{path}.caution[{i}]"), reason, Some(hint(id, ids)));
             }
         }
@@ -113,7 +143,7 @@ impl Findings {
         for (i, expect) in step.expect.iter().enumerate() {
             // Not-a-number fails this too.
             if !(expect.from.is_finite() && expect.to.is_finite() && expect.from <= expect.to) {
-                let reason = format!("nothing lies from {} to {}", expect.from, expect.to);
+                let reason = format!("nothing lies from {} to {}", number(expect.from), number(expect.to));
                 self.add(&format!("{path}.expect[{i}]"), reason, None);
             }
         }

@@ -7,7 +7,7 @@ use super::{Procedure, SHIPPED};
 use crate::assets::by_id;
 use crate::scenario::load::check_format;
 use crate::scenario::nearest::hint;
-use crate::scenario::source::{Position, Problem, read_text};
+use crate::scenario::source::read_text;
 use crate::scenario::{BadFile, parse};
 
 /// Largest action file that is read [bytes].
@@ -43,14 +43,6 @@ pub fn from_text(file: &str, text: &str) -> Result<Procedure, BadFile> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     check_format(file, text, FORMAT)?;
     let procedure: Procedure = parse(file, text)?;
-    let problems: Vec<Problem> = validate(&procedure)
-        .into_iter()
-        .map(|finding| Problem {
-            file: file.to_owned(),
-            at: Some(Position::find(text, &finding.path)),
-            reason: format!("{}: {}", finding.path, finding.reason),
-            hint: finding.hint,
-        })
-        .collect();
-    if problems.is_empty() { Ok(procedure) } else { Err(BadFile { problems }) }
+    BadFile::unless_sound(file, text, "", validate(&procedure))?;
+    Ok(procedure)
 }

@@ -2,6 +2,7 @@
 
 use super::{Procedure, SHIPPED, Step};
 use crate::assets::by_id;
+use crate::message::{WORD, fit};
 use crate::scenario::nearest::hint;
 use crate::scenario::parse;
 
@@ -28,7 +29,11 @@ pub fn whole(procedure: &Procedure) -> Result<Vec<Planned>, String> {
     while let Some(id) = row.last().and_then(|last| last.after.clone()) {
         let Some(shipped) = by_id(SHIPPED, &id) else {
             let ids = SHIPPED.iter().map(|s| s.id);
-            return Err(format!("there is no embedded action file `{id}` ({})", hint(&id, ids)));
+            return Err(format!(
+                "there is no embedded action file `{}` ({})",
+                fit(&id, WORD),
+                hint(&id, ids)
+            ));
         };
         // Read without checks: they would walk this row again.
         let before: Procedure = parse(shipped.file, shipped.text).map_err(|e| e.to_string())?;

@@ -7,6 +7,7 @@ use super::quantity::Quantity;
 use crate::bay::{RecordField, WorkedUnit, WorkedValue};
 use crate::bench::Action;
 use crate::instrument::Probe;
+use crate::message::number;
 
 /// An action file.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -142,10 +143,10 @@ impl Turn {
     /// In words, without the unit.
     pub fn words(self) -> String {
         match self {
-            Self::Below(v) => format!("below {v}"),
-            Self::Above(v) => format!("above {v}"),
-            Self::FallsBy(v) => format!("fallen by {v}"),
-            Self::RisesBy(v) => format!("risen by {v}"),
+            Self::Below(v) => format!("below {}", number(v)),
+            Self::Above(v) => format!("above {}", number(v)),
+            Self::FallsBy(v) => format!("fallen by {}", number(v)),
+            Self::RisesBy(v) => format!("risen by {}", number(v)),
         }
     }
 }

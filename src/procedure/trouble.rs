@@ -1,10 +1,14 @@
 //! What can go wrong while an action file is played.
 
 use crate::bench::Refusal;
+use crate::message::{PIECE, fit, number};
 
 /// Something that came out otherwise than an action file says.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[error("{file}, step {step} ({say}): {what} is {}, expected {from} to {to} {unit}", found(*value, unit))]
+#[error(
+    "{file}, step {step} ({}): {what} is {}, expected {} to {} {unit}",
+    fit(.say, PIECE), found(*value, unit), number(*from), number(*to)
+)]
 pub struct Miss {
     /// Id of the action file.
     pub file: String,

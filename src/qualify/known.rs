@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 
 use super::row::{Row, Verdict};
 use super::section::Section;
+use crate::message::{LINE, PIECE, fit};
 
 /// The list that is committed and built into the program.
 pub const SHIPPED: &str = include_str!("../../assets/qualify/known_misses.txt");
@@ -15,7 +16,7 @@ pub const SHIPPED: &str = include_str!("../../assets/qualify/known_misses.txt");
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum BadList {
     /// A row name before any reason.
-    #[error("line {line}: `{id}` has no reason above it (hint: begin with a line `reason: ...`)")]
+    #[error("line {line}: `{}` has no reason above it (hint: begin with a line `reason: ...`)", fit(.id, PIECE))]
     NoReason {
         /// Line, from 1.
         line: usize,
@@ -23,7 +24,7 @@ pub enum BadList {
         id: String,
     },
     /// A row name twice.
-    #[error("line {line}: `{id}` is listed twice")]
+    #[error("line {line}: `{}` is listed twice", fit(.id, PIECE))]
     Twice {
         /// Line, from 1.
         line: usize,
@@ -31,7 +32,7 @@ pub enum BadList {
         id: String,
     },
     /// Not the name of a row.
-    #[error("line {line}: `{id}` does not begin with a section, as in `limits/...`")]
+    #[error("line {line}: `{}` does not begin with a section, as in `limits/...`", fit(.id, PIECE))]
     NoSection {
         /// Line, from 1.
         line: usize,
@@ -74,7 +75,7 @@ impl KnownMisses {
                 continue;
             }
             if let Some(words) = entry.strip_prefix("reason:") {
-                reason = Some(words.trim().to_owned());
+                reason = Some(fit(words.trim(), LINE));
                 continue;
             }
             let id = entry.to_owned();

@@ -1,265 +1,260 @@
-//! Write a record, read it back, run it again.
+//! The journal of a session: a line for each act, added as it is made, so that whatever ends the program takes at most the
+//! act of that moment along. A line that was torn in the middle is dropped on reading. There are no snapshots: an hour is
+//! played again in a fraction of a second.
 
+use std::fs::{File, OpenOptions};
+use std::io::{self, Seek, SeekFrom, Write};
 use std::path::Path;
 
 use serde::{Deserialize, Serialize};
 
-use super::new_file::{NewFile, WriteError};
-use crate::bench::{Action, Bench, Refusal};
+use super::file::{FORMAT, Record};
+use super::passing::MOST_TICKS;
+use super::version::Maker;
+use crate::bench::{Action, Bench};
+use crate::instrument::Reading;
+use crate::message::{PIECE, fit};
 use crate::scenario::load::{check, check_format};
-use crate::scenario::source::{Position, read_text};
+use crate::scenario::source::Position;
 use crate::scenario::{BadFile, Scenario, parse};
 
-/// Version of the record format.
-pub const FORMAT: u32 = 1;
-/// Version of the model; equal records give equal hashes only within one version.
-pub const ENGINE: &str = env!("CARGO_PKG_VERSION");
-/// Longest run that can be recorded: 10,000 minutes.
-pub const MOST_TICKS: u64 = 10_000 * 60 * 20;
-/// Largest record that is read [bytes].
-const LARGEST_BYTES: u64 = 16_000_000;
+/// A journal begins with this line.
+const BEGINS: &str = "// Pintle: a session as it was worked, a line for each act.\n";
 
-/// Everything needed to run a session again.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+/// The second line: what the session runs on.
+#[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Record {
-    /// Version of the record format; 1.
-    pub format: u32,
-    /// Version of the program that ran it.
-    pub engine: String,
-    /// State hash at the end, 16 hexadecimal digits.
-    pub hash: String,
-    /// Seed of the instrument noise.
-    pub seed: u64,
-    /// Length of the session in ticks of 50 ms.
-    pub ticks: u64,
-    /// What was done, with the tick it was done on.
-    pub actions: Vec<(u64, Action)>,
-    /// The scenario, whole.
-    pub scenario: Scenario,
+struct Head {
+    format: u32,
+    engine: String,
+    model: String,
+    #[serde(default)]
+    earlier: Vec<Maker>,
+    seed: u64,
+    scenario: Scenario,
 }
 
-/// Why a record could not be run again.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-pub enum ReplayError {
-    /// The bench could not be set up.
-    #[error("the bench cannot be set up: {0}")]
-    Start(String),
-    /// The bench refused an action it once took.
-    #[error("action {number} at tick {tick} was refused: {refusal}")]
-    Refused {
-        /// Which action, counted from 1.
-        number: usize,
-        /// Its tick.
-        tick: u64,
-        /// What the bench said.
-        refusal: Refusal,
-    },
-    /// The run ended in another state.
-    #[error("the replay ended with state hash {found}, the record says {recorded}{}", other_engine(.engine))]
-    Differs {
-        /// Hash in the record.
-        recorded: String,
-        /// Hash of the replay.
-        found: String,
-        /// Engine version in the record.
-        engine: String,
+/// Every line after it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+enum Line {
+    /// An act on its tick.
+    Did(u64, Action),
+    /// What the reading before showed.
+    Read(Reading),
+    /// The session got so far [ticks].
+    At(u64),
+    /// It was left in order.
+    Left {
+        /// Its length.
+        ticks: u64,
+        /// State hash.
+        state: String,
+        /// Hash of the record that these lines make.
+        hash: String,
     },
 }
 
-fn other_engine(engine: &str) -> String {
-    if engine == ENGINE {
-        return String::new();
-    }
-    format!("; it was made by engine version {engine} and this is {ENGINE}, so they need not agree")
+/// A journal being written.
+#[derive(Debug)]
+pub struct Journal {
+    file: File,
+    /// Bytes that are whole; what a failed write left behind them is cut off by the next one.
+    whole: u64,
+    acts: usize,
+    readings: usize,
+    at: u64,
 }
 
-/// A bench at tick 0. The one place outside the desk that makes one.
-pub fn start(scenario: &Scenario, seed: u64) -> Result<Bench, ReplayError> {
-    Bench::new(scenario, seed).map_err(|e| ReplayError::Start(e.to_string()))
-}
-
-/// State hash as it is printed and recorded.
-pub fn hash_text(bench: &Bench) -> String {
-    format!("{:016x}", bench.state_hash())
-}
-
-impl Record {
-    /// The record of a bench as it stands.
-    pub fn of(bench: &Bench) -> Self {
-        Self {
+impl Journal {
+    /// Begin one with all that was done on a bench so far. Nothing is ever written over.
+    ///
+    /// # Errors
+    /// When the file exists or cannot be written; then there is none.
+    pub fn begin(path: &Path, bench: &Bench, earlier: &[Maker]) -> io::Result<Self> {
+        let Maker { engine, model } = Maker::this();
+        let head = Head {
             format: FORMAT,
-            engine: ENGINE.to_owned(),
-            hash: hash_text(bench),
+            engine,
+            model,
+            earlier: earlier.to_vec(),
             seed: bench.seed(),
-            ticks: bench.tick(),
-            actions: bench.journal().to_vec(),
             scenario: bench.scenario().clone(),
-        }
-    }
-
-    /// As RON text.
-    pub fn to_text(&self) -> Result<String, ron::Error> {
-        let style = ron::ser::PrettyConfig::new().depth_limit(3);
-        Ok(ron::Options::default().to_string_pretty(self, style)? + "\n")
-    }
-
-    /// Write it to a file begun earlier.
-    pub fn write(&self, mut file: NewFile) -> Result<(), WriteError> {
-        let text = self.to_text().map_err(|e| file.refuse(e.to_string()))?;
-        file.write(&text)?;
-        file.finish()
-    }
-
-    /// Read a record file.
-    pub fn read(path: &Path) -> Result<Self, BadFile> {
-        Self::from_text(&path.display().to_string(), &read_text(path, LARGEST_BYTES)?)
-    }
-
-    /// A record from its text; `file` is only a name for messages.
-    pub fn from_text(file: &str, text: &str) -> Result<Self, BadFile> {
-        let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-        check_format(file, text, FORMAT)?;
-        let record: Self = parse(file, text)?;
-        check(file, text, "scenario.", &record.scenario)?;
-        let bad = |path: &str, reason: String| {
-            Err(BadFile::one(file, Some(Position::find(text, path)), format!("{path}: {reason}"), None))
         };
-        if record.ticks > MOST_TICKS {
-            return bad("ticks", format!("{} is more than {MOST_TICKS}", record.ticks));
-        }
-        let mut last = 0;
-        for (index, &(tick, _)) in record.actions.iter().enumerate() {
-            let path = format!("actions[{index}]");
-            if tick < last {
-                return bad(&path, format!("actions are out of order: tick {tick} comes after {last}"));
+        let mut text = BEGINS.to_owned();
+        add(&mut text, &head)?;
+        let file = OpenOptions::new().write(true).create_new(true).open(path)?;
+        let mut journal = Self { file, whole: 0, acts: 0, readings: 0, at: 0 };
+        match journal.write(&text).and_then(|()| journal.follow(bench)) {
+            Ok(()) => Ok(journal),
+            Err(e) => {
+                drop(journal);
+                // Half a beginning helps nobody; where it cannot be removed it is listed as broken.
+                let _ = std::fs::remove_file(path);
+                Err(e)
             }
-            if tick > record.ticks {
-                return bad(
-                    &path,
-                    format!("tick {tick} lies after the end of the session, {}", record.ticks),
-                );
+        }
+    }
+
+    /// Add what was done since.
+    ///
+    /// # Errors
+    /// When it cannot be written; it is tried again with the next call.
+    pub fn follow(&mut self, bench: &Bench) -> io::Result<()> {
+        let acts = &bench.journal()[self.acts.min(bench.journal().len())..];
+        if acts.is_empty() {
+            return Ok(());
+        }
+        let mut text = String::new();
+        let mut readings = self.readings;
+        for (tick, action) in acts {
+            add(&mut text, &Line::Did(*tick, action.clone()))?;
+            if matches!(action, Action::Read(_)) {
+                if let Some(reading) = bench.notebook().get(readings) {
+                    add(&mut text, &Line::Read(reading.clone()))?;
+                }
+                readings += 1;
             }
-            last = tick;
         }
-        if record.hash.len() != 16 || !record.hash.bytes().all(|b| b.is_ascii_hexdigit()) {
-            return bad("hash", "a state hash is 16 hexadecimal digits".to_owned());
+        self.write(&text)?;
+        (self.acts, self.readings) = (bench.journal().len(), readings);
+        self.at = acts.last().map_or(self.at, |(tick, _)| *tick);
+        Ok(())
+    }
+
+    /// Note how far time went, and see to it that the disk has all of it.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    pub fn note_time(&mut self, bench: &Bench) -> io::Result<()> {
+        self.follow(bench)?;
+        if bench.tick() == self.at {
+            return Ok(());
         }
-        Ok(record)
+        let mut text = String::new();
+        add(&mut text, &Line::At(bench.tick()))?;
+        self.write(&text)?;
+        self.at = bench.tick();
+        // A disk may take its time; nobody waits for it.
+        let file = self.file.try_clone()?;
+        std::thread::spawn(move || file.sync_data());
+        Ok(())
+    }
+
+    /// The session is left in order.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    pub fn leave(&mut self, bench: &Bench, earlier: &[Maker]) -> io::Result<()> {
+        self.follow(bench)?;
+        let record = Record::of(bench, earlier).map_err(io::Error::other)?;
+        let mut text = String::new();
+        add(&mut text, &Line::Left { ticks: record.ticks, state: record.state, hash: record.hash })?;
+        self.write(&text)?;
+        self.file.sync_data()
+    }
+
+    fn write(&mut self, text: &str) -> io::Result<()> {
+        if self.file.metadata()?.len() > self.whole {
+            self.file.set_len(self.whole)?;
+        }
+        self.file.seek(SeekFrom::Start(self.whole))?;
+        self.file.write_all(text.as_bytes())?;
+        self.whole += text.len() as u64;
+        Ok(())
     }
 }
 
-/// Run a record again; the bench at its end, once its state hash is the recorded one.
-pub fn replay(record: &Record) -> Result<Bench, ReplayError> {
-    let mut bench = start(&record.scenario, record.seed)?;
-    for (index, (tick, action)) in record.actions.iter().enumerate() {
-        advance_to(&mut bench, *tick);
-        bench.apply(action.clone()).map_err(|refusal| ReplayError::Refused {
-            number: index + 1,
-            tick: *tick,
-            refusal,
-        })?;
-    }
-    advance_to(&mut bench, record.ticks);
-    let found = hash_text(&bench);
-    if found.eq_ignore_ascii_case(&record.hash) {
-        return Ok(bench);
-    }
-    Err(ReplayError::Differs { recorded: record.hash.clone(), found, engine: record.engine.clone() })
+/// Add a value as one line.
+fn add(text: &mut String, value: &impl Serialize) -> io::Result<()> {
+    let line = ron::Options::default().to_string(value).map_err(io::Error::other)?;
+    text.push_str(&line);
+    text.push('\n');
+    Ok(())
 }
 
-/// Let time pass until a tick.
-pub fn advance_to(bench: &mut Bench, tick: u64) {
-    let ticks = tick.saturating_sub(bench.tick());
-    bench.advance(u32::try_from(ticks).unwrap_or(u32::MAX));
+/// Is this the text of a journal?
+pub fn is_one(text: &str) -> bool {
+    text.starts_with(BEGINS.trim_end())
+}
+
+/// A record from the text of a journal. A torn last line is dropped; what cannot be read before it ends the record there,
+/// and [`Record::left_out`] says so.
+pub fn read(file: &str, text: &str) -> Result<Record, BadFile> {
+    let mut lines = text.split_inclusive('\n').skip(1);
+    let head_line = lines.next().unwrap_or_default();
+    let here = |bad: BadFile| moved(bad, 1);
+    check_format(file, head_line, FORMAT).map_err(here)?;
+    let head: Head = parse(file, head_line).map_err(here)?;
+    check(file, head_line, "scenario.", &head.scenario).map_err(here)?;
+    let mut record = Record {
+        format: head.format,
+        engine: head.engine,
+        model: head.model,
+        earlier: head.earlier,
+        state: String::new(),
+        hash: String::new(),
+        seed: head.seed,
+        ticks: 0,
+        actions: Vec::new(),
+        readings: Vec::new(),
+        scenario: head.scenario,
+        left_out: None,
+    };
+    let total = text.lines().count();
+    for (number, line) in (3..).zip(lines) {
+        let read = parse::<Line>(file, line)
+            .map_err(|bad| bad.problems.first().map_or_else(String::new, |problem| problem.reason.clone()));
+        match read.and_then(|line| take(&mut record, line)) {
+            Ok(()) => {}
+            // The program was ended in the middle of it.
+            Err(_) if !line.ends_with('\n') => break,
+            Err(reason) => {
+                record.left_out = Some(format!(
+                    "line {number} cannot be read ({}); it and the {} after it are left out",
+                    fit(&reason, PIECE),
+                    total.saturating_sub(number)
+                ));
+                break;
+            }
+        }
+    }
+    Ok(record)
+}
+
+/// Take a line into a record.
+fn take(record: &mut Record, line: Line) -> Result<(), String> {
+    let last = record.ticks;
+    let then = |tick: u64| match tick {
+        _ if tick < last => Err(format!("tick {tick} comes after {last}")),
+        _ if tick > MOST_TICKS => Err(format!("tick {tick} is more than {MOST_TICKS}")),
+        _ => Ok(tick),
+    };
+    // Whoever goes on after the end has not ended.
+    (record.state, record.hash) = (String::new(), String::new());
+    match line {
+        Line::Did(tick, action) => {
+            record.ticks = then(tick)?;
+            record.actions.push((tick, action));
+        }
+        Line::Read(reading) => record.readings.push(reading),
+        Line::At(tick) => record.ticks = then(tick)?,
+        Line::Left { ticks, state, hash } => {
+            record.ticks = then(ticks)?;
+            (record.state, record.hash) = (state, hash);
+        }
+    }
+    Ok(())
+}
+
+/// Problems of a line, so many lines further down.
+fn moved(mut bad: BadFile, lines: usize) -> BadFile {
+    for problem in &mut bad.problems {
+        problem.at = problem.at.map(|at| Position { line: at.line + lines, ..at });
+    }
+    bad
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::bench::{Diagnosis, Relay, Standing};
-    use crate::circuit::Guard;
-    use crate::fault::{FaultId, Group, Recurs};
-    use crate::instrument::{AirPlace, MeterMode, MeterRange, PipePlace, Probe};
-    use crate::knobs::Change;
-    use crate::scenario::load;
-
-    /// One action of every shape, with numbers and texts that are easy to lose on the way.
-    fn awkward() -> Vec<Action> {
-        vec![
-            Action::Set(Change::EngineOn(false)),
-            Action::Set(Change::AmbientC(0.1 + 0.2)),
-            Action::Set(Change::EngineRpm(1.0e300)),
-            Action::Set(Change::BlowerPct(-0.0)),
-            Action::Jumper(None),
-            Action::Jumper(Some(Relay::Clutch)),
-            Action::ImposeFault { id: FaultId::AirInLoop, severity: f64::MIN_POSITIVE },
-            Action::RampFault { id: FaultId::Undercharge, severity: 1.0 / 3.0, over_s: 600.0 },
-            Action::ClearFault { id: FaultId::ClutchCoilOpen },
-            Action::ImposeIntermittent {
-                id: FaultId::ClutchCoilOpen,
-                severity: 1.0,
-                recurs: Recurs::WhenHot { above_c: 70.5, place: PipePlace::CompressorOutlet },
-            },
-            Action::Place(Probe::Pipe(PipePlace::ValveInlet)),
-            Action::Place(Probe::Clamp("clutch \"coil\" \\ +".into())),
-            Action::Read(Probe::Air(AirPlace::Vent)),
-            Action::JumperBetween(Some(("ground".into(), "a:b".into()))),
-            Action::Place(Probe::Meter {
-                mode: MeterMode::Continuity,
-                red: "clutch_coil_plus".into(),
-                black: String::new(),
-            }),
-            Action::Remove(Probe::Lamp { tip: "a".into(), clip: "b".into() }),
-            Action::Read(Probe::UnitValue { unit: "thermal".into(), id: "high".into() }),
-            Action::MeterRange(MeterRange::SixHundred),
-            Action::Unplug("clutch_plug".into(), true),
-            Action::SwapRelays("fan_relay".into(), "clutch_relay".into()),
-            Action::Isolate(Guard::Mains, false),
-            Action::Stopped(Box::new(Action::Stopped(Box::new(Action::ProveDead(Guard::Traction))))),
-            Action::Hint,
-            Action::Note("two\nlines, \t \u{0}, \u{1F321} and \"#\"##".into()),
-            Action::Suspect { group: Group::CondenserAirflow, standing: Standing::Cleared },
-            Action::Diagnose(Diagnosis {
-                cause: Some(FaultId::Overcharge),
-                evidence: vec![0, 2],
-                confidence: 0.7,
-                because: String::new(),
-            }),
-            Action::Diagnose(Diagnosis {
-                cause: None,
-                evidence: vec![1],
-                confidence: 0.9,
-                because: "-".into(),
-            }),
-        ]
-    }
-
-    /// Before "nothing is wrong" could be answered, a cause stood without `Some`.
-    #[test]
-    fn the_cause_of_an_old_record_is_read() {
-        let text = "(cause: overcharge, evidence: [0], confidence: 0.7, because: \"high\")";
-        let old: Diagnosis = parse("old.ron", text).unwrap();
-        assert_eq!(old.cause, Some(FaultId::Overcharge));
-    }
-
-    #[test]
-    fn a_record_reads_back_as_it_was_written() {
-        for id in ["healthy", "weaker_by_the_mile"] {
-            let actions: Vec<_> = awkward().into_iter().enumerate().map(|(i, a)| (i as u64, a)).collect();
-            let record = Record {
-                format: FORMAT,
-                engine: ENGINE.into(),
-                hash: "0123456789abcdef".into(),
-                seed: u64::MAX,
-                ticks: 1_000,
-                actions,
-                scenario: load(id).unwrap(),
-            };
-            let text = record.to_text().unwrap();
-            let back = Record::from_text("r.ron", &text).unwrap_or_else(|e| panic!("{e}\n{text}"));
-            assert_eq!(back, record);
-            assert_eq!(back.to_text().unwrap(), text);
-        }
-    }
-}
+#[path = "journal_tests.rs"]
+mod tests;

@@ -1,10 +1,22 @@
-//! Records: what was run and what was done, enough to run it again and get the same state hash.
+//! Records: what was run and what was done, enough to run it again and get the same state hash; and what was read, so that a
+//! session of another model is still whole.
 //!
-//! A record is a RON file with the whole scenario, the seed and every action with its tick. It holds no
-//! readings; replay makes them again.
+//! A record is a RON file with the scenario, the seed, every action with its tick and every reading ([`Record`]). The desk
+//! keeps a session as a journal, a line for each act ([`Journal`]), which reads back as a record.
 
-pub mod journal;
+mod file;
+mod journal;
 pub mod new_file;
+mod old;
+mod passing;
+mod reading;
+mod replay;
+mod version;
 
-pub use journal::{Record, ReplayError, replay, start};
+pub use file::{FORMAT, Record, hash_text};
+pub use journal::Journal;
 pub use new_file::NewFile;
+pub use passing::{MOST_TICKS, TooLong, advance_to};
+pub use reading::LARGEST_BYTES;
+pub use replay::{Parting, PartingBy, Reopened, ReplayError, reopen, replay, start};
+pub use version::{ENGINE, MODEL, Maker};

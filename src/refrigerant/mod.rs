@@ -55,15 +55,23 @@ pub use state::{Phase, State};
 pub use table::RANGE_T_K;
 pub use transport::{SaturationTransport, Transport};
 
+use std::fmt;
 use table::Table;
 
 /// Enthalpies are cut to plus or minus this (J/kg), so that the continuation beyond the table stays finite.
 const H_LIMIT: f64 = 1e9;
 
 /// A pure refrigerant, ready for look-ups.
-#[derive(Debug, Clone)]
+#[derive(Clone)]
 pub struct Refrigerant {
     table: Table,
+}
+
+/// Its name: a table of a hundred thousand numbers helps nobody who looks at a plant.
+impl fmt::Debug for Refrigerant {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_tuple("Refrigerant").field(&self.name()).finish()
+    }
 }
 
 impl Refrigerant {

@@ -4,13 +4,29 @@ use std::collections::BTreeSet;
 
 use super::nearest::hint;
 use super::{HiddenFault, Mode, Onset, Scenario};
+use crate::bay::most_kg;
+use crate::fault::FaultId;
+use crate::instrument::Tool;
 use crate::knobs::{Controls, Knob, out_of_range};
+use crate::message::{WORD, fault_in_text, fit, number};
 use crate::rig::Rig;
 
 /// Version of the scenario format this program reads.
 pub const FORMAT: u32 = 1;
 /// Longest time a scenario may name [s]: a day.
 const LONGEST_S: f64 = 86_400.0;
+/// Most moments.
+const MOST_MOMENTS: usize = 10_000;
+/// Most hints; nobody takes more.
+const MOST_HINTS: usize = 50;
+/// Tasks there are.
+const TASKS: usize = 21;
+/// Longest line that stands in a list [characters].
+const LONGEST_LINE: usize = 200;
+/// Longest sentence or two [characters].
+const LONGEST_SENTENCES: usize = 2_000;
+/// Longest account [characters].
+const LONGEST_ACCOUNT: usize = 20_000;
 
 /// One thing wrong with a scenario that was read.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -26,13 +42,16 @@ pub struct Finding {
 /// Everything wrong with a scenario; empty when it can be used.
 pub fn validate(scenario: &Scenario) -> Vec<Finding> {
     let mut found = Findings(Vec::new());
+    found.counts(scenario);
     found.names(scenario);
+    found.texts(scenario);
     found.start(&scenario.start);
     found.range("comes_on_after_s", scenario.comes_on_after_s, "s", 0.0, LONGEST_S);
     found.moments(scenario);
-    let rig = Rig::load(&scenario.rig).ok();
-    for (index, fault) in scenario.faults.iter().enumerate() {
-        if rig.as_ref().is_some_and(|rig| !fault.id.info().applies_to(rig)) {
+    let rig = Rig::shipped(&scenario.rig).ok();
+    found.bay(scenario, rig);
+    for (index, fault) in scenario.faults.iter().take(FaultId::COUNT).enumerate() {
+        if rig.is_some_and(|rig| !fault.id.info().applies_to(rig)) {
             let reason =
                 format!("the rig `{}` cannot have the fault `{}`", scenario.rig, fault.id.info().key);
             let help = format!("`pintle faults --rig {}` lists those that it can have", scenario.rig);
@@ -71,28 +90,68 @@ impl Findings {
             let reason = "an id is 1 to 60 small letters, digits and underscores";
             self.add("id", reason, Some("for example warm_at_the_lights".into()));
         }
-        let texts = [
-            ("title", &scenario.title),
-            ("unit", &scenario.unit),
-            ("trains", &scenario.trains),
-            ("work_order", &scenario.work_order),
-        ];
-        for (path, _) in texts.into_iter().filter(|(_, text)| text.trim().is_empty()) {
-            self.add(path, format!("`{path}` must not be empty"), None);
-        }
-        let task_ids: Vec<String> = (1..=21).map(|n| format!("T{n}")).collect();
-        for (index, task) in scenario.tasks.iter().enumerate().filter(|(_, task)| !task_ids.contains(task)) {
+        let task_ids: Vec<String> = (1..=TASKS).map(|n| format!("T{n}")).collect();
+        let unknown = |(_, task): &(usize, &String)| !task_ids.contains(task);
+        for (index, task) in scenario.tasks.iter().take(TASKS).enumerate().filter(unknown) {
             let help = hint(task, task_ids.iter().map(String::as_str));
-            self.add(
-                &format!("tasks[{index}]"),
-                format!("unknown task `{}`", task.escape_debug()),
-                Some(help),
-            );
+            self.add(&format!("tasks[{index}]"), format!("unknown task `{}`", fit(task, WORD)), Some(help));
         }
         if !Rig::ids().any(|id| id == scenario.rig) {
             let known: Vec<&str> = Rig::ids().collect();
             let help = hint(&scenario.rig, known.iter().copied());
-            self.add("rig", format!("unknown rig `{}`", scenario.rig.escape_debug()), Some(help));
+            self.add("rig", format!("unknown rig `{}`", fit(&scenario.rig, WORD)), Some(help));
+        }
+    }
+
+    /// What is beyond a count is not looked at.
+    fn counts(&mut self, scenario: &Scenario) {
+        for (path, count, most) in [
+            ("tasks", scenario.tasks.len(), TASKS),
+            ("moments", scenario.moments.len(), MOST_MOMENTS),
+            ("faults", scenario.faults.len(), FaultId::COUNT),
+            ("tools", scenario.tools.len(), Tool::ALL.len()),
+            ("accepted_causes", scenario.accepted_causes.len(), FaultId::COUNT),
+            ("hints", scenario.hints.len(), MOST_HINTS),
+        ] {
+            if count > most {
+                self.add(path, format!("{count} entries; at most {most} are read"), None);
+            }
+        }
+    }
+
+    fn texts(&mut self, scenario: &Scenario) {
+        for (path, text, most) in [
+            ("title", &scenario.title, LONGEST_LINE),
+            ("unit", &scenario.unit, LONGEST_LINE),
+            ("trains", &scenario.trains, LONGEST_SENTENCES),
+            ("work_order", &scenario.work_order, LONGEST_SENTENCES),
+        ] {
+            if text.trim().is_empty() {
+                self.add(path, format!("`{path}` must not be empty"), None);
+            }
+            self.text(path, text, most);
+        }
+        self.text("debrief", &scenario.debrief, LONGEST_ACCOUNT);
+        for (index, text) in scenario.hints.iter().take(MOST_HINTS).enumerate() {
+            let path = format!("hints[{index}]");
+            if text.trim().is_empty() {
+                self.add(&path, "a hint must not be empty", None);
+            }
+            self.text(&path, text, LONGEST_SENTENCES);
+        }
+    }
+
+    fn text(&mut self, path: &str, text: &str, most: usize) {
+        if let Some(reason) = fault_in_text(text, most) {
+            self.add(path, reason, None);
+        }
+    }
+
+    /// Amounts in the vessels of the bay: nothing less than nothing, and no cylinder fuller than it may be.
+    fn bay(&mut self, scenario: &Scenario, rig: Option<&Rig>) {
+        let Some((setup, rig)) = scenario.bay.zip(rig) else { return };
+        for (field, vessel, kg) in setup.given() {
+            self.range(&format!("bay.{field}"), kg, "kg", 0.0, most_kg(vessel, rig));
         }
     }
 
@@ -106,7 +165,7 @@ impl Findings {
 
     fn moments(&mut self, scenario: &Scenario) {
         let mut last = 0.0;
-        for (index, moment) in scenario.moments.iter().enumerate() {
+        for (index, moment) in scenario.moments.iter().take(MOST_MOMENTS).enumerate() {
             let path = format!("moments[{index}].at_s");
             if let Some(reason) = out_of_range(moment.at_s, "s", 0.0, LONGEST_S) {
                 self.add(&path, reason, None);
@@ -158,7 +217,7 @@ impl Findings {
 
     fn learner(&mut self, scenario: &Scenario) {
         let mut seen = BTreeSet::new();
-        for (index, &tool) in scenario.tools.iter().enumerate() {
+        for (index, &tool) in scenario.tools.iter().take(Tool::ALL.len()).enumerate() {
             if !seen.insert(tool) {
                 self.add(
                     &format!("tools[{index}]"),
@@ -166,9 +225,6 @@ impl Findings {
                     None,
                 );
             }
-        }
-        for (index, _) in scenario.hints.iter().enumerate().filter(|(_, text)| text.trim().is_empty()) {
-            self.add(&format!("hints[{index}]"), "a hint must not be empty", None);
         }
         let no_cause = scenario.accepted_causes.is_empty();
         if scenario.nothing_wrong && !(no_cause && scenario.faults.is_empty()) {
@@ -181,12 +237,13 @@ impl Findings {
 }
 
 /// Why a severity is not allowed for a fault, if it is not.
-pub fn severity_problem(id: crate::fault::FaultId, severity: f64) -> Option<String> {
+pub fn severity_problem(id: FaultId, severity: f64) -> Option<String> {
     let info = id.info();
     match info.severity {
         Some(s) => out_of_range(severity, "", s.min, s.max)
             .map(|reason| format!("severity of {}: {reason} ({})", info.key, s.meaning)),
-        None => (!id.accepts(severity))
-            .then(|| format!("severity of {}: {severity} is not 1; this fault is there or not", info.key)),
+        None => (!id.accepts(severity)).then(|| {
+            format!("severity of {}: {} is not 1; this fault is there or not", info.key, number(severity))
+        }),
     }
 }

@@ -4,6 +4,7 @@ use ron::error::{Error, SpannedError};
 
 use super::nearest::hint;
 use super::source::{BadFile, Position};
+use crate::message::{PIECE, fit};
 
 /// Parse strict RON, or say what is wrong with it.
 pub fn parse<T: serde::de::DeserializeOwned>(file: &str, text: &str) -> Result<T, BadFile> {
@@ -66,8 +67,7 @@ fn words(code: &Error) -> (String, Option<String>) {
     }
 }
 
-/// The first line of a text, cut to a length a terminal can show, without control characters.
+/// A piece of the file, or of what the reader says of it, as a message can hold it.
 fn short(text: &str) -> String {
-    let clean: String = text.chars().map(|c| if c.is_control() { ' ' } else { c }).take(160).collect();
-    if clean.len() < text.len() { clean + "..." } else { clean }
+    fit(text, PIECE)
 }

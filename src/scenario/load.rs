@@ -6,14 +6,12 @@ use super::check::{FORMAT, validate};
 use super::explain::parse;
 use super::locate::locate;
 use super::nearest::hint;
-use super::source::{BadFile, Position, Problem, read_text};
+use super::source::{BadFile, Position, read_text};
 use super::{SHIPPED, Scenario};
 use crate::assets::by_id;
 
 /// Largest scenario file that is read [bytes].
 pub const LARGEST_BYTES: u64 = 1_000_000;
-/// So many problems of one file are named; a reader mends those first.
-const MOST_NAMED: usize = 50;
 
 /// A scenario by path, or, where no such file exists, by the id of an embedded one.
 pub fn load(name: &str) -> Result<Scenario, BadFile> {
@@ -68,25 +66,5 @@ pub fn check_format(file: &str, text: &str, known: u32) -> Result<(), BadFile> {
 
 /// Validate a scenario that stands at `prefix` in a text.
 pub fn check(file: &str, text: &str, prefix: &str, scenario: &Scenario) -> Result<(), BadFile> {
-    let findings = validate(scenario);
-    let unnamed = findings.len().saturating_sub(MOST_NAMED);
-    let mut problems: Vec<Problem> = findings
-        .into_iter()
-        .take(MOST_NAMED)
-        .map(|finding| Problem {
-            file: file.to_owned(),
-            at: Some(Position::find(text, &format!("{prefix}{}", finding.path))),
-            reason: format!("{}: {}", finding.path, finding.reason),
-            hint: finding.hint,
-        })
-        .collect();
-    if unnamed > 0 {
-        problems.push(Problem {
-            file: file.to_owned(),
-            at: None,
-            reason: format!("and {unnamed} more problems"),
-            hint: None,
-        });
-    }
-    if problems.is_empty() { Ok(()) } else { Err(BadFile { problems }) }
+    BadFile::unless_sound(file, text, prefix, validate(scenario))
 }

@@ -20,37 +20,36 @@ struct Token {
 
 /// Byte offset of the value at `path`; of its nearest parent when the field was left out.
 pub fn locate(text: &str, path: &str) -> usize {
-    let tokens = tokens(text);
-    let steps: Vec<&str> = path.split(['.', '[', ']']).filter(|s| !s.is_empty()).collect();
-    let mut at = skip_attributes(&tokens);
-    for step in steps {
-        match enter(text, &tokens, at, step) {
+    let mut at = skip_attributes(text);
+    for step in path.split(['.', '[', ']']).filter(|s| !s.is_empty()) {
+        match enter(text, at, step) {
             Some(next) => at = next,
             None => break,
         }
     }
-    tokens.get(at).map_or(0, |t| t.start)
+    Tokens { text, at }.next().map_or(0, |t| t.start)
 }
 
-/// From the token where a value begins to the token where one of its entries begins.
-fn enter(text: &str, tokens: &[Token], mut at: usize, step: &str) -> Option<usize> {
-    while tokens.get(at)?.kind == Kind::Word {
-        at += 1;
-    }
-    if tokens[at].kind != Kind::Open {
+/// From the offset where a value begins to the offset where one of its entries begins.
+fn enter(text: &str, at: usize, step: &str) -> Option<usize> {
+    let mut tokens = Tokens { text, at }.skip_while(|t| t.kind == Kind::Word);
+    if tokens.next()?.kind != Kind::Open {
         return None;
     }
+    let mut tokens = tokens.peekable();
     let wanted: Option<usize> = step.parse().ok();
     let (mut depth, mut item) = (0_usize, 0_usize);
-    for i in at + 1..tokens.len() {
-        let token = tokens[i];
+    while let Some(token) = tokens.next() {
         if depth == 0 {
             let named = token.kind == Kind::Word
                 && text[token.start..token.end] == *step
-                && tokens.get(i + 1).is_some_and(|t| t.kind == Kind::Colon);
+                && tokens.peek().is_some_and(|t| t.kind == Kind::Colon);
             match wanted {
-                Some(n) if n == item && token.kind != Kind::Close => return Some(i),
-                None if named => return (i + 2 < tokens.len()).then_some(i + 2),
+                Some(n) if n == item && token.kind != Kind::Close => return Some(token.start),
+                None if named => {
+                    tokens.next();
+                    return tokens.next().map(|t| t.start);
+                }
                 _ => {}
             }
         }
@@ -64,13 +63,13 @@ fn enter(text: &str, tokens: &[Token], mut at: usize, step: &str) -> Option<usiz
     None
 }
 
-/// Leading `#![enable(...)]` lines are no part of the value.
-fn skip_attributes(tokens: &[Token]) -> usize {
-    let mut at = 0;
-    while tokens.get(at).is_some_and(|t| t.kind == Kind::Hash) {
+/// Offset behind leading `#![enable(...)]` lines, which are no part of the value.
+fn skip_attributes(text: &str) -> usize {
+    let mut tokens = Tokens { text, at: 0 };
+    let mut after = 0;
+    while tokens.next().is_some_and(|t| t.kind == Kind::Hash) {
         let mut depth = 0_usize;
-        while let Some(token) = tokens.get(at) {
-            at += 1;
+        for token in tokens.by_ref() {
             match token.kind {
                 Kind::Open => depth += 1,
                 Kind::Close if depth <= 1 => break,
@@ -78,45 +77,54 @@ fn skip_attributes(tokens: &[Token]) -> usize {
                 _ => {}
             }
         }
+        after = tokens.at;
     }
-    at
+    after
 }
 
-/// Split RON into the tokens that matter here; comments vanish, a quoted text is one word.
-fn tokens(text: &str) -> Vec<Token> {
-    let bytes = text.as_bytes();
-    let mut out = Vec::new();
-    let mut i = 0;
-    while i < bytes.len() {
-        let start = i;
-        let kind = match bytes[i] {
-            b'(' | b'[' | b'{' => Some(Kind::Open),
-            b')' | b']' | b'}' => Some(Kind::Close),
-            b',' => Some(Kind::Comma),
-            b':' => Some(Kind::Colon),
-            b'#' => Some(Kind::Hash),
-            _ => None,
-        };
-        if let Some(kind) = kind {
-            i += 1;
-            out.push(Token { kind, start, end: i });
-        } else if bytes[i..].starts_with(b"//") {
-            i += text[i..].find('\n').unwrap_or(text.len() - i);
-        } else if bytes[i..].starts_with(b"/*") {
-            i = after_block_comment(bytes, i);
-        } else if let Some(end) = after_quoted(text, i) {
-            i = end;
-            out.push(Token { kind: Kind::Word, start, end });
-        } else if is_word(bytes[i]) {
-            while i < bytes.len() && is_word(bytes[i]) {
-                i += 1;
+/// RON as the tokens that matter here; comments vanish, a quoted text is one word. They are read off one by one, for a file
+/// of brackets alone would be as many tokens as letters.
+struct Tokens<'a> {
+    text: &'a str,
+    at: usize,
+}
+
+impl Iterator for Tokens<'_> {
+    type Item = Token;
+
+    fn next(&mut self) -> Option<Token> {
+        let (text, bytes) = (self.text, self.text.as_bytes());
+        while self.at < bytes.len() {
+            let start = self.at;
+            let kind = match bytes[start] {
+                b'(' | b'[' | b'{' => Some(Kind::Open),
+                b')' | b']' | b'}' => Some(Kind::Close),
+                b',' => Some(Kind::Comma),
+                b':' => Some(Kind::Colon),
+                b'#' => Some(Kind::Hash),
+                _ => None,
+            };
+            if let Some(kind) = kind {
+                self.at += 1;
+                return Some(Token { kind, start, end: self.at });
+            } else if bytes[start..].starts_with(b"//") {
+                self.at += text[start..].find('\n').unwrap_or(text.len() - start);
+            } else if bytes[start..].starts_with(b"/*") {
+                self.at = after_block_comment(bytes, start);
+            } else if let Some(end) = after_quoted(text, start) {
+                self.at = end;
+                return Some(Token { kind: Kind::Word, start, end });
+            } else if is_word(bytes[start]) {
+                while self.at < bytes.len() && is_word(bytes[self.at]) {
+                    self.at += 1;
+                }
+                return Some(Token { kind: Kind::Word, start, end: self.at });
+            } else {
+                self.at += 1;
             }
-            out.push(Token { kind: Kind::Word, start, end: i });
-        } else {
-            i += 1;
         }
+        None
     }
-    out
 }
 
 fn is_word(byte: u8) -> bool {

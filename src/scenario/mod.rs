@@ -4,7 +4,7 @@
 pub mod check;
 mod explain;
 pub mod load;
-mod locate;
+pub(crate) mod locate;
 pub mod nearest;
 pub mod source;
 

@@ -1,8 +1,17 @@
 //! Text of a file a person wrote: read it with care, and say where in it something is wrong.
 
 use std::fmt;
-use std::io::Read;
+use std::fs::{self, File, FileType};
+use std::io::{self, Read};
 use std::path::Path;
+
+use super::check::Finding;
+use crate::message::{LINE, fit};
+
+/// So many problems of one file are named; a reader mends those first.
+const MOST_NAMED: usize = 20;
+/// Longest name of a file in a message [characters]; its end says more than its beginning.
+const FILE_NAME: usize = 300;
 
 /// A place in a text, counted from 1.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -41,21 +50,21 @@ pub struct Problem {
 
 impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}:", self.file)?;
+        write!(f, "{}:", fit(&self.file, FILE_NAME))?;
         if let Some(Position { line, column }) = self.at {
             write!(f, "{line}:{column}:")?;
         }
-        write!(f, " {}", self.reason)?;
+        write!(f, " {}", fit(&self.reason, LINE))?;
         match &self.hint {
-            Some(hint) => write!(f, " (hint: {hint})"),
+            Some(hint) => write!(f, " (hint: {})", fit(hint, LINE)),
             None => Ok(()),
         }
     }
 }
 
-/// Why a file could not be used: every problem found, one a line.
+/// Why a file could not be used: the problems found, one a line, at most twenty of them.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("{}", .problems.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))]
+#[error("{}", told(.problems))]
 pub struct BadFile {
     /// The problems, in the order of the file's fields; never empty.
     pub problems: Vec<Problem>,
@@ -67,9 +76,67 @@ impl BadFile {
         let problem = Problem { file: file.to_owned(), at, reason: reason.into(), hint };
         Self { problems: vec![problem] }
     }
+
+    /// Nothing, when nothing was found; else what was found at paths of a text, the first twenty with their places.
+    ///
+    /// # Errors
+    /// When anything was found.
+    pub fn unless_sound(file: &str, text: &str, prefix: &str, findings: Vec<Finding>) -> Result<(), Self> {
+        let place = |n: usize, path: &str| {
+            // To look for a place costs a walk through the text.
+            (n < MOST_NAMED).then(|| Position::find(text, &format!("{prefix}{path}")))
+        };
+        let problem = |(n, finding): (usize, Finding)| Problem {
+            file: file.to_owned(),
+            at: place(n, &finding.path),
+            reason: format!("{}: {}", finding.path, finding.reason),
+            hint: finding.hint,
+        };
+        let problems: Vec<Problem> = findings.into_iter().enumerate().map(problem).collect();
+        if problems.is_empty() { Ok(()) } else { Err(Self { problems }) }
+    }
 }
 
-/// Read a text file of at most `limit` bytes. What is too large is not read.
+fn told(problems: &[Problem]) -> String {
+    let (named, more) = problems.split_at(problems.len().min(MOST_NAMED));
+    let mut lines: Vec<String> = named.iter().map(ToString::to_string).collect();
+    if let Some(first) = more.first() {
+        let many = if more.len() == 1 { "problem" } else { "problems" };
+        lines.push(format!("{}: and {} more {many}", fit(&first.file, FILE_NAME), more.len()));
+    }
+    lines.join("\n")
+}
+
+/// Open an ordinary file for reading; a link to one will do. It never waits: what is no ordinary file is refused before it is
+/// opened and, since it may have been put there meanwhile, afterwards too.
+///
+/// # Errors
+/// What the system says, or that it is no ordinary file.
+pub fn open_ordinary(path: &Path) -> io::Result<File> {
+    refuse_unless_ordinary(fs::metadata(path)?.file_type())?;
+    let mut options = File::options();
+    options.read(true);
+    // A pipe that nobody writes to would keep us waiting for ever, and a terminal would become ours.
+    #[cfg(unix)]
+    std::os::unix::fs::OpenOptionsExt::custom_flags(&mut options, libc::O_NONBLOCK | libc::O_NOCTTY);
+    let file = options.open(path)?;
+    refuse_unless_ordinary(file.metadata()?.file_type())?;
+    Ok(file)
+}
+
+fn refuse_unless_ordinary(kind: FileType) -> io::Result<()> {
+    if kind.is_file() {
+        return Ok(());
+    }
+    let words =
+        if kind.is_dir() { "this is a directory, not a file" } else { "this is not an ordinary file" };
+    Err(io::Error::new(io::ErrorKind::InvalidInput, words))
+}
+
+/// Read a text file of at most `limit` bytes. What is too large is not read, and only ordinary files are.
+///
+/// # Errors
+/// When it is not there, is no ordinary file, is too large or holds something else than text.
 pub fn read_text(path: &Path, limit: u64) -> Result<String, BadFile> {
     let file = path.display().to_string();
     let bad = |reason: String, hint: Option<&str>| BadFile::one(&file, None, reason, hint.map(str::to_owned));
@@ -79,22 +146,21 @@ pub fn read_text(path: &Path, limit: u64) -> Result<String, BadFile> {
             Some("is it the right file?"),
         )
     };
-    let meta = std::fs::metadata(path).map_err(|e| match e.kind() {
-        std::io::ErrorKind::NotFound => {
+    let unread = |e: io::Error| match e.kind() {
+        io::ErrorKind::NotFound => {
             bad("there is no such file".into(), Some("check the spelling of the path"))
         }
+        // Said in full by who refused it.
+        io::ErrorKind::InvalidInput => bad(e.to_string(), Some("name an ordinary file")),
         _ => bad(format!("the file cannot be read: {e}"), None),
-    })?;
-    if meta.is_dir() {
-        return Err(bad("this is a directory, not a file".into(), Some("name a file in it")));
-    }
-    if meta.len() > limit {
-        return Err(too_large(format!("{} bytes", meta.len())));
+    };
+    let opened = open_ordinary(path).map_err(unread)?;
+    let size = opened.metadata().map_err(unread)?.len();
+    if size > limit {
+        return Err(too_large(format!("{size} bytes")));
     }
     let mut bytes = Vec::new();
-    std::fs::File::open(path)
-        .and_then(|f| f.take(limit + 1).read_to_end(&mut bytes))
-        .map_err(|e| bad(format!("the file cannot be read: {e}"), None))?;
+    opened.take(limit + 1).read_to_end(&mut bytes).map_err(unread)?;
     if bytes.len() as u64 > limit {
         return Err(too_large("more than the limit".into()));
     }
@@ -105,7 +171,7 @@ pub fn read_text(path: &Path, limit: u64) -> Result<String, BadFile> {
             &file,
             Some(Position::of(&text, text.len())),
             "this is not a text file (not UTF-8)",
-            Some("scenarios and records are plain text in RON".into()),
+            Some("what is read here is plain text".into()),
         )
     })
 }

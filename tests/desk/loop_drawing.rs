@@ -8,6 +8,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use pintle::bench::{Action, Bench, Inside, Snapshot};
 use pintle::desk::brief::{Brief, Log};
+use pintle::desk::kept::Keeping;
 use pintle::desk::loop_view::{DomeData, Motion, loop_ui};
 use pintle::desk::{Command, DeskView, History, Papers, Session, UiState, demo, fonts, layout, theme};
 use pintle::instrument::{PipePlace, Probe, Tool};
@@ -73,7 +74,9 @@ fn draw(ui: &mut egui::Ui, scene: &mut Scene) {
         unfold: scene.unfold,
         clock_s: 1.0,
         shelf: &[],
-        kept: false,
+        kept: &[],
+        standing: &[],
+        working: None,
         rig: &pintle::rig::Rig::load("compact_car").expect("is shipped"),
         amps: &[],
         debrief: None,
@@ -278,7 +281,7 @@ fn the_whole_window_draws_in_both_themes_and_all_units() {
         if practice {
             (scenario.mode, scenario.inside_view) = (Mode::Practice, false);
         }
-        let mut session = Session::new(&scenario).expect("opens");
+        let mut session = Session::new(&scenario, Keeping::Off).expect("opens");
         for command in [Command::ToggleTheme, Command::NextUnits, Command::ToggleUnfold, Command::NextUnits] {
             session.command(command);
             // Long enough for the unfolding to end.

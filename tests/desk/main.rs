@@ -5,6 +5,7 @@ mod sample;
 mod shapes;
 
 mod bay;
+mod kills;
 mod loop_drawing;
 mod panels;
 mod perceived;

@@ -462,11 +462,18 @@ fn the_list_holds_the_faults_that_the_rig_can_have() {
 #[test]
 fn a_kept_session_is_offered_and_taken_up() {
     let mut desk = Desk::new(panels::start_ui, PAGE, practice());
-    desk.click("Take up the last kept session");
-    assert_eq!(desk.taken(), [Command::TakeUp]);
-    desk.harness.state_mut().world.kept = false;
+    desk.click("Weak at idle. 3:20 worked · 4 readings");
+    assert_eq!(desk.taken(), [Command::TakeUp("3.session".into())]);
+    // A file that cannot be read is told, hides nothing and opens nothing.
+    desk.click("2.session. cannot be opened: format 9 is not known");
+    assert_eq!(desk.taken(), []);
+    let oldest = "Oldest. 0:10 worked";
+    assert!(desk.harness.query_by_label(oldest).is_none(), "the newest three are shown at first");
+    desk.click("Show all 4");
+    assert!(desk.harness.query_by_label(oldest).is_some());
+    desk.harness.state_mut().world.kept.clear();
     desk.harness.run_steps(2);
-    assert!(desk.harness.query_by_label("Take up the last kept session").is_none());
+    assert!(desk.harness.query_by_label("Work that was kept").is_none());
 }
 
 #[test]

@@ -7,8 +7,11 @@ use egui_kittest::kittest::Queryable;
 use pintle::bay::facts::Facts;
 use pintle::bench::{Action, Bench, Inside, Snapshot, Standing};
 use pintle::desk::brief::{Brief, Instructor, Log};
+use pintle::desk::kept::Kept;
 use pintle::desk::loop_view::{DomeData, Motion};
-use pintle::desk::{Case, Command, DeskView, History, Listed, Panel, Papers, UiState, demo, fonts, theme};
+use pintle::desk::{
+    Case, Command, DeskView, History, Listed, Panel, Papers, UiState, Working, demo, fonts, theme,
+};
 use pintle::fault::{Fault, FaultId, Group};
 use pintle::instrument::{AirPlace, MeterMode, PipePlace, Probe, Reading};
 use pintle::knobs::Change;
@@ -61,7 +64,9 @@ pub struct World {
     pub motion: Motion,
     pub units: Units,
     pub shelf: Vec<Listed>,
-    pub kept: bool,
+    pub kept: Vec<Kept>,
+    pub standing: Vec<String>,
+    pub working: Option<Working>,
     pub rig: Rig,
     pub amps: Vec<f64>,
     pub debrief: Option<Debrief>,
@@ -86,7 +91,9 @@ impl World {
             motion: Motion::default(),
             units: Units::Bar,
             shelf: Vec::new(),
-            kept: true,
+            kept: kept(),
+            standing: Vec::new(),
+            working: None,
             rig: Rig::load("compact_car").expect("is shipped"),
             amps: Vec::new(),
             debrief: None,
@@ -130,7 +137,9 @@ impl World {
             unfold: 0.0,
             clock_s: 0.0,
             shelf: &self.shelf,
-            kept: self.kept,
+            kept: &self.kept,
+            standing: &self.standing,
+            working: self.working,
             rig: &self.rig,
             amps: &self.amps,
             debrief: self.debrief.as_ref(),
@@ -139,6 +148,23 @@ impl World {
             ui_state: &self.ui_state,
         }
     }
+}
+
+/// Sessions as the folder holds them: good ones, and one of a newer program.
+fn kept() -> Vec<Kept> {
+    let of = |file: &str, title: &str, progress: Result<&str, &str>, ago: &str| Kept {
+        path: file.into(),
+        title: title.into(),
+        progress: progress.map(Into::into).map_err(Into::into),
+        ago: ago.into(),
+        handed_in: false,
+    };
+    vec![
+        of("4.session", "Warm on the motorway", Ok("0:40 worked · 3 acts"), "just now"),
+        of("3.session", "Weak at idle", Ok("3:20 worked · 4 readings"), "12 minutes ago"),
+        of("2.session", "2.session", Err("cannot be opened: format 9 is not known"), "2 hours ago"),
+        of("1.session", "Oldest", Ok("0:10 worked"), "3 days ago"),
+    ]
 }
 
 /// The meter's red lead on a point, its black one on ground.
@@ -229,6 +255,7 @@ fn debrief(notebook: &[Reading]) -> Debrief {
         repairs: vec!["replace the condenser, evacuate, charge by weight: cured nothing; the part taken out was good (150 min)".into()],
         parts_replaced: 1,
         scenario_debrief: "A dead fan is felt in town, not on the road: the wind does its work.".into(),
+        unsolved: Vec::new(),
         timeline: vec![(12.0, "Hoses fitted".into()), (130.0, "Low gauge read".into())],
     }
 }

@@ -22,8 +22,7 @@ fn citing(folder: &Path, found: &mut Vec<String>) {
             let text = fs::read_to_string(&path).unwrap();
             for (number, line) in (1..).zip(text.lines()) {
                 let cites = |page: &&str| line.contains(&format!("{page}.md"));
-                if PAGES.iter().any(|page| cites(&page)) || line.contains(&["shared", "reference"].join("/"))
-                {
+                if PAGES.iter().any(cites) || line.contains(&["shared", "reference"].join("/")) {
                     found.push(format!("{}:{number}: {}", path.display(), line.trim()));
                 }
             }

@@ -1,9 +1,10 @@
 //! What may name what. A room is a folder or file of `src`; it may name the ground and the rooms of its own row, in code
 //! and in tests, and its tests may name any room that stands before it. Adding an arrow is a decision: keep rows short.
 
-/// What every room may stand on: embedded files, constants, lists of variants, chance, units. They name none but each
-/// other, each the ones before it.
-pub const GROUND: &[&str] = &["assets", "constants", "variants", "noise", "units"];
+/// What every room may stand on: embedded files, constants, lists of variants, chance, units, text for messages. They name
+/// none but each other, each the ones before it.
+pub const GROUND: &[&str] =
+    &["assets", "constants", "variants", "fingerprint", "effort", "noise", "units", "message"];
 
 /// The rooms above it, from the ground up, each with the rooms that its code names.
 #[rustfmt::skip]
@@ -24,7 +25,7 @@ pub const ROOMS: &[(&str, &[&str])] = &[
         "knobs", "places", "refrigerant", "moist_air", "plant", "circuit", "rig", "perceive", "instrument", "fault", "bay",
         "scenario",
     ]),
-    ("record", &["scenario", "bench"]),
+    ("record", &["instrument", "scenario", "bench"]),
     ("diagnosis", &["knobs", "places", "circuit", "rig", "perceive", "instrument", "fault", "scenario", "bench"]),
     ("lesson", &[
         "knobs", "places", "plant", "circuit", "perceive", "instrument", "fault", "bay", "scenario", "bench", "diagnosis",

@@ -292,6 +292,6 @@ fn frame_rate_does_not_matter() {
         }
         // The headless path jumps from deed to deed without looking, and a replay does the same.
         assert_eq!(run(6000).state_hash(), one.state_hash(), "{id}: headless");
-        assert!(replay(&Record::of(&one)).is_ok(), "{id}: replay");
+        assert!(replay(&Record::of(&one, &[]).unwrap()).is_ok(), "{id}: replay");
     }
 }

@@ -3,6 +3,7 @@
 use pintle::bay::BayAction;
 use pintle::bench::{Action, Bench, Diagnosis, Relay};
 use pintle::diagnosis;
+use pintle::effort::Effort;
 use pintle::fault::FaultId;
 use pintle::instrument::{AirPlace, MeterMode, PipePlace, Probe};
 use pintle::lesson::{Hypothesis, review};
@@ -62,7 +63,7 @@ fn systematic_readings_point_at_the_hidden_cause() {
         let answer =
             Diagnosis { cause: Some(cause), evidence, confidence: 0.8, because: "the readings".into() };
         bench.apply(Action::Diagnose(answer)).unwrap();
-        let debrief = review(&bench).unwrap().expect("a diagnosis was handed in");
+        let debrief = review(&bench, &Effort::default()).unwrap().expect("a diagnosis was handed in");
         assert!(debrief.verdict_right, "{}", shipped.id);
         assert_eq!(debrief.lines.len(), bench.notebook().len());
         let share: f64 = debrief.belief.iter().map(|b| b.share).sum();
@@ -88,7 +89,7 @@ fn a_wrong_cause_is_called_wrong_and_readings_speak_against_it() {
     let answer =
         Diagnosis { cause: Some(FaultId::Undercharge), evidence, confidence: 0.9, because: String::new() };
     bench.apply(Action::Diagnose(answer)).unwrap();
-    let debrief = review(&bench).unwrap().unwrap();
+    let debrief = review(&bench, &Effort::default()).unwrap().unwrap();
     assert!(!debrief.verdict_right);
     assert!(debrief.lines.iter().any(|l| l.note.contains("speaks against")), "{:?}", debrief.lines);
     assert_eq!(debrief.lines.iter().filter(|l| l.used_as_evidence).count(), 2);
@@ -133,8 +134,15 @@ fn a_healthy_story_predicts_healthy_readings() {
     let mut bench = Bench::new(&scenario, 11).unwrap();
     wait(&mut bench, 300.0);
     round(&mut bench);
-    let told =
-        diagnosis::predict(&scenario, 11, bench.journal(), bench.tick(), diagnosis::Story::Healthy).unwrap();
+    let told = diagnosis::predict(
+        &scenario,
+        11,
+        bench.journal(),
+        bench.tick(),
+        diagnosis::Story::Healthy,
+        &Effort::default(),
+    )
+    .unwrap();
     for (reading, expected) in bench.notebook().iter().zip(told.expected) {
         let expected = expected.expect("the tool was there");
         assert!(

@@ -18,6 +18,7 @@ mod outside_checks;
 mod perceived;
 mod procedures;
 mod properties;
+mod random_scenarios;
 mod recurrence;
 mod repairs;
 mod rigs;

@@ -248,8 +248,15 @@ fn senses_alone_point_at_the_part() {
         ] {
             bench.apply(Action::Read(Probe::Sense(sense))).expect("senses are always there");
         }
-        let told = predict_all(bench.scenario(), 1, bench.journal(), bench.tick(), &stories(bench.rig()))
-            .expect("stories");
+        let told = predict_all(
+            bench.scenario(),
+            1,
+            bench.journal(),
+            bench.tick(),
+            &stories(bench.rig()),
+            &pintle::effort::Effort::default(),
+        )
+        .expect("stories");
         let belief = weigh(bench.notebook(), &told);
         let group = belief[0].hypothesis.fault().map(|f| f.info().group);
         assert_eq!(group, Some(id.info().group), "{id:?}: {:?}", &belief[..3]);

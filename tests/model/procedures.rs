@@ -6,7 +6,7 @@ use pintle::fault::FaultId;
 use pintle::instrument::Probe;
 use pintle::lesson::{bay_review, cautions, checked};
 use pintle::procedure::{Guide, PlayError, Player, Procedure, SHIPPED, Step, from_text, load};
-use pintle::record::{Record, journal::hash_text, replay};
+use pintle::record::{Record, hash_text, replay};
 use pintle::scenario;
 
 fn bench(procedure: &Procedure) -> Bench {
@@ -150,7 +150,7 @@ fn whole_job() {
     assert!(bay.handed_over.is_some());
     assert!(bench.faults().iter().next().is_none(), "the leak is mended and the charge is right");
     // A record of it runs again to the same state.
-    assert_eq!(hash_text(&replay(&Record::of(&bench)).unwrap()), hash_text(&bench));
+    assert_eq!(hash_text(&replay(&Record::of(&bench, &[]).unwrap()).unwrap()), hash_text(&bench));
 }
 
 /// A leak must show where a tight loop passes: the same files, a loop with a hole.

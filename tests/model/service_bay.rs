@@ -5,6 +5,7 @@ use pintle::bay::{
     BayAction, BayDanger, BayMistake, BaySetup, CentreEnd, Hose, OilKind, StationStep, VesselValve,
 };
 use pintle::bench::{Action, Bench, Refusal, UnsafeKind};
+use pintle::effort::Effort;
 use pintle::fault::RepairId;
 use pintle::knobs::Change;
 use pintle::plant::{Port, Vessel};
@@ -251,7 +252,7 @@ fn the_debrief_remembers_the_car_as_it_came() {
     assert!(!h.0.faults().has(FaultId::LeakHose) && !h.0.faults().has(FaultId::Undercharge));
     let cause = Some(FaultId::LeakHose);
     h.act(Action::Diagnose(Diagnosis { cause, evidence: vec![0], confidence: 0.8, because: "hiss".into() }));
-    let debrief = pintle::lesson::review(&h.0).unwrap().unwrap();
+    let debrief = pintle::lesson::review(&h.0, &Effort::default()).unwrap().unwrap();
     assert!(debrief.truth.iter().any(|f| f.id == FaultId::LeakHose), "{:?}", debrief.truth);
     assert!(debrief.verdict_right && debrief.lines.len() == 2);
     assert!(debrief.bay.iter().any(|line| line.contains("g ")), "{:?}", debrief.bay);

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
-use pintle::record::{Record, replay, start};
+use pintle::record::{Record, hash_text, replay, start};
 use pintle::scenario::load::from_text;
 use pintle::scenario::{Mode, SHIPPED, Scenario, check, load};
 use serde_json::Value;
@@ -266,22 +266,34 @@ fn record_and_replay_give_one_hash() {
     assert_eq!(record.scenario.start.ambient_c, 31.0);
     let ticks: Vec<u64> = record.actions.iter().map(|(tick, _)| *tick).collect();
     assert!(ticks.starts_with(&[0, 400, 600]) && ticks.ends_with(&[800, 1200]), "{ticks:?}");
-    assert_eq!(format!("{:016x}", replay(&record).unwrap().state_hash()), record.hash);
+    assert_eq!(hash_text(&replay(&record).unwrap()).unwrap(), record.state);
 
     // A hash that differs is told with both values, and the exit code is 1.
     let text = fs::read_to_string(dir.join("r.ron")).unwrap();
     let wrong = "0123456789abcdef";
-    fs::write(dir.join("w.ron"), text.replace(&record.hash, wrong)).unwrap();
-    let output = pintle(&dir, &["replay", "w.ron"]);
-    let log = String::from_utf8(output.stderr).unwrap();
-    assert_eq!(output.status.code(), Some(1), "{log}");
-    assert!(log.contains(wrong) && log.contains(&record.hash), "{log}");
+    let written = |name: &str, change: fn(&mut Record)| {
+        let mut other = record.clone();
+        change(&mut other);
+        other.hash = other.own_hash().unwrap();
+        fs::write(dir.join(name), other.to_text().unwrap()).unwrap();
+        let output = pintle(&dir, &["replay", name]);
+        (output.status.code(), String::from_utf8(output.stderr).unwrap())
+    };
+    let (code, log) = written("w.ron", |r| r.state = "0123456789abcdef".into());
+    assert_eq!(code, Some(1), "{log}");
+    assert!(log.contains(wrong) && log.contains(&record.state), "{log}");
     // Another engine version is said; it is the likely reason when the hashes differ.
-    fs::write(dir.join("v.ron"), text.replace(&record.hash, wrong).replace("engine: \"", "engine: \"9."))
-        .unwrap();
-    let output = pintle(&dir, &["replay", "v.ron"]);
+    let (code, log) = written("v.ron", |r| {
+        r.state = "0123456789abcdef".into();
+        r.engine = "9.0.0".into();
+    });
+    assert_eq!(code, Some(1));
+    assert!(log.contains("made by version 9.0.0"), "{log}");
+    // A word changed by hand is found before anything is run.
+    fs::write(dir.join("t.ron"), text.replacen("work_order: \"", "work_order: \"Please. ", 1)).unwrap();
+    let output = pintle(&dir, &["replay", "t.ron"]);
     assert_eq!(output.status.code(), Some(1));
-    assert!(String::from_utf8(output.stderr).unwrap().contains("engine version 9."));
+    assert!(String::from_utf8(output.stderr).unwrap().contains("it was changed after it was written"));
     fs::remove_dir_all(dir).unwrap();
 }
 

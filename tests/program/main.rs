@@ -2,5 +2,8 @@
 //! `cargo test --no-default-features --test program command_line` runs one module.
 
 mod bad_input;
+mod bounds;
+mod broken_files;
 mod command_line;
+mod files;
 mod qualify;

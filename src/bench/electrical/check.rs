@@ -5,6 +5,7 @@ use crate::bench::action::Action;
 use crate::bench::refusal::{Refusal, no};
 use crate::circuit::spec::{GROUND, Kind, Part};
 use crate::instrument::{Electrical, Tool, is_over, meter};
+use crate::message::{WORD, fit};
 
 /// Words for the fuses of the tools themselves.
 pub(super) const METER_FUSE: &str = "meter";
@@ -50,7 +51,7 @@ impl ElectricalSide {
                 {
                     Ok(())
                 } else {
-                    no(format!("there is no fuse {part}"))
+                    no(format!("there is no fuse {}", fit(part, WORD)))
                 }
             }
             Action::Isolate(guard, _) => match self.isolators(*guard).next() {
@@ -70,7 +71,7 @@ impl ElectricalSide {
         if point == GROUND || self.circuit.volts(point).is_some() {
             Ok(())
         } else {
-            no(format!("there is no circuit point {point}"))
+            no(format!("there is no circuit point {}", fit(point, WORD)))
         }
     }
 
@@ -78,7 +79,7 @@ impl ElectricalSide {
         let named = |p: &Part| !plug.is_empty() && p.connector == *plug;
         let isolates = |p: &Part| named(p) && matches!(p.kind, Kind::Isolator { .. });
         if !self.circuit.parts().iter().any(named) {
-            no(format!("there is no connector {plug}"))
+            no(format!("there is no connector {}", fit(plug, WORD)))
         } else if self.circuit.parts().iter().any(isolates) {
             no(format!("{plug} isolates: open it by isolating"))
         } else {
@@ -103,8 +104,8 @@ impl ElectricalSide {
             coil.map(|coil| (coil, contacts))
         };
         match (kind(a), kind(b)) {
-            (None, _) => no(format!("there is no relay {a}")),
-            (_, None) => no(format!("there is no relay {b}")),
+            (None, _) => no(format!("there is no relay {}", fit(a, WORD))),
+            (_, None) => no(format!("there is no relay {}", fit(b, WORD))),
             _ if a == b => no("it takes two relays"),
             (x, y) if x != y => no(format!("{a} and {b} are of different kinds")),
             _ => Ok(()),

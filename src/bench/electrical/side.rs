@@ -1,5 +1,7 @@
 //! The electrical side of the rig with all that hands did to it: circuit, what it is told, what it drives, the coil's warmth.
 
+use serde::Serialize;
+
 use super::done::Electrics;
 use crate::bench::action::Relay;
 use crate::bench::clock::TICK_S;
@@ -15,7 +17,7 @@ const DOOR_OPEN_PCT: f64 = 50.0;
 const TORQUE_STEPS: f64 = 4.0;
 
 /// The electrical side of a bench.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct ElectricalSide {
     pub(super) circuit: Circuit,
     pub(super) told: CircuitInputs,
@@ -55,10 +57,6 @@ impl ElectricalSide {
     /// What it turns and opens.
     pub fn drives(&self) -> &Drives {
         &self.drives
-    }
-    /// Winding of the clutch coil [K].
-    pub fn coil_t_k(&self) -> f64 {
-        self.coil.t_k
     }
     /// What hands have done.
     pub fn done(&self) -> &Electrics {

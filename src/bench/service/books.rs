@@ -1,9 +1,11 @@
 //! What the ledger starts from, and what the log has seen so far.
 
+use serde::Serialize;
+
 use crate::plant::{OpenPlace, Plant};
 
-/// The books of a bay. They follow from the plant and are no part of the state hash.
-#[derive(Clone, Debug, Default)]
+/// The books of a bay.
+#[derive(Clone, Debug, Default, Serialize)]
 pub struct Books {
     /// Refrigerant in all places at the start [kg].
     pub start_kg: f64,

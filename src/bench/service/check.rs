@@ -80,7 +80,10 @@ impl Service {
             BayAction::Work { readings, answer, .. } => {
                 if !answer.is_finite() {
                     no("that is no number")
-                } else if readings.is_empty() || readings.iter().any(|&i| i >= notes) {
+                } else if readings.is_empty()
+                    || readings.len() > notes
+                    || readings.iter().any(|&i| i >= notes)
+                {
                     no("name the notebook readings it was worked out from")
                 } else {
                     Ok(())

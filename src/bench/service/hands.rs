@@ -1,5 +1,7 @@
 //! What hands have connected to the loop: the manifold, and the service bay in a scenario that has one.
 
+use serde::Serialize;
+
 use super::books::Books;
 use super::manifold::Manifold;
 use crate::bay::cylinder::FillLimit;
@@ -11,7 +13,7 @@ use crate::knobs::{Change, HandValve};
 use crate::plant::{Inputs, OpenPlace, Plant, Port, Vessel};
 
 /// Hoses, manifold and service bay of a bench.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Service {
     pub(super) manifold: Manifold,
     pub(super) bay: Option<Box<Bay>>,

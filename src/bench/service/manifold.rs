@@ -1,7 +1,9 @@
 //! The manifold with its two hand valves.
 
+use serde::Serialize;
+
 /// Hoses and hand valves; in a bay each hose has a coupler of its own besides.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
 pub struct Manifold {
     /// Both hoses were fitted by one act.
     pub fitted: bool,

@@ -15,11 +15,16 @@ use serde::Serialize;
 
 use super::failure::Failure;
 use super::listing::print_json;
+use crate::message::{LINE, fit};
 use crate::qualify::{self, Difference, KnownMisses, Plot, Report, Row, SHIPPED, Section, Tally, Verdict};
 use crate::record::NewFile;
 use crate::record::new_file::Replace;
 use crate::scenario::nearest::hint;
+use crate::scenario::source::read_text;
 use frame::{ABOUT, Frame, HTML_BEGINS, MARKDOWN_BEGINS};
+
+/// Largest list of known misses that is read [bytes].
+const LARGEST_LIST_BYTES: u64 = 1_000_000;
 
 /// Arguments of `pintle qualify`.
 #[derive(Clone, Debug, clap::Args)]
@@ -53,8 +58,8 @@ enum Form {
     Markdown,
 }
 
-/// Begin a report before anything is run, so that a bad path costs no time.
-fn begin(path: &Path) -> Result<(Form, NewFile), Failure> {
+/// What a report will be, and whether it may be written; looked at before anything is run, so that a bad path costs no time.
+fn form(path: &Path) -> Result<(Form, Replace), Failure> {
     let extension = path.extension().unwrap_or_default().to_string_lossy().to_ascii_lowercase();
     let (form, begins) = match extension.as_str() {
         "html" | "htm" => (Form::Html, HTML_BEGINS),
@@ -62,11 +67,13 @@ fn begin(path: &Path) -> Result<(Form, NewFile), Failure> {
         _ => {
             return Err(Failure::Input(format!(
                 "{}: a report is an .html or an .md file (hint: name it so)",
-                path.display()
+                fit(&path.display().to_string(), LINE)
             )));
         }
     };
-    Ok((form, NewFile::create(path, Replace::IfBeginsWith(begins))?))
+    let replace = Replace::IfBeginsWith(begins);
+    NewFile::would_do(path, replace)?;
+    Ok((form, replace))
 }
 
 fn known(path: Option<&Path>) -> Result<KnownMisses, Failure> {
@@ -74,19 +81,21 @@ fn known(path: Option<&Path>) -> Result<KnownMisses, Failure> {
         return KnownMisses::parse(SHIPPED).map_err(|e| Failure::Wrong(format!("known misses: {e}")));
     };
     let told = |e: &dyn std::fmt::Display| Failure::Input(format!("{}: {e}", path.display()));
-    let text = std::fs::read_to_string(path).map_err(|e| told(&e))?;
+    let text = read_text(path, LARGEST_LIST_BYTES)?;
     KnownMisses::parse(&text).map_err(|e| told(&e))
 }
 
 /// Run it.
 pub fn run(args: &QualifyArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let known = known(args.known.as_deref())?;
-    let file = args.report.as_deref().map(begin).transpose()?;
+    let file = args.report.as_deref().map(|path| Ok::<_, Failure>((path, form(path)?))).transpose()?;
     let sections: Vec<Section> =
         Section::ALL.into_iter().filter(|s| args.section.is_empty() || args.section.contains(s)).collect();
     let report = qualify::run(&sections, &known).map_err(|e| Failure::Wrong(e.to_string()))?;
     let frame = Frame { version: env!("CARGO_PKG_VERSION"), date: date::today() };
-    if let Some((form, mut file)) = file {
+    // Begun only now: a run that is stopped leaves nothing behind.
+    if let Some((path, (form, replace))) = file {
+        let mut file = NewFile::create(path, replace)?;
         let text = match form {
             Form::Html => html::text(&report, &frame),
             Form::Markdown => markdown::text(&report, &frame),

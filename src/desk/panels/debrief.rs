@@ -46,6 +46,14 @@ fn pending(ui: &mut Ui, view: &DeskView, out: &mut Vec<Command>) {
 fn page(ui: &mut Ui, view: &DeskView, d: &Debrief, draft: &mut Draft, out: &mut Vec<Command>) {
     let theme = view.theme;
     verdict(ui, view, d);
+    if !d.unsolved.is_empty() {
+        paragraph(
+            ui,
+            view,
+            "Steps of the model that did not solve: what was read near them is in doubt",
+            &d.unsolved,
+        );
+    }
     heading(ui, theme, "What each reading said");
     table(ui, view, d);
     heading(ui, theme, "How far the readings alone carry");

@@ -67,6 +67,8 @@ pub struct Draft {
     pub severity: [f64; FaultId::COUNT],
     /// Door of the start screen.
     pub door: Door,
+    /// All kept sessions are listed, not only the newest.
+    pub all_kept: bool,
     /// The sentence "next time I will ..." being typed.
     pub next_time: String,
 }
@@ -91,6 +93,7 @@ impl Default for Draft {
             tab: Tab::default(),
             fault: None,
             severity: FaultId::ALL.map(FaultId::default_severity),
+            all_kept: false,
             door: Door::default(),
             next_time: String::new(),
         }

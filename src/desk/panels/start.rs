@@ -4,8 +4,10 @@ use egui::{Align, Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, W
 
 use super::parts::{BODY, SMALL, button, card, focus_ring, heading, prepare, small, write};
 use super::{Door, Draft, Tab};
+use crate::desk::kept::{Kept, MOST};
 use crate::desk::{Case, Command, DeskView, Listed, Papers, Screen};
 use crate::lesson::cautions::DISCLAIMER;
+use crate::message::{PIECE, fit};
 use crate::rig::Rig;
 use crate::scenario::Mode;
 
@@ -30,12 +32,7 @@ pub fn start_ui(ui: &mut Ui, view: &DeskView, papers: &mut Papers, out: &mut Vec
                         out.push(Command::Show(Screen::Bench));
                     }
                 }
-                if view.kept
-                    && button(ui, view.theme, "Take up the last kept session", ui.available_width(), false)
-                        .clicked()
-                {
-                    out.push(Command::TakeUp);
-                }
+                kept(ui, view, draft, out);
                 rigs(ui, view, out);
                 list(ui, view, draft.door, out);
                 broken(ui, view);
@@ -146,12 +143,58 @@ pub fn rig_name(id: &str) -> String {
 fn rig_cards() -> &'static [(String, String, String)] {
     static CARDS: std::sync::OnceLock<Vec<(String, String, String)>> = std::sync::OnceLock::new();
     CARDS.get_or_init(|| {
-        let card = |rig: Rig| {
+        let card = |rig: &Rig| {
             let line = format!("{}, {:.0} g", rig.plant.refrigerant, rig.plant.full_charge_kg * 1e3);
-            (rig.id, rig.name, line)
+            (rig.id.clone(), rig.name.clone(), line)
         };
-        Rig::ids().filter_map(|id| Rig::load(id).ok()).map(card).collect()
+        Rig::ids().filter_map(|id| Rig::shipped(id).ok()).map(card).collect()
     })
+}
+
+/// So many kept sessions are shown before somebody asks for all.
+const FEW: usize = 3;
+
+/// Work that was kept, newest first: what it was, how far it got, when.
+fn kept(ui: &mut Ui, view: &DeskView, draft: &mut Draft, out: &mut Vec<Command>) {
+    let theme = view.theme;
+    if view.kept.is_empty() {
+        return;
+    }
+    heading(ui, theme, "Work that was kept");
+    let shown = if draft.all_kept { view.kept.len() } else { FEW };
+    for session in view.kept.iter().take(shown) {
+        if kept_entry(ui, view, session).clicked() && session.progress.is_ok() {
+            out.push(Command::TakeUp(session.path.clone()));
+        }
+    }
+    if view.kept.len() > FEW {
+        let text = if draft.all_kept {
+            "Show only the newest".to_owned()
+        } else {
+            format!("Show all {}", view.kept.len())
+        };
+        if button(ui, theme, &text, 160.0, false).clicked() {
+            draft.all_kept = !draft.all_kept;
+        }
+    }
+    if draft.all_kept {
+        let folder = view.kept[0].path.parent().map_or_else(String::new, |f| f.display().to_string());
+        small(
+            ui,
+            theme,
+            &format!(
+                "The newest {MOST} sessions are kept in {folder}. When one more begins, the oldest goes."
+            ),
+        );
+    }
+}
+
+fn kept_entry(ui: &mut Ui, view: &DeskView, session: &Kept) -> egui::Response {
+    let state = if session.handed_in { "handed in" } else { "go on" };
+    match &session.progress {
+        Ok(progress) => two_lines(ui, view, &session.title, progress, &format!("{} · {state}", session.ago)),
+        Err(why) => two_lines(ui, view, &session.title, why, &session.ago),
+    }
 }
 
 fn list(ui: &mut Ui, view: &DeskView, door: Door, out: &mut Vec<Command>) {
@@ -181,22 +224,24 @@ fn list(ui: &mut Ui, view: &DeskView, door: Door, out: &mut Vec<Command>) {
 }
 
 fn entry(ui: &mut Ui, view: &DeskView, case: &Case) -> egui::Response {
+    let mode = if case.mode == Mode::Explore { "explore" } else { "practise" };
+    two_lines(ui, view, &case.title, &case.trains, &format!("{} · {mode}", rig_name(&case.rig)))
+}
+
+/// A row to click: a title with something on its right, and a line below it.
+fn two_lines(ui: &mut Ui, view: &DeskView, title: &str, below: &str, right: &str) -> egui::Response {
     let theme = view.theme;
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), 44.0), Sense::click());
-    response.widget_info(|| {
-        WidgetInfo::labeled(WidgetType::Button, true, format!("{}. {}", case.title, case.trains))
-    });
+    response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, format!("{title}. {below}")));
     let edge = if response.hovered() { theme.chosen } else { theme.line };
     ui.painter().rect(rect, 4.0, theme.raised, Stroke::new(1.0, edge), StrokeKind::Inside);
     let inner = rect.shrink2(vec2(10.0, 3.0));
     let upper = Rect::from_min_max(inner.min, pos2(inner.right(), inner.center().y));
     let lower = Rect::from_min_max(pos2(inner.left(), inner.center().y), inner.max);
-    let mode = if case.mode == Mode::Explore { "explore" } else { "practise" };
-    let mode = format!("{} · {mode}", rig_name(&case.rig));
-    let mode = write(ui, upper, Align::Max, &mode, SMALL, theme.muted);
-    let title = Rect::from_min_max(upper.min, pos2(mode.left() - 8.0, upper.bottom()));
-    write(ui, title, Align::Min, &case.title, BODY, theme.text);
-    write(ui, lower, Align::Min, &case.trains, SMALL, theme.muted);
+    let right = write(ui, upper, Align::Max, right, SMALL, theme.muted);
+    let left = Rect::from_min_max(upper.min, pos2(right.left() - 8.0, upper.bottom()));
+    write(ui, left, Align::Min, title, BODY, theme.text);
+    write(ui, lower, Align::Min, below, SMALL, theme.muted);
     focus_ring(ui, theme, &response);
     response
 }
@@ -211,7 +256,7 @@ fn broken(ui: &mut Ui, view: &DeskView) {
     heading(ui, theme, "Files that cannot be opened");
     for (key, why) in broken {
         card(ui, theme, theme.high, |ui| {
-            super::parts::body(ui, theme, key);
+            super::parts::body(ui, theme, &fit(key, PIECE));
             small(ui, theme, why);
         });
     }

@@ -1,114 +1,140 @@
-//! Never lose a learner's work: the session is written to a file of its own while it goes on, and the newest one
-//! can be taken up again. Files are ordinary records, so `pintle replay` reads them too.
+//! Never lose a learner's work: every act goes to a journal of the session as it is made.
 
+use std::collections::hash_map::RandomState;
+use std::hash::{BuildHasher, Hasher};
 use std::path::{Path, PathBuf};
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use crate::bench::Bench;
-use crate::record::new_file::Replace;
-use crate::record::{NewFile, Record, replay};
+use crate::desk::kept::{self, Keeping};
+use crate::record::{Journal, Maker};
 
-/// Wall time between two writes while something was done [s].
-const EVERY_S: f64 = 10.0;
-/// A record of ours begins like this, so nothing else is ever written over.
-const BEGINS: &str = "(\n    format: ";
+/// Wall time between two notes of how far time went, and between two tries where writing failed [s].
+const EVERY_S: f64 = 5.0;
 
-/// Keeps one session, and knows the one that was kept before it.
+/// Keeps one session.
 #[derive(Debug)]
 pub struct Keeper {
-    last: Option<PathBuf>,
-    path: Option<PathBuf>,
-    written: usize,
+    place: Keeping,
+    id: String,
+    journal: Option<(PathBuf, Journal)>,
+    /// Acts that were done when the session was taken up: they are kept already.
+    kept: usize,
+    /// The file that this session was taken up from; it goes once the new one holds all of it.
+    from: Option<PathBuf>,
+    earlier: Vec<Maker>,
     waited_s: f64,
-}
-
-/// Folder of kept sessions, where the system keeps a user's data: on Linux `$XDG_DATA_HOME/pintle/sessions`, else under
-/// the home folder's `.local/share`.
-fn folder() -> Option<PathBuf> {
-    Some(directories::ProjectDirs::from("", "", "pintle")?.data_dir().join("sessions"))
+    trouble: Option<String>,
+    left: bool,
 }
 
 impl Keeper {
     /// A keeper for a session that begins now; nothing is written before something was done.
-    pub fn new(scenario_id: &str) -> Self {
-        let name = |folder: PathBuf| {
-            #[expect(
-                clippy::disallowed_methods,
-                reason = "the date only names a file, so that sessions sort by age"
-            )]
-            let now = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |d| d.as_secs());
-            // Ids are checked words, but a path must not depend on that.
-            let id: String = scenario_id.chars().filter(|c| c.is_ascii_alphanumeric() || *c == '_').collect();
-            folder.join(format!("{now}-{id}.ron"))
-        };
-        Self { last: newest(), path: folder().map(name), written: 0, waited_s: 0.0 }
+    pub fn new(place: Keeping, scenario_id: &str) -> Self {
+        // Ids are checked words, but a path must not depend on that.
+        let id = scenario_id.chars().filter(|c| c.is_ascii_alphanumeric() || *c == '_').take(40).collect();
+        let (journal, from, trouble) = (None, None, None);
+        Self { place, id, journal, kept: 0, from, earlier: Vec::new(), waited_s: 0.0, trouble, left: false }
     }
 
-    /// There is a kept session that can be taken up again.
-    pub fn has_last(&self) -> bool {
-        self.last.is_some()
+    /// For a session that was taken up with so many acts in it. Where the file holds the same session, it is replaced once
+    /// there is more; where it is of another model, it stays as it is.
+    pub fn go_on(&mut self, acts: usize, from: PathBuf, earlier: Vec<Maker>) {
+        (self.kept, self.earlier) = (acts, earlier);
+        self.from = self.earlier.is_empty().then_some(from);
     }
 
-    /// Take it up: it is played from its record. `None` where there is none.
-    pub fn take_up_last(&self) -> Option<Result<Bench, String>> {
-        self.last.as_deref().map(take_up)
+    /// Where sessions are kept.
+    pub fn place(&self) -> &Keeping {
+        &self.place
     }
 
-    /// Wall time passes. An error is told once, then keeping stops.
-    pub fn pass(&mut self, wall_s: f64, bench: &Bench) -> Option<String> {
+    /// The file being written.
+    pub fn file(&self) -> Option<&Path> {
+        self.journal.as_ref().map(|(path, _)| path.as_path())
+    }
+
+    /// Why the session is not being kept now, as a lasting word for the person.
+    pub fn trouble(&self) -> Option<&str> {
+        self.trouble.as_deref()
+    }
+
+    /// Something may have been done: write it down.
+    pub fn follow(&mut self, bench: &Bench) {
+        if self.trouble.is_none() {
+            self.write(bench, Journal::follow);
+        }
+    }
+
+    /// Wall time passes.
+    pub fn pass(&mut self, wall_s: f64, bench: &Bench) {
         self.waited_s += wall_s;
-        if self.waited_s < EVERY_S {
-            return None;
+        if self.waited_s >= EVERY_S {
+            self.waited_s = 0.0;
+            self.write(bench, Journal::note_time);
         }
-        self.waited_s = 0.0;
-        self.write(bench)
     }
 
-    /// Write now, if something was done since the last time.
-    pub fn write(&mut self, bench: &Bench) -> Option<String> {
-        if bench.journal().len() == self.written {
-            return None;
+    /// The session is left in order.
+    pub fn leave(&mut self, bench: &Bench) {
+        let earlier = self.earlier.clone();
+        if !std::mem::replace(&mut self.left, true) {
+            self.write(bench, |journal, bench| journal.leave(bench, &earlier));
         }
-        let path = self.path.as_ref()?;
-        match save(path, bench) {
+    }
+
+    fn write(&mut self, bench: &Bench, how: impl FnOnce(&mut Journal, &Bench) -> std::io::Result<()>) {
+        if bench.journal().len() <= self.kept || self.place == Keeping::Off {
+            return;
+        }
+        let done = self.begun(bench).and_then(|(path, journal)| {
+            // Somebody who clears the folder out does not end the keeping.
+            if path.exists() { how(journal, bench) } else { Err(std::io::ErrorKind::NotFound.into()) }
+        });
+        match done {
             Ok(()) => {
-                self.written = bench.journal().len();
-                None
+                self.trouble = None;
+                if let Some(old) = self.from.take() {
+                    // Twice on the list is better than not at all.
+                    let _ = std::fs::remove_file(old);
+                }
             }
-            Err(reason) => {
-                self.path = None;
-                Some(format!("this session cannot be kept: {reason}"))
+            Err(error) => {
+                if error.kind() == std::io::ErrorKind::NotFound {
+                    self.journal = None;
+                }
+                self.trouble = Some(format!(
+                    "This session is not being kept: {error}. You can work on; keeping goes on as soon as it can."
+                ));
             }
         }
     }
-}
 
-fn save(path: &Path, bench: &Bench) -> Result<(), String> {
-    if let Some(folder) = path.parent() {
-        std::fs::create_dir_all(folder).map_err(|e| format!("{}: {e}", folder.display()))?;
+    /// The journal, begun if need be.
+    fn begun(&mut self, bench: &Bench) -> std::io::Result<&mut (PathBuf, Journal)> {
+        let journal = match self.journal.take() {
+            Some(journal) => journal,
+            None => {
+                let Some(folder) = self.place.folder() else {
+                    return Err(std::io::Error::other("this account has no folder for data"));
+                };
+                std::fs::create_dir_all(folder)?;
+                kept::make_room(folder);
+                let path = folder.join(name(&self.id));
+                let journal = Journal::begin(&path, bench, &self.earlier)?;
+                (path, journal)
+            }
+        };
+        Ok(self.journal.insert(journal))
     }
-    let file = NewFile::create(path, Replace::IfBeginsWith(BEGINS)).map_err(|e| e.to_string())?;
-    Record::of(bench).write(file).map_err(|e| e.to_string())
 }
 
-/// The newest kept session, if there is one.
-fn newest() -> Option<PathBuf> {
-    let mut files: Vec<_> = std::fs::read_dir(folder()?)
-        .ok()?
-        .filter_map(|entry| entry.ok().map(|e| e.path()))
-        .filter(|path| path.extension().is_some_and(|e| e == "ron"))
-        .collect();
-    files.sort();
-    files.pop()
-}
-
-/// Take a kept session up again: it is played from its record.
-///
-/// # Errors
-/// When the file is broken or the model has changed since.
-fn take_up(path: &Path) -> Result<Bench, String> {
-    let record = Record::read(path).map_err(|bad| bad.to_string())?;
-    replay(&record).map_err(|e| format!("{}: {e}", path.display()))
+/// A name that no other window takes: when, which process, and chance.
+fn name(id: &str) -> String {
+    #[expect(clippy::disallowed_methods, reason = "the date only names a file, so that sessions sort by age")]
+    let now = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |d| d.as_secs());
+    let chance = RandomState::new().build_hasher().finish() & 0xffff;
+    format!("{now}-{}-{chance:04x}-{id}.session", std::process::id())
 }
 
 #[cfg(test)]
@@ -116,22 +142,81 @@ mod tests {
     use super::*;
     use crate::bench::Action;
     use crate::desk::demo;
+    use crate::effort::Effort;
     use crate::knobs::Change;
+    use crate::record::{Record, reopen};
+
+    fn folder(name: &str) -> PathBuf {
+        std::env::temp_dir().join(format!("pintle-{name}-{}", std::process::id()))
+    }
+
+    fn files(folder: &Path) -> Vec<PathBuf> {
+        std::fs::read_dir(folder).into_iter().flatten().filter_map(|e| Some(e.ok()?.path())).collect()
+    }
 
     #[test]
     fn a_kept_session_is_taken_up_where_it_was_left() {
-        let folder = std::env::temp_dir().join(format!("pintle-keep-{}", std::process::id()));
-        let path = folder.join("1-healthy.ron");
+        let folder = folder("keep");
+        let mut keeper = Keeper::new(Keeping::In(folder.clone()), "healthy");
         let mut bench = Bench::new(&demo::scenario(), 3).unwrap();
         bench.advance(40);
+        keeper.follow(&bench);
+        assert!(files(&folder).is_empty(), "nothing was done yet");
         bench.apply(Action::Set(Change::BlowerPct(50.0))).unwrap();
+        keeper.follow(&bench);
+        let [file] = files(&folder).try_into().unwrap();
+        assert_eq!(Record::read(&file).unwrap().actions, bench.journal());
         bench.advance(40);
-        save(&path, &bench).unwrap();
-        // A second write replaces the first, which is one of ours.
-        save(&path, &bench).unwrap();
-        assert_eq!(take_up(&path).unwrap().state_hash(), bench.state_hash());
-        std::fs::write(&path, "my own notes").unwrap();
-        assert!(save(&path, &bench).is_err(), "a foreign file is never written over");
+        keeper.pass(6.0, &bench);
+        let record = Record::read(&file).unwrap();
+        let taken = reopen(&record, &Effort::default()).unwrap();
+        assert_eq!((taken.bench.state_hash(), taken.parting), (bench.state_hash(), None));
+        // Whoever goes on writes a new file with all of it, and the old one goes.
+        let mut keeper = Keeper::new(Keeping::In(folder.clone()), "healthy");
+        keeper.go_on(1, file.clone(), Vec::new());
+        keeper.pass(6.0, &taken.bench);
+        assert_eq!(files(&folder), std::slice::from_ref(&file));
+        bench.apply(Action::Note("on".into())).unwrap();
+        keeper.follow(&bench);
+        let [new] = files(&folder).try_into().unwrap();
+        assert_ne!(new, file);
+        keeper.leave(&bench);
+        assert_eq!(Record::read(&new).unwrap(), Record::of(&bench, &[]).unwrap());
         std::fs::remove_dir_all(folder).unwrap();
+    }
+
+    #[test]
+    fn windows_of_one_second_have_files_of_their_own() {
+        let names: std::collections::BTreeSet<String> = (0..50).map(|_| name("healthy")).collect();
+        assert!(names.len() > 40, "{}", names.len());
+    }
+
+    /// Where nothing can be written the person is told as long as it lasts, and nothing is lost once it can.
+    #[test]
+    fn keeping_resumes_when_it_can() {
+        let folder = folder("resumes");
+        // A file stands where the folder should be.
+        std::fs::write(&folder, "in the way").unwrap();
+        let mut keeper = Keeper::new(Keeping::In(folder.clone()), "healthy");
+        let mut bench = Bench::new(&demo::scenario(), 3).unwrap();
+        bench.apply(Action::Note("one".into())).unwrap();
+        keeper.follow(&bench);
+        assert!(keeper.trouble().is_some_and(|t| t.starts_with("This session is not being kept")));
+        bench.apply(Action::Note("two".into())).unwrap();
+        keeper.follow(&bench);
+        std::fs::remove_file(&folder).unwrap();
+        keeper.pass(6.0, &bench);
+        assert_eq!(keeper.trouble(), None);
+        assert_eq!(Record::read(keeper.file().unwrap()).unwrap().actions.len(), 2);
+        // Somebody clears the folder out.
+        std::fs::remove_dir_all(&folder).unwrap();
+        bench.apply(Action::Note("three".into())).unwrap();
+        keeper.follow(&bench);
+        keeper.pass(6.0, &bench);
+        assert_eq!(Record::read(keeper.file().unwrap()).unwrap().actions.len(), 3);
+        std::fs::remove_dir_all(folder).unwrap();
+        let mut homeless = Keeper::new(Keeping::Nowhere, "healthy");
+        homeless.follow(&bench);
+        assert!(homeless.trouble().is_some_and(|t| t.contains("no folder for data")));
     }
 }

@@ -4,6 +4,7 @@
 //! ([`Papers`]), what is kept ([`keep`]), what is reviewed ([`review`]), the how-to ([`howto`]) and what came of the
 //! work ([`outcome`]). The session only says which of them a command is for.
 
+mod archive;
 mod howto;
 mod keep;
 mod marks;
@@ -18,6 +19,7 @@ mod tests;
 
 use std::time::{Duration, Instant};
 
+use self::archive::{Archive, TakenUp};
 use self::howto::HowTo;
 use self::keep::Keeper;
 use self::marks::mark;
@@ -28,14 +30,18 @@ use self::seat::Seat;
 use self::seen::Seen;
 use super::Command;
 use super::brief::inside_allowed;
+use super::kept::Keeping;
 use super::loop_view::Motion;
 use super::papers::Papers;
 use super::screen::Screen;
-use super::shelf::{self, Listed};
+use super::shelf::{self, Shelf};
 use super::theme::Theme;
-use super::view::DeskView;
+use super::view::{DeskView, Working};
 use crate::bench::{Action, Bench};
 use crate::scenario::Scenario;
+
+/// Needles and numbers follow the bench so often [s of wall time]; what flows and turns moves on in every frame.
+const READ_S: f64 = 0.09;
 
 /// A session.
 pub struct Session {
@@ -43,13 +49,20 @@ pub struct Session {
     seen: Seen,
     /// The bench or the choices changed since it was read.
     stale: bool,
+    /// Wall time since the bench was read [s].
+    read_age_s: f64,
     seat: Seat,
     papers: Papers,
     keeper: Keeper,
+    archive: Archive,
+    /// What is to be known of a session that was taken up.
+    remarks: Vec<String>,
+    /// All that a person must know as long as it lasts.
+    standing: Vec<String>,
     review: Review,
     howto: HowTo,
     outcome: Outcome,
-    shelf: Vec<Listed>,
+    shelf: Shelf,
 }
 
 impl Session {
@@ -57,23 +70,27 @@ impl Session {
     ///
     /// # Errors
     /// The scenario's bench cannot be built, for people.
-    pub fn new(scenario: &Scenario) -> Result<Self, String> {
-        Self::of(new_bench(scenario)?)
+    pub fn new(scenario: &Scenario, place: Keeping) -> Result<Self, String> {
+        Self::of(new_bench(scenario)?, place)
     }
 
     /// A session on a bench as it stands, running.
-    fn of(bench: Bench) -> Result<Self, String> {
+    fn of(bench: Bench, place: Keeping) -> Result<Self, String> {
         let show_inside = inside_allowed(bench.scenario());
         Ok(Self {
             seen: Seen::of(&bench, show_inside)?,
             stale: true,
+            read_age_s: 0.0,
             seat: Seat::new(show_inside),
             papers: Papers::default(),
-            keeper: Keeper::new(&bench.scenario().id),
+            keeper: Keeper::new(place, &bench.scenario().id),
+            archive: Archive::default(),
+            remarks: Vec::new(),
+            standing: Vec::new(),
             review: Review::default(),
             howto: HowTo::default(),
             outcome: Outcome::default(),
-            shelf: shelf::list(),
+            shelf: Shelf::default(),
             run: Run::of(bench),
         })
     }
@@ -83,11 +100,16 @@ impl Session {
         if let Err(reason) = self.review.collect() {
             self.seat.say(&reason);
         }
-        if let Some(reason) = self.keeper.pass(wall_s, &self.run.bench) {
-            self.seat.say(&reason);
+        match self.archive.collect() {
+            Some(Ok(taken)) => self.go_on(taken),
+            Some(Err(reason)) => self.seat.say(&reason),
+            None => {}
         }
+        self.keeper.pass(wall_s, &self.run.bench);
         self.seat.pass(wall_s);
-        self.stale = true;
+        self.shelf.collect(self.seat.ui_state.screen == Screen::Start);
+        self.read_age_s += wall_s;
+        self.stale |= self.read_age_s >= READ_S;
         if !self.time_runs() {
             self.run.rest();
             return;
@@ -113,7 +135,6 @@ impl Session {
         // What an instrument shows between two looks is not seen, so a how-to looks oftener than a frame comes.
         self.howto.follow(&self.run.bench);
         self.seen.record(&self.run.bench, self.seat.ui_state.show_inside);
-        self.stale = true;
     }
 
     fn time_runs(&self) -> bool {
@@ -123,17 +144,22 @@ impl Session {
     /// Read the bench for the panels, unless nothing changed since.
     fn read(&mut self) {
         if std::mem::take(&mut self.stale) {
+            self.read_age_s = 0.0;
             let state = &self.seat.ui_state;
             self.seen.read(&self.run, state, self.seat.unfold() > 0.0);
             self.howto.read(&self.run.bench);
             self.outcome.read(&self.run.bench, state.screen == Screen::Bay);
+            self.standing.clear();
+            self.standing.extend(self.keeper.trouble().map(str::to_owned));
+            self.standing.extend(unsolved(&self.run.bench));
+            self.standing.extend_from_slice(&self.remarks);
         }
     }
 
     /// What the panels read now, and the papers that they write on.
     pub fn desk(&mut self) -> (DeskView<'_>, &mut Papers) {
         self.read();
-        let Self { run, seen, seat, papers, keeper, review, howto, outcome, shelf, .. } = self;
+        let Self { run, seen, seat, papers, archive, standing, review, howto, outcome, shelf, .. } = self;
         let (run, seen, seat) = (&*run, &*seen, &*seat);
         let view = DeskView {
             snapshot: &seen.snapshot,
@@ -151,8 +177,10 @@ impl Session {
             paused: run.paused,
             unfold: seat.unfold(),
             clock_s: seat.clock_s,
-            shelf,
-            kept: keeper.has_last(),
+            shelf: shelf.listed(),
+            kept: archive.kept(),
+            standing,
+            working: archive.share().map(Working::TakingUp).or(review.share().map(Working::Reviewing)),
             rig: &seen.rig,
             amps: &seen.amps,
             debrief: review.debrief(),
@@ -183,14 +211,15 @@ impl Session {
         let state = &self.seat.ui_state;
         let moves =
             |moves: fn(&crate::bench::Snapshot) -> bool| moves(&self.seen.snapshot) && !state.reduced_motion;
+        // Thirty a second are smooth to the eye; a needle is followed at ten.
         Duration::from_millis(if self.seat.unfolds() {
-            16
+            33
         } else if !self.time_runs() {
             500
-        } else if state.screen == Screen::Bay && moves(Motion::moves_in_bay) {
+        } else if (state.screen == Screen::Bay && moves(Motion::moves_in_bay))
+            || (state.screen == Screen::Bench && moves(Motion::moves))
+        {
             33
-        } else if state.screen == Screen::Bench && moves(Motion::moves) {
-            16
         } else {
             100
         })
@@ -218,8 +247,21 @@ impl Session {
             Command::OpenScenario(key) => self.open(shelf::open(&key), Screen::Bench),
             Command::ExploreRig(id) => self.open(shelf::explore(&id), Screen::Bench),
             Command::ExploreBay(id) => self.open(shelf::explore_bay(&id), Screen::Bay),
-            Command::TakeUp => self.take_up(),
-            Command::Show(screen) => state.screen = screen,
+            Command::TakeUp(path) => self.archive.take_up(path),
+            Command::GiveUp => {
+                self.archive.give_up();
+                self.review.give_up();
+                if self.seat.ui_state.screen == Screen::Debrief {
+                    self.seat.ui_state.screen = Screen::Bench;
+                }
+            }
+            Command::Show(screen) => {
+                state.screen = screen;
+                if screen == Screen::Start {
+                    self.archive.look(self.keeper.place(), self.keeper.file());
+                }
+                self.review_if_wanted();
+            }
             Command::Toggle(screen) => {
                 let there = !screen.needs_bay() || self.run.bench.bay().is_some();
                 state.screen = if state.screen == screen || !there { Screen::Bench } else { screen };
@@ -249,12 +291,21 @@ impl Session {
             Command::NextUnits => self.seat.units = self.seat.units.next(),
             Command::ToggleTheme => self.seat.toggle_theme(),
             Command::Quit => {
-                drop(self.keeper.write(&self.run.bench));
+                self.keeper.leave(&self.run.bench);
                 self.seat.quit = true;
             }
         }
+        self.keeper.follow(&self.run.bench);
         self.howto.follow(&self.run.bench);
         self.stale = true;
+    }
+
+    /// Somebody looks for the debrief, and nobody works it out: it was left, or the program ended meanwhile.
+    fn review_if_wanted(&mut self) {
+        let wanted = self.seat.ui_state.screen == Screen::Debrief && self.run.bench.diagnosis().is_some();
+        if wanted && self.review.debrief().is_none() && self.review.share().is_none() {
+            self.review.start(&self.run.bench);
+        }
     }
 
     fn act(&mut self, action: Action) {
@@ -274,19 +325,22 @@ impl Session {
         }
     }
 
-    /// Open a case on a page. What was done so far stays on disk before the bench is cleared.
+    /// Open a case on a page.
     fn open(&mut self, scenario: Result<Scenario, String>, screen: Screen) {
-        if scenario.is_ok() {
-            drop(self.keeper.write(&self.run.bench));
-        }
-        self.turn_to(scenario.and_then(|scenario| Self::new(&scenario)), screen);
+        let place = self.keeper.place().clone();
+        self.turn_to(scenario.and_then(|scenario| Self::new(&scenario, place)), screen);
     }
 
-    /// Go on where the newest kept session was left.
-    fn take_up(&mut self) {
-        drop(self.keeper.write(&self.run.bench));
-        let Some(bench) = self.keeper.take_up_last() else { return };
-        self.turn_to(bench.and_then(Self::of), Screen::Bench);
+    /// Go on where a kept session was left.
+    fn go_on(&mut self, taken: TakenUp) {
+        let TakenUp { reopened, path, earlier, remarks } = taken;
+        let acts = reopened.bench.journal().len();
+        let fresh = Self::of(reopened.bench, self.keeper.place().clone()).map(|mut fresh| {
+            fresh.keeper.go_on(acts, path, earlier);
+            fresh.remarks = remarks;
+            fresh
+        });
+        self.turn_to(fresh, Screen::Bench);
         if self.run.bench.diagnosis().is_some() {
             self.review.start(&self.run.bench);
         }
@@ -297,13 +351,27 @@ impl Session {
         match fresh {
             Ok(fresh) => {
                 let papers = self.papers.fresh();
+                // What was done so far is whole on disk before the bench is cleared.
+                self.keeper.leave(&self.run.bench);
                 let old = std::mem::replace(self, fresh);
+                self.archive = old.archive;
                 let new = std::mem::replace(&mut self.seat, old.seat);
                 self.seat.turn_to(new);
                 self.seat.ui_state.screen = screen;
                 self.papers = papers;
+                self.shelf = old.shelf;
             }
             Err(reason) => self.seat.say(&reason),
         }
     }
+}
+
+/// That the model could not solve some of its steps, as long as the session lies open.
+fn unsolved(bench: &Bench) -> Option<String> {
+    let first = bench.troubles().first()?;
+    let n = bench.troubles().len();
+    let steps = if n == 1 { "a step".to_owned() } else { format!("{n} steps") };
+    Some(format!(
+        "The model could not solve {steps}, so what instruments show may be wrong. The first: {first}."
+    ))
 }

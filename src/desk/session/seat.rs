@@ -2,8 +2,11 @@
 
 use crate::desk::theme::{DARK, LIGHT, Theme};
 use crate::desk::view::UiState;
+use crate::message::fit_lines;
 use crate::units::Units;
 
+/// Most lines of what is said.
+const MOST_LINES: usize = 24;
 /// Unfolding takes so long [s].
 const UNFOLD_S: f64 = 0.5;
 
@@ -63,6 +66,7 @@ impl Seat {
     }
     /// Tell the person something, as a full sentence.
     pub fn say(&mut self, text: &str) {
+        let text = fit_lines(text, MOST_LINES);
         let mut letters = text.chars();
         let start: String = letters.next().map(|c| c.to_uppercase().collect()).unwrap_or_default();
         let mut sentence = start + letters.as_str();

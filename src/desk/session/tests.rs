@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::desk::demo;
+use crate::desk::kept::Keeping;
 use crate::fault::FaultId;
 use crate::knobs::Change;
 use crate::rig::Rig;
@@ -9,7 +10,7 @@ use crate::scenario::{Mode, SHIPPED, load};
 use crate::units::Units;
 
 fn session() -> Session {
-    Session::new(&demo::scenario()).expect("the demo opens")
+    Session::new(&demo::scenario(), Keeping::Off).expect("the demo opens")
 }
 
 #[test]
@@ -42,7 +43,7 @@ fn paused_time_stands_and_single_ticks_move_it() {
 #[test]
 fn the_inside_stays_shut_where_it_is_not_granted() {
     let practice = Scenario { mode: Mode::Practice, inside_view: false, ..demo::scenario() };
-    let mut session = Session::new(&practice).expect("opens");
+    let mut session = Session::new(&practice, Keeping::Off).expect("opens");
     session.command(Command::ToggleInside);
     assert!(session.view().snapshot.inside.is_none());
     assert!(session.seat.ui_state.notice.is_some());
@@ -97,7 +98,7 @@ fn nothing_hidden_reaches_a_panel() {
     let practices = SHIPPED.iter().filter_map(|s| load(s.id).ok()).filter(|s| s.mode == Mode::Practice);
     let mut tried = 0;
     for scenario in practices {
-        let mut session = Session::new(&scenario).expect("opens");
+        let mut session = Session::new(&scenario, Keeping::Off).expect("opens");
         session.pass(0.05, Duration::from_secs(5));
         for granted in [false, true] {
             // Even where somebody opened the inside, which fault is in stays unsaid.
@@ -154,4 +155,68 @@ fn a_new_case_begins_with_clean_papers() {
         papers.draft.tab = crate::desk::panels::Tab::Notebook;
         papers.draft.remark = "left over".into();
     }
+}
+
+fn folder(name: &str) -> std::path::PathBuf {
+    std::env::temp_dir().join(format!("pintle-{name}-{}", std::process::id()))
+}
+
+/// Until long work beside the drawing is done.
+fn wait_for(session: &mut Session, done: impl Fn(&mut Session) -> bool) {
+    for _ in 0..100_000 {
+        session.pass(0.0, Duration::ZERO);
+        if done(session) {
+            return;
+        }
+        std::thread::sleep(Duration::from_millis(1));
+    }
+    panic!("it never came");
+}
+
+/// Two minutes with the healthy car hide nobody's session: all of them are listed, and each can be taken up.
+#[test]
+fn every_kept_session_is_listed_and_can_be_taken_up() {
+    let folder = folder("every");
+    let place = Keeping::In(folder.clone());
+    let practice = load("weaker_by_the_mile").unwrap();
+    let mut session = Session::new(&practice, place.clone()).unwrap();
+    session.advance(600);
+    session.command(Command::Act(Action::Note("It cools at first.".into())));
+    session.command(Command::Act(Action::Hoses(true)));
+    session.command(Command::Act(Action::Read(crate::instrument::Probe::LowGauge)));
+    let hash = session.run.bench.state_hash();
+    // The program is ended without a word, and somebody else tries the healthy car.
+    drop(session);
+    let mut session = Session::new(&demo::scenario(), place).unwrap();
+    session.command(Command::Act(Action::Set(Change::BlowerPct(30.0))));
+    session.command(Command::OpenScenario("healthy".into()));
+    session.command(Command::Show(Screen::Start));
+    wait_for(&mut session, |session| session.view().kept.len() == 2);
+    let kept = session.view().kept.iter().find(|kept| kept.title == practice.title).cloned().unwrap();
+    assert_eq!(kept.progress.as_deref(), Ok("0:30 worked · 1 act · 1 reading · 1 note"));
+    session.command(Command::TakeUp(kept.path));
+    assert!(matches!(session.view().working, Some(Working::TakingUp(_))));
+    wait_for(&mut session, |session| session.run.bench.scenario().id == practice.id);
+    assert_eq!(session.run.bench.state_hash(), hash);
+    assert_eq!(session.view().standing, Vec::<String>::new());
+    assert_eq!(session.seat.ui_state.screen, Screen::Bench);
+    std::fs::remove_dir_all(folder).unwrap();
+}
+
+#[test]
+fn what_cannot_be_kept_or_solved_is_said_as_long_as_it_lasts() {
+    let mut session = Session::new(&demo::scenario(), Keeping::Nowhere).unwrap();
+    session.command(Command::Act(Action::Note("one".into())));
+    session.command(Command::DismissNotice);
+    let [told] = session.view().standing else { panic!("{:?}", session.view().standing) };
+    assert!(told.starts_with("This session is not being kept"), "{told}");
+    // A loop left open in the cold: its first steps do not solve.
+    let mut open = load("healthy").unwrap();
+    (open.start.ambient_c, open.start.engine_on) = (0.0, false);
+    open.hoses_fitted = false;
+    open.bay = Some(crate::bay::BaySetup { left_open: true, ..Default::default() });
+    let mut session = Session::new(&open, Keeping::Off).unwrap();
+    session.advance(40);
+    let [told] = session.view().standing else { panic!("{:?}", session.view().standing) };
+    assert!(told.starts_with("The model could not solve"), "{told}");
 }

@@ -5,12 +5,16 @@ mod display;
 #[cfg(all(unix, not(target_os = "macos")))]
 mod focus;
 mod frame;
+mod leaving;
+mod pace;
+mod painting;
 mod picture;
 
 use std::path::PathBuf;
 use std::process::ExitCode;
 use std::time::Instant;
 
+use bevy::app::TerminalCtrlCHandlerPlugin;
 use bevy::log::LogPlugin;
 use bevy::prelude::*;
 use bevy::render::RenderPlugin;
@@ -18,7 +22,8 @@ use bevy::window::{PresentMode, WindowPlugin, WindowResolution};
 use bevy::winit::WinitSettings;
 use bevy_egui::{EguiContextSettings, EguiPlugin, EguiStartupSet};
 
-use super::{Session, demo, shelf};
+use super::kept::Keeping;
+use super::{Command, Screen, Session, demo, shelf};
 
 /// What the desk is asked to do at its start.
 #[derive(Clone, Debug, Default)]
@@ -47,12 +52,17 @@ pub fn run(options: DeskOptions) -> ExitCode {
     if let Some(reason) = &broken {
         eprintln!("{reason}");
     }
-    let mut session = match Session::new(&scenario) {
+    let place = Keeping::of_account();
+    let has_kept = place.has_any();
+    let mut session = match Session::new(&scenario, place) {
         Ok(session) => session,
         Err(reason) => return refuse(&reason),
     };
     if let Some(reason) = broken {
         session.begin_at_list(reason);
+    } else if has_kept && options.scenario.is_none() {
+        // Whoever has worked before finds that work first.
+        session.command(Command::Show(Screen::Start));
     }
     if let Err(reason) = display::reachable() {
         return refuse(&display::message(&reason));
@@ -82,33 +92,33 @@ fn app(session: Session, options: DeskOptions, started: Instant) -> App {
     let mut app = App::new();
     app.add_plugins(
         DefaultPlugins
-            .set(WindowPlugin { primary_window: Some(window), ..default() })
+            .set(WindowPlugin { primary_window: Some(window), close_when_requested: false, ..default() })
             // The first frame is then a whole frame, and leaving cannot cut a compilation short.
             .set(RenderPlugin { synchronous_pipeline_compilation: true, ..default() })
-            .set(LogPlugin { filter, ..default() }),
+            .set(LogPlugin { filter, ..default() })
+            // Signals go the way of Ctrl+Q (`leaving.rs`).
+            .disable::<TerminalCtrlCHandlerPlugin>(),
     )
-    .add_plugins(EguiPlugin::default())
-    .insert_resource(ClearColor(Color::srgb_u8(0x11, 0x16, 0x1B)))
+    .add_plugins(EguiPlugin { bindless_mode_array_size: None })
     .insert_resource(WinitSettings::game())
     .insert_resource(frame::Desk::new(session, started))
     .add_systems(
         PreStartup,
         (
-            spawn_camera.before(EguiStartupSet::InitContexts),
+            painting::spawn_camera.before(EguiStartupSet::InitContexts),
             run_egui_by_hand.after(EguiStartupSet::InitContexts),
         ),
     );
+    painting::plugin(&mut app);
     frame::plugin(&mut app);
+    leaving::plugin(&mut app);
     #[cfg(all(unix, not(target_os = "macos")))]
     focus::plugin(&mut app);
     if let Some(path) = options.screenshot {
         picture::plugin(&mut app, path, options.after_s);
     }
+    painting::on_one_thread(&mut app);
     app
-}
-
-fn spawn_camera(mut commands: Commands) {
-    commands.spawn((Camera2d, Msaa::Off));
 }
 
 /// Panels need a root `Ui`, which only `Context::run_ui` gives (emilk/egui issue 8535).

@@ -6,7 +6,7 @@ use crate::bench::{Action, MistakeKind, Refusal, UnsafeKind};
 use crate::circuit::Guard;
 use crate::instrument::{MeterMode, Probe};
 use crate::knobs::Change;
-use crate::record::{Record, journal::replay};
+use crate::record::{Record, replay};
 
 /// Mistakes are written down with their moment and stand in the debrief's words.
 #[test]
@@ -67,7 +67,7 @@ fn traction_voltage_is_isolated_waited_for_and_proven_dead() {
     assert_eq!(b.electrics().unsafe_acts.len(), 7);
     assert_eq!(unsafe_acts(b.electrics()).len(), 7);
     // What was stopped is part of the record, and a record replays to the same state.
-    let record = Record::of(&b);
+    let record = Record::of(&b, &[]).unwrap();
     let again = replay(&record).unwrap();
     assert_eq!(again.electrics(), b.electrics());
 }

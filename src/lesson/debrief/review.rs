@@ -2,16 +2,17 @@
 
 use super::inside::inside_words;
 use super::{Belief, Debrief, Hypothesis, acts, bay_review, readings};
-use crate::bench::{Bench, BenchError, RepairDone};
-use crate::diagnosis::{self, Story};
+use crate::bench::{Bench, RepairDone};
+use crate::diagnosis::{self, Story, StoryError};
+use crate::effort::Effort;
 use crate::fault::{Fault, FaultId};
 use crate::lesson::timeline::timeline;
 
 /// Work out the debrief of a bench on which a diagnosis was handed in. `None` without one.
 ///
 /// # Errors
-/// When a shadow bench cannot be set up.
-pub fn review(bench: &Bench) -> Result<Option<Debrief>, BenchError> {
+/// The first story that could not be told, by its name, or that the effort was given up.
+pub fn review(bench: &Bench, effort: &Effort) -> Result<Option<Debrief>, StoryError> {
     let Some(diagnosis) = bench.diagnosis() else { return Ok(None) };
     let scenario = bench.scenario();
     let stories = diagnosis::stories(bench.rig());
@@ -21,14 +22,15 @@ pub fn review(bench: &Bench) -> Result<Option<Debrief>, BenchError> {
     let done = bench.journal().iter().take_while(|(tick, _)| before(*tick)).count();
     let read = bench.notebook().iter().take_while(|reading| before(reading.tick)).count();
     let (journal, notebook) = (&bench.journal()[..done], &bench.notebook()[..read]);
-    let predictions = diagnosis::predict_all(scenario, bench.seed(), journal, until, &stories)?;
+    let predictions = diagnosis::predict_all(scenario, bench.seed(), journal, until, &stories, effort)?;
     let belief = diagnosis::weigh(notebook, &predictions);
     let named = Hypothesis::from(diagnosis.cause);
     let best = belief.iter().find(|w| w.hypothesis == named).map_or(Story::Healthy, |w| w.best);
     let told = |story: Story| predictions.iter().find(|p| p.story == story);
     let healthy = told(Story::Healthy);
     // The truth is the scenario as it really ran, with an instructor's faults among its actions.
-    let (real, truth) = readings::as_it_was(bench, journal, until)?;
+    let (real, truth) = readings::as_it_was(bench, journal, until)
+        .map_err(|reason| StoryError::Bench { story: Story::Healthy, reason })?;
     let unsafe_acts = acts::unsafe_acts(bench.electrics()).into_iter();
     Ok(Some(Debrief {
         verdict_right: is_right(bench, diagnosis.cause, &truth),
@@ -48,6 +50,7 @@ pub fn review(bench: &Bench) -> Result<Option<Debrief>, BenchError> {
         repairs: bench.repairs().iter().map(repair_words).collect(),
         parts_replaced: bench.parts_replaced(),
         timeline: timeline(bench.journal()),
+        unsolved: bench.troubles().to_vec(),
     }))
 }
 

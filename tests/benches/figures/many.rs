@@ -123,7 +123,14 @@ fn recompute(table: &mut Table) {
     assert_eq!(stories.len(), HYPOTHESES);
     let play = |stories: &[Story]| {
         let started = Instant::now();
-        let all = predict_all(record.scenario(), record.seed(), record.journal(), record.tick(), stories);
+        let all = predict_all(
+            record.scenario(),
+            record.seed(),
+            record.journal(),
+            record.tick(),
+            stories,
+            &pintle::effort::Effort::default(),
+        );
         black_box(all.expect("embedded rig"));
         started.elapsed().as_secs_f64()
     };
