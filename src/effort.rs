@@ -3,6 +3,11 @@
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 
+/// Nobody waits for the work any more.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("it was given up")]
+pub struct GivenUp;
+
 /// Progress of one piece of long work. Clones speak of the same work.
 #[derive(Clone, Debug, Default)]
 pub struct Effort(Arc<Shared>);

@@ -32,6 +32,7 @@ pub mod record;
 pub mod refrigerant;
 pub mod rig;
 pub mod scenario;
+pub mod stop;
 pub mod units;
 pub mod variants;
 

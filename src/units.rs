@@ -166,6 +166,12 @@ impl Units {
     }
 }
 
+/// A time [s] as minutes and seconds, for people.
+pub fn clock(seconds: f64) -> String {
+    let whole = seconds.max(0.0) as u64;
+    format!("{}:{:02}", whole / 60, whole % 60)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

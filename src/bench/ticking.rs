@@ -6,6 +6,7 @@ use super::now::Now;
 use super::pipes::pipe_t_k;
 use super::plant_inputs::{still, told};
 use super::truth::Here;
+use crate::effort::{Effort, GivenUp};
 use crate::fault::Conditions;
 use crate::plant::{Contents, PerVessel, Plant};
 use crate::units::ZERO_C_K;
@@ -16,6 +17,22 @@ impl Bench {
         for _ in 0..ticks {
             self.one_tick();
         }
+    }
+
+    /// Let time pass until a tick as a piece of long work, which looks now and then whether anybody still waits.
+    ///
+    /// # Errors
+    /// When nobody does; some time may have passed then.
+    pub fn advance_until(&mut self, tick: u64, effort: &Effort) -> Result<(), GivenUp> {
+        while self.tick < tick {
+            if effort.is_given_up() {
+                return Err(GivenUp);
+            }
+            let stretch = (tick - self.tick).min(MINUTE_TICKS);
+            self.advance(stretch as u32);
+            effort.add(stretch);
+        }
+        Ok(())
     }
 
     fn one_tick(&mut self) {

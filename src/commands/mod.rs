@@ -23,7 +23,6 @@ mod run_args;
 mod scenarios;
 mod senses;
 mod spec;
-mod stop;
 #[cfg(feature = "tables")]
 pub mod tables;
 mod tools;

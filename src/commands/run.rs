@@ -12,7 +12,6 @@ use super::progress::Progress;
 use super::readings;
 use super::run_args::RunArgs;
 use super::senses;
-use super::stop::Stop;
 use super::tools;
 use crate::bench::{Action, Bench};
 use crate::lesson::bay_review;
@@ -20,6 +19,7 @@ use crate::message::{LINE, fit};
 use crate::procedure::{PlayError, Player};
 use crate::record::new_file::{Replace, all_apart};
 use crate::record::{NewFile, Record, advance_to, hash_text, start};
+use crate::stop::Stop;
 
 /// Ticks between two looks at the progress, and at whether to stop.
 const STRETCH: u64 = 20;
@@ -152,7 +152,9 @@ fn drive(
     let mut actions = plan.actions.iter().peekable();
     let mut next_row = 0;
     loop {
-        signals.look()?;
+        if let Some(signal) = signals.came() {
+            return Err(Failure::Stopped { signal });
+        }
         let now = bench.tick();
         while let Some((_, action)) = actions.next_if(|(tick, _)| *tick <= now) {
             act(bench, action)?;

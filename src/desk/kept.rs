@@ -5,7 +5,8 @@ use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
 use crate::bench::{Action, TICK_S};
-use crate::record::{Maker, Record};
+use crate::record::{self, HEAD_BYTES, Record};
+use crate::units::clock;
 
 /// So many sessions are kept; when a new one begins, the oldest ones beyond that go.
 pub const MOST: usize = 200;
@@ -121,16 +122,13 @@ fn progress(record: &Record) -> String {
     let count = |is: fn(&Action) -> bool| record.actions.iter().filter(|(_, action)| is(action)).count();
     let readings = count(|a| matches!(a, Action::Read(_)));
     let notes = count(|a| matches!(a, Action::Note(_)));
-    let s = (record.ticks as f64 * TICK_S) as u64;
     let parts = [
-        Some(format!("{}:{:02} worked", s / 60, s % 60)),
+        Some(format!("{} worked", clock(record.ticks as f64 * TICK_S))),
         of(record.actions.len() - readings - notes, "act", "acts"),
         of(readings, "reading", "readings"),
         of(notes, "note", "notes"),
         handed_in(record).then(|| "answer handed in".into()),
-        Some(record.maker())
-            .filter(|maker| maker.engine != Maker::this().engine)
-            .map(|maker| format!("by {maker}")),
+        (!record.maker().is_this()).then(|| format!("by {}", record.maker())),
         record.left_out.clone(),
     ];
     parts.into_iter().flatten().collect::<Vec<_>>().join(" · ")
@@ -161,9 +159,9 @@ pub fn make_room(folder: &Path) {
 
 fn begins_like_ours(path: &Path) -> bool {
     use std::io::Read;
-    let mut head = [0; 12];
+    let mut head = [0; HEAD_BYTES];
     let read = fs::File::open(path).and_then(|mut file| file.read_exact(&mut head));
-    read.is_ok() && (head.starts_with(b"// Pintle: a") || head.starts_with(b"(\n    forma"))
+    read.is_ok() && record::begins_like_one(&head)
 }
 
 #[cfg(test)]

@@ -65,28 +65,33 @@ pub fn ways() -> impl Iterator<Item = (Screen, Way)> {
 }
 
 fn start(ui: &mut Ui, view: &DeskView, papers: &mut Papers, out: &mut Vec<Command>) {
-    full(ui, view, |ui| panels::start_ui(ui, view, papers, out));
+    full(ui, view, out, |ui, out| panels::start_ui(ui, view, papers, out));
 }
 
 fn debrief(ui: &mut Ui, view: &DeskView, papers: &mut Papers, out: &mut Vec<Command>) {
-    full(ui, view, |ui| panels::debrief_ui(ui, view, papers, out));
+    full(ui, view, out, |ui, out| panels::debrief_ui(ui, view, papers, out));
 }
 
 fn rig(ui: &mut Ui, view: &DeskView, papers: &mut Papers, out: &mut Vec<Command>) {
-    full(ui, view, |ui| {
-        let rect = ui.available_rect_before_wrap();
-        rig_page::rig_ui(ui, view, papers, out);
-        notice(ui, rect, view, out);
-    });
+    full(ui, view, out, |ui, out| rig_page::rig_ui(ui, view, papers, out));
 }
 
 fn bay(ui: &mut Ui, view: &DeskView, papers: &mut Papers, out: &mut Vec<Command>) {
     framed(ui, view, Margin::symmetric(12, 8), |ui| bay_page::bay_ui(ui, view, papers, out));
 }
 
-/// A page to read, with a wide margin.
-fn full(ui: &mut Ui, view: &DeskView, contents: impl FnOnce(&mut Ui)) {
-    framed(ui, view, Margin::symmetric(24, 16), contents);
+/// A page to read, with a wide margin, and at its foot what the bench has to say.
+fn full(
+    ui: &mut Ui,
+    view: &DeskView,
+    out: &mut Vec<Command>,
+    contents: impl FnOnce(&mut Ui, &mut Vec<Command>),
+) {
+    framed(ui, view, Margin::symmetric(24, 16), |ui| {
+        let rect = ui.available_rect_before_wrap();
+        contents(ui, out);
+        notice(ui, rect, view, out);
+    });
 }
 
 fn framed(ui: &mut Ui, view: &DeskView, margin: Margin, contents: impl FnOnce(&mut Ui)) {

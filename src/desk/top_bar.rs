@@ -3,6 +3,7 @@
 use egui::{Align, Align2, Color32, Layout, Pos2, RichText, Stroke, vec2};
 
 use super::{Command, DeskView, Screen, fonts, pages};
+use crate::units;
 
 /// The top bar. `buttons_pt` keeps the width of its buttons from frame to frame.
 pub fn top_bar_ui(ui: &mut egui::Ui, view: &DeskView, buttons_pt: &mut Option<f32>, out: &mut Vec<Command>) {
@@ -79,9 +80,8 @@ fn clock(ui: &mut egui::Ui, view: &DeskView, out: &mut Vec<Command>) {
     } else if view.paused {
         ui.label(RichText::new("paused").small().color(view.theme.chosen));
     }
-    let total = view.snapshot.time_s.max(0.0) as u64;
-    let text = format!("{}:{:02}", total / 60, total % 60);
-    let time = RichText::new(text).font(fonts::bold(18.0)).color(view.theme.text);
+    let time =
+        RichText::new(units::clock(view.snapshot.time_s)).font(fonts::bold(18.0)).color(view.theme.text);
     ui.label(time).on_hover_text("Time since the scenario began");
     ui.add_space(4.0);
     let (text, hint) =

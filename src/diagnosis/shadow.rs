@@ -6,7 +6,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 
 use super::hypothesis::Story;
 use crate::bench::{Action, Bench, BenchError};
-use crate::effort::Effort;
+use crate::effort::{Effort, GivenUp};
 use crate::fault::{Fault, FaultId};
 use crate::rig::Rig;
 use crate::scenario::{HiddenFault, Scenario};
@@ -88,8 +88,8 @@ pub enum StoryError {
     #[error("the model stopped in the story “{}”", .0.words())]
     Stopped(Story),
     /// Nobody waits for them any more.
-    #[error("it was given up")]
-    GivenUp,
+    #[error(transparent)]
+    GivenUp(#[from] GivenUp),
 }
 
 /// Play a session again under another story. The fault sets in when the scenario's own fault would, so that
@@ -121,7 +121,7 @@ pub fn predict(
     let mut bench = Bench::new(&told, seed).map_err(|reason| StoryError::Bench { story, reason })?;
     let mut expected = Vec::new();
     for (tick, action) in journal {
-        go_to(&mut bench, *tick, effort)?;
+        bench.advance_until(*tick, effort)?;
         match action {
             Action::ImposeFault { .. }
             | Action::ImposeIntermittent { .. }
@@ -133,7 +133,7 @@ pub fn predict(
             other => drop(bench.apply(other.clone())),
         }
     }
-    go_to(&mut bench, end_tick, effort)?;
+    bench.advance_until(end_tick, effort)?;
     Ok(Prediction { story, expected, bench })
 }
 
@@ -177,19 +177,4 @@ pub fn predict_all(
         None => Ok(told),
         Some(&missing) => Err(StoryError::Stopped(missing)),
     }
-}
-
-/// Ticks between two looks at whether anybody still waits: a minute.
-const STRETCH: u64 = 1_200;
-
-fn go_to(bench: &mut Bench, tick: u64, effort: &Effort) -> Result<(), StoryError> {
-    while bench.tick() < tick {
-        if effort.is_given_up() {
-            return Err(StoryError::GivenUp);
-        }
-        let stretch = (tick - bench.tick()).min(STRETCH);
-        bench.advance(stretch as u32);
-        effort.add(stretch);
-    }
-    Ok(())
 }

@@ -2,9 +2,9 @@
 //! is broken:
 //!
 //! - A row is there once: no name twice, and no judged quantity twice with conditions, expectation and answer the same.
-//! - A row can fail. A tolerance is smaller than the value (but for °C, whose zero means nothing); a band of our own ends no more than [`WIDEST`] times as high
-//!   as it begins (what a source prints is taken as printed); an expectation is a number; only what sources contest has
-//!   none; and a value that is the expected number to the last bit was copied, not computed.
+//! - A row can fail. A tolerance is smaller than the value (but for °C, whose zero means nothing); a band of our own ends no
+//!   more than [`WIDEST`] times as high as it begins (what a source prints is taken as printed); an expectation is a
+//!   number; only what sources contest has none; and a value that is the expected number to the last bit was copied, not computed.
 //! - A source can be looked up: no page of notes of our own, and what counts as published or contested names its year or
 //!   says that it has none.
 

@@ -19,7 +19,7 @@ use crate::scenario::source::Position;
 use crate::scenario::{BadFile, Scenario, parse};
 
 /// A journal begins with this line.
-const BEGINS: &str = "// Pintle: a session as it was worked, a line for each act.\n";
+pub const BEGINS: &str = "// Pintle: a session as it was worked, a line for each act.\n";
 
 /// The second line: what the session runs on.
 #[derive(Serialize, Deserialize)]

@@ -17,6 +17,6 @@ pub use file::{FORMAT, Record, hash_text};
 pub use journal::Journal;
 pub use new_file::NewFile;
 pub use passing::{MOST_TICKS, TooLong, advance_to};
-pub use reading::LARGEST_BYTES;
+pub use reading::{HEAD_BYTES, LARGEST_BYTES, begins_like_one};
 pub use replay::{Parting, PartingBy, Reopened, ReplayError, reopen, replay, start};
 pub use version::{ENGINE, MODEL, Maker};

@@ -12,6 +12,14 @@ use crate::scenario::{BadFile, parse};
 /// Largest record that is read [bytes].
 pub const LARGEST_BYTES: u64 = 16_000_000;
 
+/// So many bytes tell whether a file is one of ours.
+pub const HEAD_BYTES: usize = 12;
+
+/// Does a file that begins so hold a journal, or a record as it is written?
+pub fn begins_like_one(head: &[u8; HEAD_BYTES]) -> bool {
+    journal::BEGINS.as_bytes().starts_with(head) || b"(\n    format: ".starts_with(head)
+}
+
 impl Record {
     /// Read a record, or the journal of a session as the desk keeps it.
     pub fn read(path: &Path) -> Result<Self, BadFile> {

@@ -1,15 +1,12 @@
 //! Run a record again: strictly, for the same hash; or so that what stands in it is there whatever the model says today.
 
 use super::file::{Record, hash_text};
-use super::passing::{TooLong, advance_to};
+use super::passing::{MOST_TICKS, TooLong, advance_to};
 use super::version::Maker;
 use crate::bench::{Action, Bench, Refusal};
-use crate::effort::Effort;
+use crate::effort::{Effort, GivenUp};
 use crate::fingerprint::FingerprintError;
 use crate::scenario::Scenario;
-
-/// Ticks between two looks at whether anybody still waits: a minute.
-const STRETCH: u64 = 1_200;
 
 /// Why a record could not be run again.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -56,8 +53,8 @@ pub enum ReplayError {
     #[error(transparent)]
     NoHash(#[from] FingerprintError),
     /// Nobody waits for it any more.
-    #[error("it was given up")]
-    GivenUp,
+    #[error(transparent)]
+    GivenUp(#[from] GivenUp),
 }
 
 fn other_maker(maker: &Maker) -> String {
@@ -130,12 +127,15 @@ pub struct Reopened {
 /// # Errors
 /// When the bench cannot be set up at all, or the effort was given up.
 pub fn reopen(record: &Record, effort: &Effort) -> Result<Reopened, ReplayError> {
+    if record.ticks > MOST_TICKS {
+        return Err(TooLong { tick: record.ticks }.into());
+    }
     effort.plan(record.ticks);
     let mut bench = start(&record.scenario, record.seed)?;
     let mut parting = None;
     let mut read = 0;
     for (tick, action) in &record.actions {
-        go_to(&mut bench, *tick, effort)?;
+        bench.advance_until(*tick, effort)?;
         if let Err(refusal) = bench.apply(action.clone()) {
             let by = PartingBy::Refused(refusal.to_string());
             parting.get_or_insert(Parting { tick: *tick, by });
@@ -150,7 +150,7 @@ pub fn reopen(record: &Record, effort: &Effort) -> Result<Reopened, ReplayError>
             }
         }
     }
-    go_to(&mut bench, record.ticks, effort)?;
+    bench.advance_until(record.ticks, effort)?;
     if parting.is_none()
         && !record.state.is_empty()
         && hash_text(&bench)? != record.state.to_ascii_lowercase()
@@ -158,18 +158,6 @@ pub fn reopen(record: &Record, effort: &Effort) -> Result<Reopened, ReplayError>
         parting = Some(Parting { tick: record.ticks, by: PartingBy::End });
     }
     Ok(Reopened { bench, parting, touched: record.is_untouched() == Some(false) })
-}
-
-fn go_to(bench: &mut Bench, tick: u64, effort: &Effort) -> Result<(), ReplayError> {
-    while bench.tick() < tick {
-        if effort.is_given_up() {
-            return Err(ReplayError::GivenUp);
-        }
-        let stretch = (tick - bench.tick()).min(STRETCH);
-        advance_to(bench, bench.tick() + stretch)?;
-        effort.add(stretch);
-    }
-    Ok(())
 }
 
 #[cfg(test)]
@@ -223,7 +211,7 @@ mod tests {
         assert_eq!(bench.journal(), old.actions);
         let given_up = Effort::default();
         given_up.give_up();
-        assert_eq!(reopen(&old, &given_up).unwrap_err(), ReplayError::GivenUp);
+        assert_eq!(reopen(&old, &given_up).unwrap_err(), ReplayError::GivenUp(GivenUp));
     }
 
     /// What a model of today refuses does not keep the rest from being opened.

@@ -459,6 +459,19 @@ fn the_list_holds_the_faults_that_the_rig_can_have() {
     assert!(other.is_some_and(|name| !shown(name)), "{other:?}");
 }
 
+/// A file that cannot be opened leads to the list, where its reason was not to be seen.
+#[test]
+fn what_the_bench_says_stands_on_every_page_to_read() {
+    for screen in [Screen::Start, Screen::Debrief, Screen::Rig] {
+        let mut world = practice();
+        world.ui_state.notice = Some("Broken.ron: unknown rig.".into());
+        let mut desk = Desk::new(pintle::desk::pages::page(screen).draw, PAGE, world);
+        assert!(desk.harness.query_by_label("Broken.ron: unknown rig.").is_some(), "{screen:?}");
+        desk.click("OK");
+        assert_eq!(desk.taken(), [Command::DismissNotice], "{screen:?}");
+    }
+}
+
 #[test]
 fn a_kept_session_is_offered_and_taken_up() {
     let mut desk = Desk::new(panels::start_ui, PAGE, practice());

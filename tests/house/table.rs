@@ -4,7 +4,7 @@
 /// What every room may stand on: embedded files, constants, lists of variants, chance, units, text for messages. They name
 /// none but each other, each the ones before it.
 pub const GROUND: &[&str] =
-    &["assets", "constants", "variants", "fingerprint", "effort", "noise", "units", "message"];
+    &["assets", "constants", "variants", "fingerprint", "effort", "stop", "noise", "units", "message"];
 
 /// The rooms above it, from the ground up, each with the rooms that its code names.
 #[rustfmt::skip]

@@ -167,10 +167,11 @@ fn a_loop_left_open_on_a_cold_day_can_be_looked_at() {
     }
 }
 
-/// What testers kept because it broke or slowed the program, where that folder is there.
+/// What testers kept because it broke or slowed the program.
 #[test]
+#[ignore = "needs a folder of scenarios, named by PINTLE_TRIALS"]
 fn scenarios_that_once_broke_the_program_run() {
-    let Ok(folder) = std::env::var("PINTLE_TRIALS") else { return };
+    let folder = std::env::var("PINTLE_TRIALS").expect("PINTLE_TRIALS names the folder");
     for entry in std::fs::read_dir(folder).expect("the folder") {
         let path = entry.expect("an entry").path();
         let came =

@@ -5,12 +5,7 @@ use crate::desk::DeskView;
 use crate::fault::{FaultId, Group};
 use crate::instrument::{Probe, Reading, Say};
 use crate::units::Units;
-
-/// A time as minutes and seconds.
-pub fn clock(seconds: f64) -> String {
-    let whole = seconds.max(0.0) as u64;
-    format!("{}:{:02}", whole / 60, whole % 60)
-}
+pub use crate::units::clock;
 
 /// A value a tool shows, with its unit.
 pub fn value(units: Units, probe: &Probe, si: f64) -> String {

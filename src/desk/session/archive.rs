@@ -7,13 +7,14 @@ use crate::bench::TICK_S;
 use crate::desk::errand::Errand;
 use crate::desk::kept::{self, Keeping, Kept};
 use crate::record::{Maker, Parting, PartingBy, Record, Reopened, reopen};
+use crate::units::clock;
 
 /// A session that was taken up.
 pub struct TakenUp {
     /// The bench, and where today's model parts from the session.
     pub reopened: Reopened,
-    /// Its file.
-    pub path: PathBuf,
+    /// Its file, where the bench holds all that stands in it; else the file must stay.
+    pub whole: Option<PathBuf>,
     /// Programs with another model that worked on it.
     pub earlier: Vec<Maker>,
     /// What a person must know of it as long as it lies open.
@@ -54,7 +55,9 @@ impl Archive {
             if !record.maker().is_this() {
                 earlier.push(record.maker());
             }
-            Ok(TakenUp { reopened, path, earlier, remarks })
+            // What was not understood, or is played otherwise today, is in the file alone.
+            let whole = (remarks.is_empty() && earlier.is_empty()).then_some(path);
+            Ok(TakenUp { reopened, whole, earlier, remarks })
         });
     }
     /// How far the taking up is, 0 to 1.
@@ -86,8 +89,7 @@ fn remarks(record: &Record, reopened: &Reopened) -> Vec<String> {
         } else {
             format!("This session was made by {maker}")
         };
-        let s = (*tick as f64 * TICK_S) as u64;
-        let at = format!("{}:{:02}", s / 60, s % 60);
+        let at = clock(*tick as f64 * TICK_S);
         remarks.push(match by {
             PartingBy::Reading(n) => format!(
                 "{who}. What was read and written then stands as it was; from reading {n} at {at} on, today's model gives other values."

@@ -37,11 +37,10 @@ impl Keeper {
         Self { place, id, journal, kept: 0, from, earlier: Vec::new(), waited_s: 0.0, trouble, left: false }
     }
 
-    /// For a session that was taken up with so many acts in it. Where the file holds the same session, it is replaced once
-    /// there is more; where it is of another model, it stays as it is.
-    pub fn go_on(&mut self, acts: usize, from: PathBuf, earlier: Vec<Maker>) {
-        (self.kept, self.earlier) = (acts, earlier);
-        self.from = self.earlier.is_empty().then_some(from);
+    /// For a session that was taken up with so many acts in it; `earlier` names programs with another model that worked on
+    /// it. The file it came from, if given, goes once a new one holds all of it and more.
+    pub fn go_on(&mut self, acts: usize, from: Option<PathBuf>, earlier: Vec<Maker>) {
+        (self.kept, self.from, self.earlier) = (acts, from, earlier);
     }
 
     /// Where sessions are kept.
@@ -87,11 +86,7 @@ impl Keeper {
         if bench.journal().len() <= self.kept || self.place == Keeping::Off {
             return;
         }
-        let done = self.begun(bench).and_then(|(path, journal)| {
-            // Somebody who clears the folder out does not end the keeping.
-            if path.exists() { how(journal, bench) } else { Err(std::io::ErrorKind::NotFound.into()) }
-        });
-        match done {
+        match self.begun(bench).and_then(|(_, journal)| how(journal, bench)) {
             Ok(()) => {
                 self.trouble = None;
                 if let Some(old) = self.from.take() {
@@ -100,9 +95,6 @@ impl Keeper {
                 }
             }
             Err(error) => {
-                if error.kind() == std::io::ErrorKind::NotFound {
-                    self.journal = None;
-                }
                 self.trouble = Some(format!(
                     "This session is not being kept: {error}. You can work on; keeping goes on as soon as it can."
                 ));
@@ -110,9 +102,9 @@ impl Keeper {
         }
     }
 
-    /// The journal, begun if need be.
+    /// The journal, begun if need be: somebody who clears the folder out does not end the keeping.
     fn begun(&mut self, bench: &Bench) -> std::io::Result<&mut (PathBuf, Journal)> {
-        let journal = match self.journal.take() {
+        let journal = match self.journal.take().filter(|(path, _)| path.exists()) {
             Some(journal) => journal,
             None => {
                 let Some(folder) = self.place.folder() else {
@@ -173,7 +165,7 @@ mod tests {
         assert_eq!((taken.bench.state_hash(), taken.parting), (bench.state_hash(), None));
         // Whoever goes on writes a new file with all of it, and the old one goes.
         let mut keeper = Keeper::new(Keeping::In(folder.clone()), "healthy");
-        keeper.go_on(1, file.clone(), Vec::new());
+        keeper.go_on(1, Some(file.clone()), Vec::new());
         keeper.pass(6.0, &taken.bench);
         assert_eq!(files(&folder), std::slice::from_ref(&file));
         bench.apply(Action::Note("on".into())).unwrap();
@@ -212,7 +204,6 @@ mod tests {
         std::fs::remove_dir_all(&folder).unwrap();
         bench.apply(Action::Note("three".into())).unwrap();
         keeper.follow(&bench);
-        keeper.pass(6.0, &bench);
         assert_eq!(Record::read(keeper.file().unwrap()).unwrap().actions.len(), 3);
         std::fs::remove_dir_all(folder).unwrap();
         let mut homeless = Keeper::new(Keeping::Nowhere, "healthy");

@@ -227,9 +227,8 @@ impl Session {
 
     /// Open on the list of scenarios, with word of what could not be opened.
     pub fn begin_at_list(&mut self, reason: String) {
-        self.seat.ui_state.screen = Screen::Start;
+        self.command(Command::Show(Screen::Start));
         self.seat.ui_state.notice = Some(reason);
-        self.stale = true;
     }
 
     /// Carry out a wish.
@@ -333,10 +332,10 @@ impl Session {
 
     /// Go on where a kept session was left.
     fn go_on(&mut self, taken: TakenUp) {
-        let TakenUp { reopened, path, earlier, remarks } = taken;
+        let TakenUp { reopened, whole, earlier, remarks } = taken;
         let acts = reopened.bench.journal().len();
         let fresh = Self::of(reopened.bench, self.keeper.place().clone()).map(|mut fresh| {
-            fresh.keeper.go_on(acts, path, earlier);
+            fresh.keeper.go_on(acts, whole, earlier);
             fresh.remarks = remarks;
             fresh
         });

@@ -37,7 +37,7 @@ impl Review {
     /// Why the debrief could not be worked out, for people.
     pub fn collect(&mut self) -> Result<(), String> {
         match self.working.collect() {
-            None | Some(Ok(Err(StoryError::GivenUp))) => {}
+            None | Some(Ok(Err(StoryError::GivenUp(_)))) => {}
             Some(Ok(Ok(debrief))) => self.debrief = debrief,
             Some(Ok(Err(reason))) => {
                 return Err(format!("the debrief could not be worked out: {reason}. Your readings are kept"));

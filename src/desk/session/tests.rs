@@ -220,3 +220,46 @@ fn what_cannot_be_kept_or_solved_is_said_as_long_as_it_lasts() {
     let [told] = session.view().standing else { panic!("{:?}", session.view().standing) };
     assert!(told.starts_with("The model could not solve"), "{told}");
 }
+
+/// A case that cannot be opened leads to the list, with its reason and with all work that was kept.
+#[test]
+fn the_list_after_a_broken_case_holds_kept_work() {
+    let folder = folder("broken");
+    let place = Keeping::In(folder.clone());
+    let mut session = Session::new(&demo::scenario(), place.clone()).unwrap();
+    session.command(Command::Act(Action::Note("one".into())));
+    drop(session);
+    let mut session = Session::new(&demo::scenario(), place).unwrap();
+    session.begin_at_list("broken.ron:3:1: unknown rig".into());
+    wait_for(&mut session, |session| session.view().kept.len() == 1);
+    let state = session.view().ui_state;
+    assert_eq!(state.screen, Screen::Start);
+    assert_eq!(state.notice.as_deref(), Some("broken.ron:3:1: unknown rig"));
+    std::fs::remove_dir_all(folder).unwrap();
+}
+
+/// What of a file was not understood is in that file alone: going on must not take it away.
+#[test]
+fn a_session_that_was_half_read_keeps_its_file() {
+    let folder = folder("half");
+    let place = Keeping::In(folder.clone());
+    let mut session = Session::new(&demo::scenario(), place.clone()).unwrap();
+    for text in ["one", "two"] {
+        session.command(Command::Act(Action::Note(text.into())));
+    }
+    drop(session);
+    let file = std::fs::read_dir(&folder).unwrap().next().unwrap().unwrap().path();
+    let text = std::fs::read_to_string(&file).unwrap();
+    let of_tomorrow = text.replace("did(0,note(\"two\"))", "did(0,teleport(3))");
+    assert_ne!(text, of_tomorrow);
+    std::fs::write(&file, of_tomorrow).unwrap();
+    let mut session = Session::new(&demo::scenario(), place).unwrap();
+    session.command(Command::TakeUp(file.clone()));
+    wait_for(&mut session, |session| session.run.bench.journal().len() == 1);
+    let [told] = session.view().standing else { panic!("{:?}", session.view().standing) };
+    assert!(told.starts_with("Not all of this session could be read: line 4"), "{told}");
+    session.command(Command::Act(Action::Note("three".into())));
+    assert!(file.exists());
+    assert_eq!(std::fs::read_dir(&folder).unwrap().count(), 2);
+    std::fs::remove_dir_all(folder).unwrap();
+}

@@ -1,55 +1,33 @@
 //! Leaving in order: Ctrl+Q, the close button and the signals that ask a program to end all go one way, so that the journal of
 //! the session gets its end.
 
-use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
-
 use bevy::app::AppExit;
 use bevy::input::ButtonState;
 use bevy::input::keyboard::{Key, KeyboardFocusLost, KeyboardInput};
 use bevy::prelude::*;
 use bevy::window::WindowCloseRequested;
-use signal_hook::consts::{SIGINT, SIGTERM};
-use signal_hook::flag;
 
 use super::frame::{Desk, frame};
 use crate::desk::Command;
+use crate::stop::Stop;
 
-/// Somebody asked the process to end. The window wakes often enough to see it soon.
-#[derive(Resource, Default)]
-struct Asked(Arc<AtomicBool>);
-
-/// What asks for it: interrupt, termination, and where there is one the end of a terminal.
-const SIGNALS: &[i32] = &[
-    SIGINT,
-    SIGTERM,
-    #[cfg(unix)]
-    signal_hook::consts::SIGHUP,
-];
+/// Signals. The window wakes often enough to see one soon.
+#[derive(Resource)]
+struct Signals(Stop);
 
 /// Leave before anything else is done in a frame.
 pub fn plugin(app: &mut App) {
-    app.init_resource::<Asked>()
-        .add_systems(Startup, listen)
+    app.insert_resource(Signals(Stop::listen()))
         .add_systems(Update, (quit_on_keys, quit_when_asked).before(frame));
-}
-
-/// Hear of signals.
-fn listen(asked: Res<Asked>) {
-    for &signal in SIGNALS {
-        if let Err(error) = flag::register(signal, Arc::clone(&asked.0)) {
-            warn!("signal {signal} is not heard ({error}); the session is kept all the same");
-        }
-    }
 }
 
 fn quit_when_asked(
     mut closing: MessageReader<WindowCloseRequested>,
-    asked: Res<Asked>,
+    signals: Res<Signals>,
     mut desk: ResMut<Desk>,
     mut exit: MessageWriter<AppExit>,
 ) {
-    if closing.read().count() > 0 || asked.0.load(Ordering::Relaxed) {
+    if closing.read().count() > 0 || signals.0.came().is_some() {
         desk.session.command(Command::Quit);
         exit.write(AppExit::Success);
     }

@@ -1,8 +1,9 @@
 //! Each reading against what every story predicts, and what it says about the cause that was named.
 
 use super::DebriefLine;
-use crate::bench::{Action, Bench, BenchError, Diagnosis};
-use crate::diagnosis::Prediction;
+use crate::bench::{Action, Bench, Diagnosis};
+use crate::diagnosis::{Prediction, Story, StoryError};
+use crate::effort::Effort;
 use crate::fault::{Fault, FaultId};
 use crate::instrument::Reading;
 
@@ -41,15 +42,14 @@ pub(super) fn as_it_was(
     bench: &Bench,
     journal: &[(u64, Action)],
     until: u64,
-) -> Result<(Vec<Option<f64>>, Vec<Fault>), BenchError> {
-    let mut again = Bench::new(bench.scenario(), bench.seed())?;
+    effort: &Effort,
+) -> Result<(Vec<Option<f64>>, Vec<Fault>), StoryError> {
+    let set_up = |reason| StoryError::Bench { story: Story::Healthy, reason };
+    let mut again = Bench::new(bench.scenario(), bench.seed()).map_err(set_up)?;
     let mut expected = Vec::new();
-    let go_to = |again: &mut Bench, tick: u64| {
-        again.advance(u32::try_from(tick.saturating_sub(again.tick())).unwrap_or(u32::MAX));
-    };
     let mut truth: Option<Vec<Fault>> = None;
     for (tick, action) in journal {
-        go_to(&mut again, *tick);
+        again.advance_until(*tick, effort)?;
         // A repair on the last tick is no part of how it was.
         if *tick == until && bench.work_began().is_some() {
             truth.get_or_insert_with(|| again.faults().iter().collect());
@@ -60,7 +60,7 @@ pub(super) fn as_it_was(
         // It was accepted the first time, so it is accepted now.
         drop(again.apply(action.clone()));
     }
-    go_to(&mut again, until);
+    again.advance_until(until, effort)?;
     let truth = truth.unwrap_or_else(|| again.faults().iter().collect());
     Ok((expected, truth))
 }

@@ -29,8 +29,7 @@ pub fn review(bench: &Bench, effort: &Effort) -> Result<Option<Debrief>, StoryEr
     let told = |story: Story| predictions.iter().find(|p| p.story == story);
     let healthy = told(Story::Healthy);
     // The truth is the scenario as it really ran, with an instructor's faults among its actions.
-    let (real, truth) = readings::as_it_was(bench, journal, until)
-        .map_err(|reason| StoryError::Bench { story: Story::Healthy, reason })?;
+    let (real, truth) = readings::as_it_was(bench, journal, until, effort)?;
     let unsafe_acts = acts::unsafe_acts(bench.electrics()).into_iter();
     Ok(Some(Debrief {
         verdict_right: is_right(bench, diagnosis.cause, &truth),

@@ -1,4 +1,4 @@
-//! A run that is told to stop: Ctrl+C, `kill`, a terminal that closes.
+//! Told to stop: Ctrl+C, `kill`, a terminal that closes.
 //!
 //! The first signal is only noted: who works looks at it now and then, drops what was begun and ends in order. A second one
 //! ends the program at once.
@@ -9,9 +9,7 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use signal_hook::consts::{SIGINT, SIGTERM};
 use signal_hook::flag;
 
-use super::failure::Failure;
-
-/// What tells a run to stop. Others keep their own meaning.
+/// What tells a program to stop. Others keep their own meaning.
 const SIGNALS: &[i32] = &[
     SIGINT,
     SIGTERM,
@@ -37,14 +35,8 @@ impl Stop {
         Self(came)
     }
 
-    /// Was there a signal?
-    ///
-    /// # Errors
-    /// When there was one.
-    pub fn look(&self) -> Result<(), Failure> {
-        match u8::try_from(self.0.load(Ordering::Relaxed)) {
-            Ok(0) | Err(_) => Ok(()),
-            Ok(signal) => Err(Failure::Stopped { signal }),
-        }
+    /// The signal that came, by its number.
+    pub fn came(&self) -> Option<u8> {
+        u8::try_from(self.0.load(Ordering::Relaxed)).ok().filter(|signal| *signal > 0)
     }
 }
